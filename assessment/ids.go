@@ -1,0 +1,35 @@
+package assessment
+
+import (
+	"regexp"
+
+	"wellshown/assessment/fault"
+)
+
+// A type for each kind of id, so that none can be handed over for another. All
+// are lower-case UUID text; new ones are version 7 (RFC 9562), made by whoever
+// creates the record so that sending it twice is harmless.
+type (
+	AgencyID        string
+	PersonID        string
+	ClientID        string
+	SkillID         string
+	RevisionID      string
+	DemonstrationID string
+	AppointmentID   string
+	RequirementID   string
+	CriterionID     string
+	CertificateID   string
+	RecordID        string // a withdrawal, reinstatement, waiver, correction, recheck …
+)
+
+var idForm = regexp.MustCompile(`^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$`)
+
+// ParseID reads an id of any kind. What is no id was never the id of anything,
+// so the answer is "not found" and tells nothing else.
+func ParseID[T ~string](s string) (T, error) {
+	if !idForm.MatchString(s) {
+		return "", fault.Of(fault.NotFound, "There is no such record.")
+	}
+	return T(s), nil
+}

@@ -1,0 +1,132 @@
+package assessment
+
+import (
+	"fmt"
+	"strings"
+
+	"wellshown/assessment/civil"
+)
+
+// Next is what is needed to hold the skill (again), in numbers. All zero means
+// nothing.
+type Next struct {
+	Demonstrations int  // competent, formal
+	OnOtherDays    int  // of them on days not yet used
+	ByOthers       int  // of them seen by observers not yet counted
+	WithClient     int  // of them with the real client
+	Reinstatement  bool // somebody entitled must reinstate first
+	LaterDay       bool // not on the day of the withdrawal
+	Card           bool // a current resuscitation card
+}
+
+func (f *fold) next(s Standing) Next {
+	var n Next
+	if f.rules.CardNeeded {
+		end, _ := f.card(civil.Date{})
+		n.Card = end.Sub(s.On) <= f.rules.NoticeDays
+	}
+	for _, b := range f.bars {
+		n.Reinstatement = n.Reinstatement || b.until == Reinstated
+		n.LaterDay = n.LaterDay || b.until == Redemonstrated && !s.On.After(b.day)
+	}
+	switch {
+	case f.holding == nil || f.overTooLong(s.On):
+		f.wholeAward(s, &n)
+	case f.oneMore(s):
+		n.Demonstrations = 1
+	}
+	return n
+}
+
+// oneMore: with a holding, one demonstration lifts a bar or renews what has run
+// out or soon will. A card that has run out is no reason for one.
+func (f *fold) oneMore(s Standing) bool {
+	for _, b := range f.bars {
+		if b.until != Reinstated {
+			return true
+		}
+	}
+	rest := *f
+	rest.rules.CardNeeded = false
+	through, _ := rest.effectiveThrough()
+	return through.Sub(s.On) <= f.rules.NoticeDays
+}
+
+// wholeAward counts what the run so far still lacks. A holding that has been
+// over for too long leaves nothing to build on.
+func (f *fold) wholeAward(s Standing, n *Next) {
+	award := f.c.book.of(f.newestRevision(s)).Award
+	var within []dated
+	for _, d := range f.run {
+		if f.holding == nil && !d.day.Before(s.On.AddDays(-award.SpanDays)) {
+			within = append(within, d)
+		}
+	}
+	t := tally(within)
+	n.OnOtherDays = max(0, award.Days-t.days)
+	n.ByOthers = max(0, award.Observers-t.observers)
+	n.WithClient = max(0, award.Real-t.real)
+	n.Demonstrations = max(1, award.Count-t.shown, n.OnOtherDays, n.ByOthers, n.WithClient)
+}
+
+func (f *fold) newestRevision(s Standing) int {
+	revision := 0
+	for i, p := range f.c.book.InForce {
+		if i == 0 || !p.From.After(s.On) {
+			revision = p.Revision
+		}
+	}
+	return revision
+}
+
+// InWords says what is needed, for the person who reads it; empty for nothing.
+func (n Next) InWords() string {
+	var parts []string
+	if n.Reinstatement {
+		parts = append(parts, "reinstatement by someone entitled")
+	}
+	if n.Card {
+		parts = append(parts, "a current resuscitation card")
+	}
+	if n.Demonstrations > 0 {
+		parts = append(parts, n.demonstrations())
+	}
+	return strings.Join(parts, " and ")
+}
+
+func (n Next) demonstrations() string {
+	words := "one competent demonstration"
+	if n.Demonstrations > 1 {
+		words = fmt.Sprintf("%d competent demonstrations", n.Demonstrations)
+	}
+	var of []string
+	if n.OnOtherDays > 0 {
+		of = append(of, fmt.Sprintf("%s on another day", n.some(n.OnOtherDays)))
+	}
+	if n.ByOthers > 0 {
+		of = append(of, fmt.Sprintf("%s seen by another observer", n.some(n.ByOthers)))
+	}
+	if n.WithClient > 0 {
+		of = append(of, fmt.Sprintf("%s with the child", n.some(n.WithClient)))
+	}
+	if n.LaterDay {
+		of = append(of, "not before tomorrow")
+	}
+	if len(of) == 0 {
+		return words
+	}
+	return words + ", " + strings.Join(of, ", ")
+}
+
+// some names k of the demonstrations that are needed.
+func (n Next) some(k int) string {
+	switch {
+	case k == n.Demonstrations && k == 1:
+		return "it"
+	case k == n.Demonstrations:
+		return "all"
+	case k == 1:
+		return "one of them"
+	}
+	return fmt.Sprintf("%d of them", k)
+}

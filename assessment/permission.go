@@ -1,0 +1,115 @@
+package assessment
+
+import "wellshown/assessment/fault"
+
+// Act is one thing that somebody may or may not do. Every route states its act.
+type Act string
+
+// The acts.
+const (
+	ReadChecklists   Act = "read checklists"
+	EditChecklists   Act = "edit checklists"
+	PutInForce       Act = "put a checklist in force"
+	ReadPeople       Act = "read people"
+	EditPeople       Act = "edit people"
+	GiveRoles        Act = "give roles"
+	ReadClients      Act = "read children"
+	EditClients      Act = "edit children"
+	SetParameters    Act = "set a child's ordered values"
+	ReadStandings    Act = "read standings"
+	ReadRecords      Act = "read records"
+	Observe          Act = "observe a demonstration"
+	SignRecord       Act = "sign a record"
+	Withdraw         Act = "withdraw a competency"
+	Reinstate        Act = "reinstate a competency"
+	Waive            Act = "waive a requirement"
+	Correct          Act = "correct a record"
+	Appoint          Act = "appoint an observer"
+	EditRequirements Act = "edit requirements"
+	ReadReadiness    Act = "read readiness"
+	EditReadiness    Act = "keep the readiness plan"
+	WaiveCriterion   Act = "waive a readiness criterion"
+	ReadReports      Act = "read reports"
+	LogCare          Act = "log teaching and practice"
+	OwnAccount       Act = "keep one's own account"
+)
+
+// Reach is how far a permission goes.
+type Reach int
+
+const (
+	// Nothing: not at all.
+	Nothing Reach = iota
+	// Own: what concerns oneself, and the children one is on the team of.
+	Own
+	// Everything: everything in the agency.
+	Everything
+)
+
+// permissions is the whole table. A role that is not listed for an act has none.
+var permissions = map[Act]map[Role]Reach{
+	ReadChecklists:   {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything, Caregiver: Everything},
+	EditChecklists:   {Administrator: Everything, Educator: Everything},
+	PutInForce:       {Educator: Everything},
+	ReadPeople:       {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything, Caregiver: Own},
+	EditPeople:       {Administrator: Everything, Coordinator: Everything},
+	GiveRoles:        {Administrator: Everything},
+	ReadClients:      {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything, Caregiver: Own},
+	EditClients:      {Administrator: Everything, Educator: Everything, Coordinator: Everything},
+	SetParameters:    {Educator: Everything},
+	ReadStandings:    {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything, Caregiver: Own},
+	ReadRecords:      {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything, Caregiver: Own},
+	Observe:          {Educator: Everything},
+	SignRecord:       {Administrator: Own, Educator: Own, Coordinator: Own, Caregiver: Own},
+	Withdraw:         {Administrator: Everything, Educator: Everything, Coordinator: Everything},
+	Reinstate:        {Educator: Everything},
+	Waive:            {Educator: Everything},
+	Correct:          {Educator: Everything},
+	Appoint:          {Administrator: Everything, Educator: Everything},
+	EditRequirements: {Administrator: Everything, Coordinator: Everything},
+	ReadReadiness:    {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything, Caregiver: Own},
+	EditReadiness:    {Educator: Everything, Coordinator: Everything},
+	WaiveCriterion:   {Educator: Everything},
+	ReadReports:      {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything},
+	LogCare:          {Educator: Everything, Coordinator: Everything},
+	OwnAccount:       {Administrator: Own, Educator: Own, Coordinator: Own, Caregiver: Own, Surveyor: Own},
+}
+
+// Acts lists every act of the table.
+func Acts() []Act {
+	var all []Act
+	for a := range permissions {
+		all = append(all, a)
+	}
+	return all
+}
+
+// Reach is how far the actor's roles together let them do act.
+func (a Actor) Reach(act Act) Reach {
+	reach := Nothing
+	for _, r := range a.Roles {
+		reach = max(reach, permissions[act][r])
+	}
+	return reach
+}
+
+// May refuses an act that none of the actor's roles allows at all.
+func (a Actor) May(act Act) error {
+	if a.Reach(act) == Nothing {
+		return fault.Of(fault.Forbidden, "Your role does not allow this: %s. Ask an administrator of your agency.", act)
+	}
+	return nil
+}
+
+// MayFor refuses an act that concerns a person or, where related, one of the
+// actor's own children. What lies outside the actor's reach looks like what was
+// never there.
+func (a Actor) MayFor(act Act, person PersonID, related bool) error {
+	if err := a.May(act); err != nil {
+		return err
+	}
+	if a.Reach(act) == Own && person != a.Person && !related {
+		return fault.Of(fault.NotFound, "There is no such record.")
+	}
+	return nil
+}

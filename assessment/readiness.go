@@ -1,0 +1,201 @@
+package assessment
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"wellshown/assessment/civil"
+)
+
+// CriterionKind says how a readiness criterion is judged.
+type CriterionKind string
+
+// The kinds of criterion. Most are those of the American Thoracic Society's 2016
+// guideline on chronic home invasive ventilation in children (tables 3 and 5).
+const (
+	FamilyCurrent   CriterionKind = "family current"   // so many family caregivers current in each skill
+	EmergencyDrills CriterionKind = "emergency drills" // the same, for the drills
+	CardsOnFile     CriterionKind = "cards on file"    // their resuscitation cards current
+	IndependentStay CriterionKind = "independent stay" // continuous hours of all care by the family
+	EquipmentTrial  CriterionKind = "equipment trial"  // home equipment used and tolerated for hours
+	EquipmentHome   CriterionKind = "equipment home"   // each item delivered and checked
+	EarlyShifts     CriterionKind = "early shifts"     // competent staff on each early shift
+	Attested        CriterionKind = "attested"         // a clinician states it
+)
+
+// CriterionKinds lists the kinds.
+var CriterionKinds = []CriterionKind{FamilyCurrent, EmergencyDrills, CardsOnFile, IndependentStay, EquipmentTrial, EquipmentHome, EarlyShifts, Attested}
+
+// Criterion is one line of a client's plan for going home.
+type Criterion struct {
+	ID     CriterionID
+	Kind   CriterionKind
+	Title  string
+	Skills []string // codes, for the kinds that look at skills
+	Count  int      // family caregivers needed
+	Hours  int      // planned hours; 0 is not set, and is never assumed
+	Items  []string // equipment
+}
+
+// EvidenceWord says what a piece of evidence does.
+type EvidenceWord string
+
+// What evidence can say.
+const (
+	EvidenceMet       EvidenceWord = "met"
+	EvidenceNotMet    EvidenceWord = "not met"
+	EvidenceDelivered EvidenceWord = "delivered"
+	EvidenceStarted   EvidenceWord = "started"
+	EvidenceEnded     EvidenceWord = "ended"
+	EvidenceWaived    EvidenceWord = "waived"
+	EvidenceUnwaived  EvidenceWord = "waiver ended"
+)
+
+// Evidence is one dated statement about a criterion, by name.
+type Evidence struct {
+	Criterion CriterionID
+	Word      EvidenceWord
+	Item      string    // for equipment: the item
+	At        time.Time // the instant that it speaks of
+	By        string    // printed name
+	Note      string
+}
+
+// Relative is one family caregiver with what readiness looks at.
+type Relative struct {
+	Name      string
+	Standings map[string]Standing // by skill code, on the day
+	CardEnds  civil.Date          // zero: no card on file
+}
+
+// ShiftFact is one planned early shift with what its caregiver lacks.
+type ShiftFact struct {
+	Label string
+	Lacks []string // titles of skills in which they are not current on a day it touches
+}
+
+// Facts is what is known when readiness is asked.
+type Facts struct {
+	At       time.Time
+	Zone     *time.Location
+	Family   []Relative
+	Evidence []Evidence
+	Shifts   []ShiftFact
+	Titles   map[string]string // of skills, by code
+}
+
+// CriterionState is the answer for one criterion.
+type CriterionState string
+
+// The three answers.
+const (
+	StateMet    CriterionState = "met"
+	StateNotMet CriterionState = "not met"
+	StateWaived CriterionState = "waived"
+)
+
+// Line is the answer for one criterion: what is left, and on what it rests.
+type Line struct {
+	Criterion Criterion
+	State     CriterionState
+	Left      []string
+	Evidence  []string
+	On        civil.Date // of the newest evidence; zero where it is computed
+	Flags     []string   // met today, but not for long
+}
+
+// Readiness is whether a child can go home, and why. It is never a percentage:
+// the weight of each criterion differs by child.
+type Readiness struct {
+	On    civil.Date
+	Ready bool
+	Lines []Line
+}
+
+// Assess answers for a plan. A plan without criteria is not ready.
+func Assess(plan []Criterion, f Facts) Readiness {
+	r := Readiness{On: civil.DayOf(f.At, f.Zone), Ready: len(plan) > 0}
+	for _, c := range plan {
+		line := f.line(c, r.On)
+		r.Ready = r.Ready && line.State != StateNotMet
+		r.Lines = append(r.Lines, line)
+	}
+	return r
+}
+
+// Left counts the criteria that are not met.
+func (r Readiness) Left() int {
+	n := 0
+	for _, l := range r.Lines {
+		if l.State == StateNotMet {
+			n++
+		}
+	}
+	return n
+}
+
+func (f Facts) line(c Criterion, on civil.Date) Line {
+	known := f.about(c)
+	l := Line{Criterion: c, State: StateMet}
+	switch c.Kind {
+	case FamilyCurrent, EmergencyDrills:
+		f.family(&l, on)
+	case CardsOnFile:
+		f.cards(&l, on)
+	case IndependentStay, EquipmentTrial:
+		f.hours(&l, known)
+	case EquipmentHome:
+		f.items(&l, known)
+	case EarlyShifts:
+		f.shifts(&l)
+	default:
+		f.attested(&l, known)
+	}
+	if len(l.Left) > 0 {
+		l.State = StateNotMet
+	}
+	f.waiver(&l, known)
+	return l
+}
+
+// about is the evidence on one criterion up to the instant asked, oldest first.
+func (f Facts) about(c Criterion) []Evidence {
+	var known []Evidence
+	for _, e := range f.Evidence {
+		if e.Criterion == c.ID && !e.At.After(f.At) {
+			known = append(known, e)
+		}
+	}
+	slices.SortStableFunc(known, func(a, b Evidence) int { return a.At.Compare(b.At) })
+	return known
+}
+
+// waiver turns a criterion that is not met into one that is waived by name, for
+// as long as nobody ends the waiver.
+func (f Facts) waiver(l *Line, known []Evidence) {
+	var last *Evidence
+	for i, e := range known {
+		if e.Item == "" && (e.Word == EvidenceWaived || e.Word == EvidenceUnwaived) {
+			last = &known[i]
+		}
+	}
+	if last != nil && last.Word == EvidenceWaived && l.State == StateNotMet {
+		l.State = StateWaived
+		f.rest(l, *last)
+	}
+}
+
+// rest notes what an answer rests on.
+func (f Facts) rest(l *Line, e Evidence) {
+	day := civil.DayOf(e.At, f.Zone)
+	l.On = civil.Later(l.On, day)
+	words := fmt.Sprintf("%s on %s by %s", e.Word, day.Format("2 January 2006"), e.By)
+	if e.Item != "" {
+		words = e.Item + ": " + words
+	}
+	if e.Note != "" {
+		words += ": " + e.Note
+	}
+	l.Evidence = append(l.Evidence, words)
+}

@@ -1,0 +1,217 @@
+package assessment
+
+import (
+	"fmt"
+	"time"
+
+	"wellshown/assessment/civil"
+)
+
+// family: at least so many family caregivers, each current in each skill. Nurses
+// do not count (ATS 2016, recommendation 3b: two specifically trained family
+// caregivers).
+func (f Facts) family(l *Line, on civil.Date) {
+	c := l.Criterion
+	if c.Count < 1 || len(c.Skills) == 0 {
+		l.Left = append(l.Left, "Set how many family caregivers and which skills: the plan does not say.")
+		return
+	}
+	var able []Relative
+	var lacks []string
+	for _, r := range f.Family {
+		missing := f.missing(r, c.Skills)
+		if len(missing) == 0 {
+			able = append(able, r)
+		}
+		lacks = append(lacks, missing...)
+	}
+	f.enough(l, len(able), lacks)
+	if len(l.Left) > 0 {
+		return
+	}
+	for _, r := range able {
+		l.Evidence = append(l.Evidence, r.Name+" is current in all")
+		f.soon(l, r, on)
+	}
+}
+
+func (f Facts) enough(l *Line, able int, lacks []string) {
+	short := l.Criterion.Count - able
+	switch {
+	case short <= 0:
+		return
+	case short == 1:
+		l.Left = append(l.Left, "One more family caregiver.")
+	default:
+		l.Left = append(l.Left, fmt.Sprintf("%d more family caregivers.", short))
+	}
+	l.Left = append(l.Left, lacks...)
+}
+
+func (f Facts) missing(r Relative, skills []string) []string {
+	var missing []string
+	for _, code := range skills {
+		s := r.Standings[code]
+		if s.Word.Holds() {
+			continue
+		}
+		next := s.Next.InWords()
+		if next == "" {
+			next = "not shown yet"
+		}
+		missing = append(missing, fmt.Sprintf("%s · %s: %s", r.Name, f.title(code), next))
+	}
+	return missing
+}
+
+// soon flags what is met today and not tomorrow.
+func (f Facts) soon(l *Line, r Relative, on civil.Date) {
+	for _, code := range l.Criterion.Skills {
+		if s := r.Standings[code]; s.Through == on {
+			l.Flags = append(l.Flags, fmt.Sprintf("%s · %s ends today, %s", r.Name, f.title(code), on.Format("2 January 2006")))
+		}
+	}
+}
+
+func (f Facts) title(code string) string {
+	if t := f.Titles[code]; t != "" {
+		return t
+	}
+	return code
+}
+
+func (f Facts) cards(l *Line, on civil.Date) {
+	able := 0
+	var lacks []string
+	for _, r := range f.Family {
+		switch {
+		case r.CardEnds.IsZero():
+			lacks = append(lacks, r.Name+": no resuscitation card on file")
+		case r.CardEnds.Before(on):
+			lacks = append(lacks, fmt.Sprintf("%s: the resuscitation card ended on %s", r.Name, r.CardEnds.Format("2 January 2006")))
+		default:
+			able++
+			l.Evidence = append(l.Evidence, fmt.Sprintf("%s: card through %s", r.Name, r.CardEnds.Format("2 January 2006")))
+		}
+	}
+	if l.Criterion.Count < 1 {
+		l.Left = append(l.Left, "Set how many family caregivers need a card: the plan does not say.")
+		return
+	}
+	f.enough(l, able, lacks)
+}
+
+// hours: one unbroken stretch at least as long as planned. Guidelines give 24 to
+// 48 hours for the equipment trial and none for the stay (ATS 2016, table 5), so
+// a number that is not set is never assumed.
+func (f Facts) hours(l *Line, known []Evidence) {
+	planned := l.Criterion.Hours
+	if planned < 1 {
+		l.Left = append(l.Left, "The planned hours are not set. Enter the number that the team has decided.")
+		return
+	}
+	var start *Evidence
+	best := time.Duration(0)
+	for i, e := range known {
+		switch {
+		case e.Word == EvidenceStarted && start == nil:
+			start = &known[i]
+			f.rest(l, e)
+		case (e.Word == EvidenceEnded || e.Word == EvidenceNotMet) && start != nil:
+			best = max(best, e.At.Sub(start.At))
+			start = nil
+			f.rest(l, e)
+		}
+	}
+	if start != nil {
+		best = max(best, f.At.Sub(start.At))
+	}
+	if best < time.Duration(planned)*time.Hour {
+		l.Left = append(l.Left, fmt.Sprintf("%s of %d hours without a break so far.", hoursAndMinutes(best), planned))
+	}
+}
+
+func hoursAndMinutes(d time.Duration) string {
+	h, m := int(d.Hours()), int(d.Minutes())%60
+	if m == 0 {
+		return fmt.Sprintf("%d h", h)
+	}
+	return fmt.Sprintf("%d h %d min", h, m)
+}
+
+// items: each delivered and checked, or waived by name; the newest word on an
+// item counts.
+func (f Facts) items(l *Line, known []Evidence) {
+	if len(l.Criterion.Items) == 0 {
+		l.Left = append(l.Left, "The list of equipment is empty.")
+	}
+	waived := false
+	for _, item := range l.Criterion.Items {
+		last := newestOn(known, item)
+		switch {
+		case last == nil:
+			l.Left = append(l.Left, item+": not delivered yet")
+		case last.Word == EvidenceMet:
+			f.rest(l, *last)
+		case last.Word == EvidenceWaived:
+			waived = true
+			f.rest(l, *last)
+		case last.Word == EvidenceDelivered:
+			l.Left = append(l.Left, item+": delivered, not checked yet")
+		default:
+			l.Left = append(l.Left, item+": "+string(last.Word)+reasonOf(*last))
+		}
+	}
+	if waived && len(l.Left) == 0 {
+		l.State = StateWaived
+	}
+}
+
+func reasonOf(e Evidence) string {
+	if e.Note == "" {
+		return ""
+	}
+	return ", " + e.Note
+}
+
+func newestOn(known []Evidence, item string) *Evidence {
+	var last *Evidence
+	for i, e := range known {
+		if e.Item == item {
+			last = &known[i]
+		}
+	}
+	return last
+}
+
+func (f Facts) shifts(l *Line) {
+	if len(f.Shifts) == 0 {
+		l.Left = append(l.Left, "No early shift is planned yet.")
+	}
+	for _, s := range f.Shifts {
+		if len(s.Lacks) == 0 {
+			l.Evidence = append(l.Evidence, s.Label+": current in all")
+		}
+		for _, skill := range s.Lacks {
+			l.Left = append(l.Left, fmt.Sprintf("%s: not current in %s", s.Label, skill))
+		}
+	}
+}
+
+func (f Facts) attested(l *Line, known []Evidence) {
+	var last *Evidence
+	for i, e := range known {
+		if e.Word == EvidenceMet || e.Word == EvidenceNotMet {
+			last = &known[i]
+		}
+	}
+	switch {
+	case last == nil:
+		l.Left = append(l.Left, "Nobody has confirmed this yet.")
+	case last.Word == EvidenceNotMet:
+		l.Left = append(l.Left, "Not met"+reasonOf(*last)+".")
+		f.rest(l, *last)
+	default:
+		f.rest(l, *last)
+	}
+}

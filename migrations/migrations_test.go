@@ -1,0 +1,205 @@
+package migrations_test
+
+import (
+	"context"
+	"crypto/rand"
+	"errors"
+	"fmt"
+	"net/url"
+	"strings"
+	"sync"
+	"testing"
+
+	"github.com/jackc/pgx/v5"
+
+	"wellshown/integration/testdb"
+	"wellshown/migrations"
+)
+
+func exec(t *testing.T, url string, statements ...string) {
+	t.Helper()
+	if err := run(t.Context(), url, statements); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// after is exec for cleaning up, when the test's context has ended.
+func after(t *testing.T, url string, statements ...string) {
+	t.Helper()
+	if err := run(context.WithoutCancel(t.Context()), url, statements); err != nil {
+		t.Error(err)
+	}
+}
+
+func run(ctx context.Context, url string, statements []string) error {
+	c, err := pgx.Connect(ctx, url)
+	if err != nil {
+		return err
+	}
+	defer c.Close(ctx)
+	for _, sql := range statements {
+		if _, err := c.Exec(ctx, sql); err != nil {
+			return fmt.Errorf("%s: %w", sql, err)
+		}
+	}
+	return nil
+}
+
+func TestPendingBeforeAndAfterUp(t *testing.T) {
+	t.Parallel()
+	db := testdb.Empty(t)
+	before, err := migrations.Pending(t.Context(), db.OwnerURL)
+	if err != nil || len(before) == 0 || before[0] != 1 {
+		t.Fatalf("pending before: %v, %v", before, err)
+	}
+	if err := migrations.Up(t.Context(), db.OwnerURL); err != nil {
+		t.Fatal(err)
+	}
+	for name, url := range map[string]string{"owner": db.OwnerURL, "service": db.ServiceURL} {
+		if after, err := migrations.Pending(t.Context(), url); err != nil || len(after) > 0 {
+			t.Errorf("pending after, asked by the %s: %v, %v", name, after, err)
+		}
+	}
+	last := before[len(before)-1]
+	if err := migrations.DownTo(t.Context(), db.OwnerURL, last-1); err != nil {
+		t.Fatal(err)
+	}
+	if left, err := migrations.Pending(t.Context(), db.OwnerURL); err != nil || len(left) != 1 || left[0] != last {
+		t.Errorf("pending after one step down: %v, %v; want %d", left, err, last)
+	}
+}
+
+// Two programs started at once: one migrates, the other waits, neither fails.
+func TestUpTwiceAtOnce(t *testing.T) {
+	t.Parallel()
+	db := testdb.Empty(t)
+	errs := make([]error, 2)
+	var both sync.WaitGroup
+	for i := range errs {
+		both.Go(func() { errs[i] = migrations.Up(t.Context(), db.OwnerURL) })
+	}
+	both.Wait()
+	if err := errors.Join(errs...); err != nil {
+		t.Fatal(err)
+	}
+	if left, err := migrations.Pending(t.Context(), db.OwnerURL); err != nil || len(left) > 0 {
+		t.Errorf("pending: %v, %v", left, err)
+	}
+}
+
+func TestADatabaseOfANewerProgramIsRefused(t *testing.T) {
+	t.Parallel()
+	db := testdb.New(t)
+	exec(t, db.OwnerURL, `insert into goose_db_version (version_id, is_applied) values (99999, true)`)
+	if _, err := migrations.Pending(t.Context(), db.ServiceURL); err == nil || !strings.Contains(err.Error(), "99999") {
+		t.Errorf("a database with migration 99999: %v", err)
+	}
+}
+
+// Ten databases of one server at once, as ten programs with the same owner: they agree on one password.
+func TestEnsureServiceFromManyDatabasesAtOnce(t *testing.T) {
+	t.Parallel()
+	urls := make([]string, 10)
+	for i := range urls {
+		urls[i] = testdb.Empty(t).OwnerURL
+	}
+	var all sync.WaitGroup
+	for _, owner := range urls {
+		all.Go(func() {
+			service, err := migrations.EnsureService(t.Context(), owner)
+			if err != nil {
+				t.Error(err)
+				return
+			}
+			if err := migrations.CheckService(t.Context(), service); err != nil {
+				t.Error(err)
+			}
+		})
+	}
+	all.Wait()
+}
+
+func TestEnsureServiceNeedsThePasswordOfTheOwner(t *testing.T) {
+	_, err := migrations.EnsureService(t.Context(), "postgres://owner@127.0.0.1:1/d?passfile=/nowhere")
+	if err == nil || !strings.Contains(err.Error(), "SERVICE_DATABASE_URL") {
+		t.Errorf("no password: %v", err)
+	}
+}
+
+func TestCheckServiceRefusesWhomRowSecurityDoesNotBind(t *testing.T) {
+	t.Parallel()
+	db := testdb.New(t)
+	if err := migrations.CheckService(t.Context(), db.ServiceURL); err != nil {
+		t.Errorf("the service's role: %v", err)
+	}
+	if err := migrations.CheckService(t.Context(), db.OwnerURL); err == nil || !strings.Contains(err.Error(), "row security") {
+		t.Errorf("a superuser: %v", err)
+	}
+	for name, c := range map[string]struct{ setUp, says string }{
+		"bypasses":      {`alter role %s bypassrls`, "row security"},
+		"owns a table":  {`create table mine (n int); alter table mine owner to %s`, "the table mine"},
+		"owns a schema": {`create schema mine2 authorization %s`, "the schema mine2"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			role, url := login(t, db)
+			exec(t, db.OwnerURL, strings.Split(strings.ReplaceAll(c.setUp, "%s", role), "; ")...)
+			if err := migrations.CheckService(t.Context(), url); err == nil || !strings.Contains(err.Error(), c.says) {
+				t.Errorf("%v; want it to say %q", err, c.says)
+			}
+		})
+	}
+}
+
+func TestCheckServiceRefusesAMemberOfAnOwner(t *testing.T) {
+	t.Parallel()
+	db := testdb.New(t)
+	owner, _ := login(t, db)
+	member, url := login(t, db)
+	exec(t, db.OwnerURL, `create table theirs (n int)`, `alter table theirs owner to `+owner, `grant `+owner+` to `+member)
+	if err := migrations.CheckService(t.Context(), url); err == nil || !strings.Contains(err.Error(), "the table theirs") {
+		t.Errorf("a member of the owner: %v", err)
+	}
+}
+
+// login makes a role for one test, since roles belong to the whole server, and drops it with what it owns.
+func login(t *testing.T, db *testdb.DB) (role, loginURL string) {
+	t.Helper()
+	u, err := url.Parse(db.OwnerURL)
+	if err != nil {
+		t.Fatal(err)
+	}
+	role = "wellshown_test_" + strings.ToLower(rand.Text())
+	exec(t, db.OwnerURL, `create role `+role+` login password 'secret'`)
+	u.User = url.UserPassword(role, "secret")
+	t.Cleanup(func() {
+		after(t, db.OwnerURL, `drop owned by `+role+` cascade`, `drop role `+role)
+	})
+	return role, u.String()
+}
+
+func TestEnsureDatabase(t *testing.T) {
+	t.Parallel()
+	u, err := url.Parse(testdb.Empty(t).OwnerURL)
+	if err != nil {
+		t.Fatal(err)
+	}
+	there := u.Path
+	u.Path += "_more"
+	t.Cleanup(func() {
+		u.Path = there
+		after(t, u.String(), `drop database if exists `+strings.TrimPrefix(there, "/")+`_more with (force)`)
+	})
+	for _, state := range []string{"missing", "there"} {
+		if err := migrations.EnsureDatabase(t.Context(), u.String()); err != nil {
+			t.Errorf("%s: %v", state, err)
+		}
+	}
+	exec(t, u.String(), `create table made (n int)`)
+}
+
+func TestDigestIsTwelveDigits(t *testing.T) {
+	t.Parallel()
+	if d := migrations.Digest(); len(d) != 12 || strings.Trim(d, "0123456789abcdef") != "" {
+		t.Errorf("%q", d)
+	}
+}

@@ -2,6 +2,7 @@ package testdb_test
 
 import (
 	"context"
+	"os"
 	"strings"
 	"testing"
 
@@ -33,6 +34,29 @@ func TestNewIsMigratedAndUnderRowSecurity(t *testing.T) {
 	var role string
 	if err := connect(t, db.ServiceURL).QueryRow(t.Context(), `select current_user::text`).Scan(&role); err != nil || role != migrations.ServiceRole {
 		t.Errorf("the service is %q, %v", role, err)
+	}
+}
+
+// Asked for a container, the tests must not quietly run against something else. The data folder is the one that
+// PostgreSQL images keep.
+func TestAContainerAskedForIsWhatAnswers(t *testing.T) {
+	t.Parallel()
+	if os.Getenv("WELLSHOWN_TEST_CONTAINER") == "" || os.Getenv("TEST_DATABASE_URL") != "" {
+		t.Skip("no container asked for")
+	}
+	db := testdb.New(t)
+	var folder string
+	if err := connect(t, db.OwnerURL).QueryRow(t.Context(), `select current_setting('data_directory')`).Scan(&folder); err != nil || !strings.HasPrefix(folder, "/var/lib/postgresql/") {
+		t.Errorf("PostgreSQL keeps its data in %q, %v", folder, err)
+	}
+	if _, err := connect(t, db.OwnerURL).Exec(t.Context(), `
+		insert into agency (id, code, name, zone, created_at)
+		values ('a0000000-0000-7000-8000-000000000000', 'first', 'First', 'UTC', now())`); err != nil {
+		t.Fatal(err)
+	}
+	var rows int
+	if err := connect(t, db.ServiceURL).QueryRow(t.Context(), `select count(*) from agency`).Scan(&rows); err == nil && rows > 0 {
+		t.Errorf("without an agency the service sees %d rows in the container", rows)
 	}
 }
 

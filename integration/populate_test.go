@@ -1,0 +1,138 @@
+package integration_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/jackc/pgx/v5"
+)
+
+// Two agencies. Within one, every record's id is the agency's own but for three people, so that every reference of
+// every table leads somewhere.
+const (
+	agencyA = "a0000000-0000-7000-8000-000000000000"
+	agencyB = "b0000000-0000-7000-8000-000000000000"
+)
+
+// populate puts one record into each table of the schema, as the owner, in the order that the foreign keys ask for.
+// It makes values from the columns' types; where a constraint asks for a certain value, particular says which. A table
+// added later is filled too, or fails here until particular knows what it needs.
+func populate(t *testing.T, c *pgx.Conn, agency string) {
+	t.Helper()
+	for _, table := range inReferenceOrder(t, c) {
+		for _, sql := range insertions(t, c, table) {
+			if _, err := c.Exec(t.Context(), sql, agency, person(agency, 2), person(agency, 3)); err != nil {
+				t.Fatalf("%s\n%v\nTell the map particular what this table asks for.", sql, err)
+			}
+		}
+	}
+}
+
+// person is the id of an agency's second or third person; the first has the agency's own.
+func person(agency string, n int) string { return fmt.Sprintf("%s%d", agency[:len(agency)-1], n) }
+
+// inReferenceOrder lists the tables so that each comes after those that it refers to.
+func inReferenceOrder(t *testing.T, c *pgx.Conn) []string {
+	t.Helper()
+	var order []string
+	done, waiting := map[string]bool{}, lines(t, c, tenantTables+` order by 1`)
+	for len(waiting) > 0 {
+		var later []string
+		for _, table := range waiting {
+			ready := true
+			for _, on := range lines(t, c, `select confrelid::regclass::text from pg_constraint where contype = 'f' and conrelid = $1::regclass`, table) {
+				ready = ready && (done[on] || on == table)
+			}
+			if ready {
+				order, done[table] = append(order, table), true
+			} else {
+				later = append(later, table)
+			}
+		}
+		if len(later) == len(waiting) {
+			t.Fatalf("tables that refer to each other in a circle: %v", later)
+		}
+		waiting = later
+	}
+	return order
+}
+
+// insertions are the statements for one table, with $1 the agency and $2 and $3 its other people.
+func insertions(t *testing.T, c *pgx.Conn, table string) []string {
+	t.Helper()
+	var names, values []string
+	rows, err := c.Query(t.Context(), `
+		select a.attname::text, format_type(a.atttypid, null)
+		from pg_attribute a
+		where a.attrelid = $1::regclass and a.attnum > 0 and not a.attisdropped and a.attgenerated = '' and a.attidentity = ''
+			and (a.attnotnull and not a.atthasdef or a.attname = any($2))
+		order by a.attnum`, table, particularColumns(table))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var name, kind string
+	_, err = pgx.ForEachRow(rows, []any{&name, &kind}, func() error {
+		names, values = append(names, name), append(values, valueFor(table, name, kind))
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	insert := `insert into ` + table + ` (` + strings.Join(names, ", ") + `) select ` + strings.Join(values, ", ") +
+		` where ($1::uuid, $2::uuid, $3::uuid) is not null`
+	if table != "person" {
+		return []string{insert}
+	}
+	return []string{insert, strings.Replace(insert, "$1::uuid, 'x'", "$2::uuid, 'y'", 1), strings.Replace(insert, "$1::uuid, 'x'", "$3::uuid, 'z'", 1)}
+}
+
+func particularColumns(table string) []string {
+	columns := []string{}
+	for key := range particular {
+		if of, column, _ := strings.Cut(key, "."); of == table {
+			columns = append(columns, column)
+		}
+	}
+	return columns
+}
+
+func valueFor(table, column, kind string) string {
+	if v, known := particular[table+"."+column]; known {
+		return v
+	}
+	if v, known := particular["."+column]; known {
+		return v
+	}
+	return byType[kind]
+}
+
+var byType = map[string]string{
+	"uuid": "$1::uuid", "text": "'x'", "boolean": "false", "integer": "1", "bigint": "1", "numeric": "1", "date": "date '2027-01-15'",
+	"timestamp with time zone": "timestamptz '2027-01-15 12:00Z'", "bytea": "'x'::bytea", "text[]": "'{x}'::text[]", "jsonb": "'{}'::jsonb",
+}
+
+// particular holds what constraints ask for, by table and column, or by column alone.
+var particular = map[string]string{
+	".body": "'{}'", ".body_sha256": "sha256('{}')", ".learner_id": "$2::uuid", ".zone": "'UTC'",
+	"agency.code":                     "'a' || left($1::text, 1)",
+	"person_role.role":                "'educator'",
+	"credential.password_hash":        "'$argon2id$x'",
+	"session.token_hash":              "sha256('x')",
+	"resuscitation_card.issued_on":    "date '2027-01-01'",
+	"appointment_agreement.agreed_by": "$3::uuid",
+	"appointment.person_id":           "$2::uuid",
+	"client.code":                     "'A1'",
+	"skill.scope":                     "'general'",
+	"revision.state":                  "'draft'",
+	"demonstration.outcome":           "'competent'",
+	"signature.part":                  "'observer'",
+	"signature.licence":               "'x'",
+	"withdrawal.until":                "'reinstated'",
+	"exposure.kind":                   "'practice'",
+	"correction.of_kind":              "'demonstration'",
+	"evidence.word":                   "'met'",
+	"plan_shift.ends_at":              "timestamptz '2027-01-15 20:00Z'",
+	"certificate.code":                "'ABCDEFGH2345'",
+	"certificate.pdf_sha256":          "sha256('x')",
+}

@@ -33,6 +33,9 @@ func localpg(t *testing.T, environment []string, args ...string) *exec.Cmd {
 
 func folder(t *testing.T) string {
 	t.Helper()
+	if testing.Short() {
+		t.Skip("-short leaves out what needs a database")
+	}
 	if !cluster.Available() {
 		if os.Getenv("CI") != "" {
 			t.Fatal(cluster.ErrNoBinaries)

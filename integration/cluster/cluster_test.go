@@ -18,6 +18,9 @@ import (
 // folder is a temporary folder that the server's account may enter, which testing's own is not under root.
 func folder(t *testing.T) string {
 	t.Helper()
+	if testing.Short() {
+		t.Skip("-short leaves out what needs a database")
+	}
 	if !Available() {
 		if os.Getenv("CI") != "" {
 			t.Fatal(ErrNoBinaries)

@@ -4,7 +4,7 @@
 // The server is the one that TEST_DATABASE_URL names, its role being allowed to make databases and roles; else, where
 // WELLSHOWN_TEST_CONTAINER is set or the machine has no PostgreSQL programs, a container of the image
 // WELLSHOWN_TEST_IMAGE (postgres:15 unless set); else a private cluster, gone when the process ends. With none to be
-// had a test is skipped, but fails where CI is set: a check that did not run must not look like one that passed.
+// had a test is skipped, but fails where CI is set: a check that did not run must not look like one that passed. Under -short no database is made at all.
 package testdb
 
 import (
@@ -53,6 +53,9 @@ var errNone = errors.New("no PostgreSQL for tests: set TEST_DATABASE_URL, or ins
 
 func demand(tb testing.TB) *server {
 	tb.Helper()
+	if testing.Short() {
+		tb.Skip("-short leaves out what needs a database")
+	}
 	s, err := shared()
 	switch {
 	case err == nil:

@@ -96,6 +96,9 @@ func TestDroppedWhenItsTestEnds(t *testing.T) {
 			t.Error(err)
 		}
 	})
+	if url == "" {
+		t.Skip("no database to be had")
+	}
 	if _, err := pgx.Connect(t.Context(), url); err == nil || !strings.Contains(err.Error(), "3D000") {
 		t.Errorf("after its test the database answers: %v", err)
 	}

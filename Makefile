@@ -1,0 +1,67 @@
+# Wellshown's tasks. `make help` lists them.
+
+SHELL := bash
+.SHELLFLAGS := -eu -o pipefail -c
+.DEFAULT_GOAL := help
+.PHONY: help setup setup-server build run test test-short vet bench fuzz check demo migrate golden clean
+
+BIN := .data/bin
+# The tests of one package share two cores with the others; a hang must show itself well before CI's patience ends.
+TIMEOUT := 15m
+FUZZTIME := 10s
+export PORT ?= 8080
+
+help: ## list these tasks
+	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "%-12s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
+
+setup: ## install what running and testing need and is missing (Debian packages, as root)
+	@.ci/setup tests
+
+setup-server:
+	@.ci/setup server
+
+build: ## build the programs into .data/bin
+	@mkdir -p $(BIN)
+	CGO_ENABLED=0 go build -trimpath -o $(BIN)/ ./cmd/...
+
+run: setup-server build ## start PostgreSQL, make the demo, do the main job once, serve on http://127.0.0.1:$PORT
+	@exec $(BIN)/localpg -dir .data -- $(BIN)/wellshown up
+
+migrate: setup-server build ## bring the database that make run uses, or DATABASE_URL, up to the newest schema
+	@exec $(BIN)/localpg -dir .data -- $(BIN)/wellshown migrate
+
+demo: setup-server build ## make the demo agency in the database that make run uses, or DATABASE_URL
+	@exec $(BIN)/localpg -dir .data -- $(BIN)/wellshown demo
+
+test: setup vet ## run every test; installs what they need first
+	@if [ -f package-lock.json ]; then npm ci --no-audit --no-fund; fi
+	go test -shuffle=on -timeout $(TIMEOUT) ./...
+
+test-short: ## run the tests that need neither a database nor a browser
+	go test -short -shuffle=on -timeout $(TIMEOUT) ./...
+
+vet: ## let go vet look for mistakes
+	go vet ./...
+
+bench: setup ## measure; benchmarks are the only place where time is looked at
+	go test -run '^$$' -bench . -benchmem ./...
+
+fuzz: ## fuzz each parser for FUZZTIME (10s)
+	@go list ./... | while read -r package; do \
+		go test -list '^Fuzz' "$$package" | { grep '^Fuzz' || true; } | while read -r target; do \
+			echo "$$package $$target"; \
+			go test -run '^$$' -fuzz "^$$target\$$" -fuzztime $(FUZZTIME) "$$package" </dev/null; \
+		done; \
+	done
+
+golden: setup ## write the golden files anew; look at the difference before you keep it
+	go test ./integration -run Golden -update
+
+check: ## everything that must hold before a commit: format, vet, module files, tests
+	@unformatted="$$(gofmt -l $$(git ls-files '*.go'))"; if [ -n "$$unformatted" ]; then echo "not formatted: $$unformatted"; exit 1; fi
+	go mod verify
+	go mod tidy -diff
+	@$(MAKE) --no-print-directory test
+
+clean: ## remove the programs and papers that were made; the database in .data stays
+	rm -rf $(BIN) out node_modules

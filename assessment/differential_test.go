@@ -1,0 +1,98 @@
+package assessment_test
+
+import (
+	"testing"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+)
+
+// histories is how many random histories each property is tried on.
+const histories = 1500
+
+// spanOf is every day worth asking about: from a little before the first thing
+// that happened until everything has run out.
+func (g *invented) spanOf() (civil.Date, civil.Date) {
+	from, to := g.days[0], g.days[0]
+	for _, d := range g.days {
+		from, to = civil.Earlier(from, d), civil.Later(to, d)
+	}
+	return from.AddDays(-3), to.AddMonths(g.terms.Validity.Months + 2).AddDays(95)
+}
+
+// everyDay answers by the second implementation for each day in a row; since is
+// the first of the unbroken days of one answer.
+func (w refWorld) everyDay(from, to civil.Date) ([]refAnswer, []civil.Date) {
+	var answers []refAnswer
+	var since []civil.Date
+	for d := from; !d.After(to); d = d.AddDays(1) {
+		a := w.on(refOfCivil(d))
+		first := d
+		if n := len(answers); n > 0 && refGroup(answers[n-1].word) == refGroup(a.word) {
+			first = since[n-1]
+		}
+		answers, since = append(answers, a), append(since, first)
+	}
+	return answers, since
+}
+
+func refGroup(word string) string {
+	if word == "due" {
+		return "current"
+	}
+	return word
+}
+
+// agrees holds one answer of the core against the second implementation.
+func agrees(t *testing.T, seed uint64, day civil.Date, word assessment.StandingWord, through, since civil.Date, want refAnswer, wantSince civil.Date) {
+	t.Helper()
+	if want.word == "not started" {
+		wantSince = civil.Date{}
+	}
+	sameThrough := through.IsZero() && !want.held || !through.IsZero() && want.held && refOfCivil(through) == want.through
+	if string(word) != want.word || !sameThrough || since != wantSince {
+		t.Fatalf("seed %d on %s: the core says %s through %q since %q; the rules say %s, held %v through %v since %s",
+			seed, day, word, through, since, want.word, want.held, refName(want.through), wantSince)
+	}
+}
+
+// TestSecondImplementation: on thousands of random histories the core and an
+// implementation written anew from the rules give the same standing, last day and
+// first day; On on days at random, Timeline and Holds on every day.
+func TestSecondImplementation(t *testing.T) {
+	t.Parallel()
+	words := map[string]int{}
+	for seed := range uint64(histories) {
+		g := invent(seed)
+		c := g.oneCase()
+		from, to := g.spanOf()
+		want, since := g.reference().everyDay(from, to)
+		line := c.Timeline()
+		for i, w := range want {
+			day := from.AddDays(i)
+			words[w.word]++
+			s := segmentOn(line, day)
+			agrees(t, seed, day, s.Word, s.Through, s.Since, w, since[i])
+		}
+		for range 12 {
+			i := g.IntN(len(want))
+			s := c.On(from.AddDays(i))
+			agrees(t, seed, s.On, s.Word, s.Through, s.Since, want[i], since[i])
+		}
+	}
+	for _, w := range []string{"not started", "learning", "current", "due", "lapsed", "withdrawn", "waived"} {
+		if words[w] < 1000 {
+			t.Errorf("only %d of the days tried were %s: the histories do not try enough", words[w], w)
+		}
+	}
+}
+
+func segmentOn(line []assessment.Segment, day civil.Date) assessment.Segment {
+	found := assessment.Segment{Word: assessment.NotStarted}
+	for _, s := range line {
+		if !s.From.After(day) {
+			found = s
+		}
+	}
+	return found
+}

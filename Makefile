@@ -10,6 +10,8 @@ BIN := .data/bin
 TIMEOUT := 15m
 FUZZTIME := 10s
 export PORT ?= 8080
+# Where .ci/setup puts a Node.js for the browser tests if the machine's own is too old.
+export PATH := $(CURDIR)/.data/node/bin:$(PATH)
 
 help: ## list these tasks
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "%-12s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)

@@ -1,0 +1,56 @@
+package reports
+
+import "fmt"
+
+// framed is a page with what every page carries besides its words: the margin
+// line, a running head from the second page on, and the foot, in the order in
+// which they are to be read aloud.
+func (p *paper) framed(page drawing, number, of int) drawing {
+	d := drawing{straight(p.line, p.top-4, p.line, p.end, 0.9, marginal)}
+	if number > 1 {
+		d = append(d, p.headline()...)
+	}
+	d = append(d, page...)
+	return append(d, p.footer(number, of)...)
+}
+
+// headline names the paper on the pages after the first, on one line.
+func (p *paper) headline() drawing {
+	said := p.meta.Agency
+	if p.finding != "" {
+		said += " · " + p.finding
+	}
+	f, clean := p.set(softStyle, oneLine(said))
+	l := line{style: softStyle, face: f, text: clipped(f, softStyle.size, clean, p.room())}
+	return l.at(p.left, p.top+softStyle.baseline())
+}
+
+// clearFoot keeps as much of the page free as the foot needs in its language.
+func (p *paper) clearFoot() {
+	safety := p.balanced(words{style: smallStyle, text: p.say.safety}, p.room())
+	p.foot = p.end - height(safety) - smallStyle.lead - 2
+	p.bottom = p.foot - 12
+}
+
+// footer says what the paper is not, when it was issued, and which page this is.
+func (p *paper) footer(number, of int) drawing {
+	var d drawing
+	y := p.foot
+	for _, l := range p.balanced(words{style: smallStyle, text: p.say.safety}, p.room()) {
+		d = append(d, l.at(p.left, y+smallStyle.baseline())...)
+		y += smallStyle.lead
+	}
+	base := p.end - smallStyle.lead + smallStyle.baseline() + 1
+	issued := fmt.Sprintf(p.say.issued, p.say.instant(p.meta.Issued, p.zone))
+	pages := fmt.Sprintf(p.say.page, number, of)
+	if p.code != "" {
+		pages = p.code + " · " + pages
+	}
+	right := p.lines(words{style: smallStyle, text: pages}, p.room()*0.6)
+	for _, l := range right {
+		d = append(d, l.at(p.right-l.width, base)...)
+	}
+	f, clean := p.set(smallStyle, issued)
+	left := line{style: smallStyle, face: f, text: clean}
+	return append(d, left.at(p.left, base)...)
+}

@@ -132,10 +132,7 @@ func (a Accepted) past(end *Number, v Number, unit string, side int) (bool, erro
 func (s Step) outOfRange(e SheetEntry, known Parameters) (out []string, gaps []Open, err error) {
 	for _, m := range s.Measures {
 		read, given := e.Values[m.Name]
-		if !given && m.Either != "" {
-			continue
-		}
-		if !given && m.needsValue() {
+		if !given && m.Either != "" || !m.canJudge(e.Values) {
 			continue
 		}
 		a, missing, err := m.Accepted(known, e.Values)
@@ -160,12 +157,13 @@ func (s Step) outOfRange(e SheetEntry, known Parameters) (out []string, gaps []O
 	return out, gaps, nil
 }
 
-// needsValue reports whether a bound refers to another value of the step.
-func (m Measure) needsValue() bool {
+// canJudge reports whether the other values that a range refers to are there. A
+// step marked as done has them all, or it is open.
+func (m Measure) canJudge(values map[string]Quantity) bool {
 	for _, b := range m.bounds() {
-		if b.Measure != "" {
-			return true
+		if _, given := values[b.Measure]; b.Measure != "" && !given {
+			return false
 		}
 	}
-	return false
+	return true
 }

@@ -119,7 +119,9 @@ func (c *Case) breaks() []civil.Date {
 		days = append(days, p.From)
 	}
 	for _, f := range c.fittings {
-		days = append(days, f.From)
+		if !f.From.IsZero() { // the zero day: what the client has from the start
+			days = append(days, f.From)
+		}
 	}
 	slices.SortFunc(days, civil.Date.Compare)
 	return slices.Compact(days)

@@ -153,3 +153,19 @@ type Revision struct {
 	State  State
 	Checklist
 }
+
+// Judges reports whether a range of the checklist needs a parameter.
+func (c Checklist) Judges(parameter string) bool {
+	for _, s := range c.Steps() {
+		for _, m := range s.Measures {
+			for _, b := range m.bounds() {
+				for _, name := range b.Uses() {
+					if name == parameter {
+						return true
+					}
+				}
+			}
+		}
+	}
+	return false
+}

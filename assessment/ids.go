@@ -33,3 +33,11 @@ func ParseID[T ~string](s string) (T, error) {
 	}
 	return T(s), nil
 }
+
+// CaseKey says whose standing in what: a caregiver, a skill and, for
+// client-specific skills, a client; for general skills Client is empty.
+type CaseKey struct {
+	Person PersonID
+	Skill  SkillID
+	Client ClientID
+}

@@ -1,0 +1,105 @@
+package postgres
+
+import (
+	"context"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+)
+
+// Demonstrations keeps recorded return demonstrations. Nothing of them changes.
+type Demonstrations struct{ scope }
+
+// Demonstration is one record, with what has been said of it since.
+type Demonstration struct {
+	ID          assessment.DemonstrationID
+	LearnerID   assessment.PersonID
+	Learner     string
+	ObserverID  assessment.PersonID
+	Observer    string
+	SkillID     assessment.SkillID
+	Code        string
+	Scope       assessment.Scope
+	Title       string
+	RevisionID  assessment.RevisionID
+	Revision    int
+	ClientID    assessment.ClientID
+	Client      string
+	Place       string
+	RealClient  bool
+	Formal      bool
+	Equipment   string
+	PerformedAt time.Time
+	RecordedAt  time.Time
+	Outcome     assessment.Outcome
+	Score       *string
+	Body        string
+	BodySHA256  []byte
+	CorrectedAt *time.Time
+	Correction  string // the reason
+	CorrectedBy string
+}
+
+const demonstrationQuery = `
+	select d.id, d.learner_id, l.name as learner, d.observer_id, o.name as observer, d.skill_id, s.code, s.scope, r.title,
+		d.revision_id, d.revision, coalesce(d.client_id::text, '') as client_id,
+		coalesce(c.first_name || ', ' || c.code, '') as client, d.place, d.real_client, d.formal, d.equipment,
+		d.performed_at, d.recorded_at, d.outcome, d.score, d.body, d.body_sha256,
+		k.at as corrected_at, coalesce(k.reason, '') as correction, coalesce(k.printed_name, '') as corrected_by
+	from demonstration d
+	join person l on l.agency_id = d.agency_id and l.id = d.learner_id
+	join person o on o.agency_id = d.agency_id and o.id = d.observer_id
+	join skill s on s.agency_id = d.agency_id and s.id = d.skill_id
+	join revision r on r.agency_id = d.agency_id and r.id = d.revision_id
+	left join client c on c.agency_id = d.agency_id and c.id = d.client_id
+	left join correction k on k.agency_id = d.agency_id and k.of_id = d.id`
+
+// Get is the record with this id.
+func (d Demonstrations) Get(ctx context.Context, id assessment.DemonstrationID) (Demonstration, error) {
+	return get[Demonstration](ctx, d.scope, demonstrationQuery+` where d.id = $1`, id)
+}
+
+// DemonstrationFilter narrows a list; empty fields are no condition.
+type DemonstrationFilter struct {
+	Learner  assessment.PersonID
+	Observer assessment.PersonID
+	Skill    assessment.SkillID
+	Awaits   assessment.PersonID // records that this person still has to sign
+	Unsigned bool                // records that lack any signature
+	From     civil.Date          // performed on or after, UTC
+	Limit    int                 // 0: 200
+}
+
+// List lists records, newest performance first.
+func (d Demonstrations) List(ctx context.Context, f DemonstrationFilter) ([]Demonstration, error) {
+	if f.Limit <= 0 {
+		f.Limit = 200
+	}
+	return list[Demonstration](ctx, d.scope, demonstrationQuery+`
+		where ($1 = '' or d.learner_id = nullif($1, '')::uuid)
+			and ($2 = '' or d.observer_id = nullif($2, '')::uuid)
+			and ($3 = '' or d.skill_id = nullif($3, '')::uuid)
+			and ($4 = '' or k.of_id is null and (
+				(d.learner_id = nullif($4, '')::uuid and not exists (
+					select from signature g where g.agency_id = d.agency_id and g.demonstration_id = d.id and g.part = 'learner'))
+				or (d.observer_id = nullif($4, '')::uuid and not exists (
+					select from signature g where g.agency_id = d.agency_id and g.demonstration_id = d.id and g.part = 'observer'))))
+			and (not $5 or k.of_id is null and 2 > (
+				select count(*) from signature g where g.agency_id = d.agency_id and g.demonstration_id = d.id))
+			and ($6::date is null or d.performed_at >= $6::date)
+		order by d.performed_at desc, d.id desc
+		limit $7`,
+		string(f.Learner), string(f.Observer), string(f.Skill), string(f.Awaits), f.Unsigned, f.From, f.Limit)
+}
+
+// Add records a demonstration.
+func (d Demonstrations) Add(ctx context.Context, n Demonstration) error {
+	return d.exec(ctx, `
+		insert into demonstration (agency_id, id, learner_id, observer_id, skill_id, revision_id, revision, client_id, place,
+			real_client, formal, equipment, performed_at, recorded_at, outcome, score, body, body_sha256)
+		values ($1, $2, $3, $4, $5, $6, $7, nullif($8, '')::uuid, $9, $10, $11, $12, $13, $14, $15, $16, $17,
+			sha256(convert_to($17, 'UTF8')))`,
+		d.agency, n.ID, n.LearnerID, n.ObserverID, n.SkillID, n.RevisionID, n.Revision, n.ClientID, n.Place,
+		n.RealClient, n.Formal, n.Equipment, n.PerformedAt, n.RecordedAt, n.Outcome, n.Score, n.Body)
+}

@@ -1,0 +1,69 @@
+package postgres
+
+import (
+	"context"
+
+	"github.com/jackc/pgx/v5"
+
+	"wellshown/assessment"
+)
+
+// Door answers the few questions that come before the agency is known. It sees
+// no sheet and no standing.
+type Door struct{ db *DB }
+
+// AtDoor opens the door.
+func (db *DB) AtDoor() Door { return Door{db} }
+
+// SignIn is one person with this e-mail address and what proves who they are.
+type SignIn struct {
+	AgencyID     assessment.AgencyID
+	AgencyCode   string
+	PersonID     assessment.PersonID
+	PasswordHash string
+}
+
+// SignIns lists who has this e-mail address, in every agency.
+func (d Door) SignIns(ctx context.Context, email string) ([]SignIn, error) {
+	rows, err := d.db.pool.Query(ctx, `select agency_id, agency_code, person_id, password_hash from door_sign_in($1)`, email)
+	if err != nil {
+		return nil, refusal(err)
+	}
+	found, err := pgx.CollectRows(rows, pgx.RowToStructByName[SignIn])
+	return found, refusal(err)
+}
+
+// Agency is the agency with this code.
+func (d Door) Agency(ctx context.Context, code string) (assessment.AgencyID, error) {
+	return one[assessment.AgencyID](ctx, d, `select agency_id from door_agency($1)`, code)
+}
+
+// Session is the agency that holds the session with this hashed token.
+func (d Door) Session(ctx context.Context, tokenHash []byte) (assessment.AgencyID, error) {
+	return one[assessment.AgencyID](ctx, d, `select agency_id from door_session($1)`, tokenHash)
+}
+
+// Certificate is the agency that issued the certificate with this check code.
+func (d Door) Certificate(ctx context.Context, code string) (assessment.AgencyID, error) {
+	return one[assessment.AgencyID](ctx, d, `select agency_id from door_certificate($1)`, code)
+}
+
+// Agencies lists all agencies by code, for the rebuild of the index.
+func (d Door) Agencies(ctx context.Context) ([]assessment.AgencyID, error) {
+	rows, err := d.db.pool.Query(ctx, `select agency_id from door_agencies()`)
+	if err != nil {
+		return nil, refusal(err)
+	}
+	ids, err := pgx.CollectRows(rows, pgx.RowTo[assessment.AgencyID])
+	return ids, refusal(err)
+}
+
+func one[T any](ctx context.Context, d Door, sql string, arg any) (T, error) {
+	rows, err := d.db.pool.Query(ctx, sql, arg)
+	if err != nil {
+		var none T
+		return none, refusal(err)
+	}
+	v, err := pgx.CollectExactlyOneRow(rows, pgx.RowTo[T])
+	return v, refusal(err)
+}

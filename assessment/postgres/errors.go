@@ -1,0 +1,72 @@
+package postgres
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/jackc/pgx/v5"
+	"github.com/jackc/pgx/v5/pgconn"
+
+	"wellshown/assessment/fault"
+)
+
+// refused says in words what a named constraint states. What is not listed is a
+// fault of ours and not of the person who acts.
+var refused = map[string]struct {
+	kind fault.Kind
+	says string
+}{
+	"agency_code_is_taken":                             {fault.Conflict, "There is an agency with this code already."},
+	"agency_code_is_a_short_word":                      {fault.Invalid, "An agency's code is a short lower-case word, such as larkmoor."},
+	"person_email_is_taken":                            {fault.Conflict, "Somebody in this agency has this e-mail address already."},
+	"person_email_is_plain":                            {fault.Invalid, "This is not an e-mail address."},
+	"person_pkey":                                      {fault.Conflict, "This person has been added already."},
+	"criterion_pkey":                                   {fault.Conflict, "This has been added to the plan already."},
+	"evidence_pkey":                                    {fault.Conflict, "This has been recorded already."},
+	"role_is_held_once":                                {fault.Conflict, "They have this role already."},
+	"client_code_is_taken":                             {fault.Conflict, "There is a child with this code already."},
+	"client_code_is_short":                             {fault.Invalid, "A child's code is up to 12 capital letters, digits and hyphens, such as 7K."},
+	"team_ends_after_it_begins":                        {fault.Invalid, "The last day is before the first."},
+	"skill_code_is_taken":                              {fault.Conflict, "There is a skill with this code already."},
+	"revision_only_one_is_a_draft":                     {fault.Conflict, "There is a draft of this checklist already. Go on with that one."},
+	"revision_only_one_is_in_force":                    {fault.Conflict, "Another revision came into force in the meantime. Look at it first."},
+	"revision_number_is_taken":                         {fault.Conflict, "Somebody else drafted a revision in the meantime. Look at it first."},
+	"revision_is_immutable_once_in_force":              {fault.Refused, "A revision that is or was in force never changes. Draft a new one."},
+	"agreement_needs_a_second_person":                  {fault.Refused, "An appointment is agreed by somebody who neither proposed nor receives it."},
+	"appointment_agreement_pkey":                       {fault.Conflict, "This appointment has been agreed already."},
+	"appointment_end_pkey":                             {fault.Conflict, "This appointment has been ended already."},
+	"sheet_is_not_of_oneself":                          {fault.Refused, "You cannot observe yourself. Ask another observer."},
+	"demonstration_is_not_of_oneself":                  {fault.Refused, "You cannot observe yourself. Ask another observer."},
+	"demonstration_pkey":                               {fault.Conflict, "This demonstration has been recorded already."},
+	"signature_pkey":                                   {fault.Conflict, "This has been signed already."},
+	"signature_fits_its_record":                        {fault.Refused, "This signature does not fit the record as it stands."},
+	"reinstatement_is_made_once":                       {fault.Conflict, "This withdrawal has been lifted already."},
+	"correction_is_made_once":                          {fault.Conflict, "This record has been taken back already."},
+	"requirement_ends_after_it_begins":                 {fault.Invalid, "The last day is before the first."},
+	"shift_ends_after_it_starts":                       {fault.Invalid, "The shift ends before it starts."},
+	"certificate_is_issued_once":                       {fault.Conflict, "The certificate has been issued already."},
+	"demonstration_is_recorded_after_it_was_performed": {fault.Invalid, "The demonstration lies in the future. Check the day and time."},
+}
+
+// refusal turns what the database says into the one vocabulary of refusals.
+func refusal(err error) error {
+	if err == nil {
+		return nil
+	}
+	if _, ok := fault.As(err); ok {
+		return err
+	}
+	if errors.Is(err, pgx.ErrNoRows) {
+		return &fault.Fault{Kind: fault.NotFound, Message: "There is no such record."}
+	}
+	var pg *pgconn.PgError
+	if errors.As(err, &pg) {
+		if r, known := refused[pg.ConstraintName]; known {
+			return &fault.Fault{Kind: r.kind, Message: r.says}
+		}
+		if pg.Code == "23503" {
+			return &fault.Fault{Kind: fault.NotFound, Message: "Something this refers to is not in this agency."}
+		}
+	}
+	return fmt.Errorf("database: %w", err)
+}

@@ -1,0 +1,101 @@
+package postgres
+
+import (
+	"context"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+)
+
+// Exceptions keeps withdrawals, reinstatements, waivers, corrections and what was
+// taught or practised: rows with an author, a time and a reason.
+type Exceptions struct{ scope }
+
+// Signed is what every exception carries.
+type Signed struct {
+	ID          assessment.RecordID
+	At          time.Time
+	Reason      string
+	SignedBy    assessment.PersonID
+	PrintedName string
+}
+
+// Withdrawal is a competency taken away. An empty client means with every client.
+type Withdrawal struct {
+	Signed
+	Key   assessment.CaseKey
+	Until assessment.Until
+}
+
+// AddWithdrawal adds one.
+func (e Exceptions) AddWithdrawal(ctx context.Context, w Withdrawal) error {
+	return e.exec(ctx, `
+		insert into withdrawal (agency_id, id, person_id, skill_id, client_id, at, until, reason, signed_by, printed_name)
+		values ($1, $2, $3, $4, nullif($5, '')::uuid, $6, $7, $8, $9, $10)`,
+		e.agency, w.ID, w.Key.Person, w.Key.Skill, w.Key.Client, w.At, w.Until, w.Reason, w.SignedBy, w.PrintedName)
+}
+
+// WithdrawnKey says whose competency a withdrawal took.
+func (e Exceptions) WithdrawnKey(ctx context.Context, id assessment.RecordID) (assessment.CaseKey, assessment.Until, error) {
+	type row struct {
+		Person assessment.PersonID
+		Skill  assessment.SkillID
+		Client assessment.ClientID
+		Until  assessment.Until
+	}
+	r, err := get[row](ctx, e.scope, `
+		select person_id as person, skill_id as skill, coalesce(client_id::text, '') as client, until
+		from withdrawal where id = $1`, id)
+	return assessment.CaseKey{Person: r.Person, Skill: r.Skill, Client: r.Client}, r.Until, err
+}
+
+// AddReinstatement lifts a withdrawal.
+func (e Exceptions) AddReinstatement(ctx context.Context, withdrawal assessment.RecordID, s Signed) error {
+	return e.exec(ctx, `
+		insert into reinstatement (agency_id, id, withdrawal_id, at, reason, signed_by, printed_name)
+		values ($1, $2, $3, $4, $5, $6, $7)`,
+		e.agency, s.ID, withdrawal, s.At, s.Reason, s.SignedBy, s.PrintedName)
+}
+
+// Waiver excuses somebody from a skill for some days.
+type Waiver struct {
+	Signed
+	Key           assessment.CaseKey
+	From, Through civil.Date
+}
+
+// AddWaiver adds one.
+func (e Exceptions) AddWaiver(ctx context.Context, w Waiver) error {
+	return e.exec(ctx, `
+		insert into waiver (agency_id, id, person_id, skill_id, client_id, from_on, through_on, reason, at, signed_by, printed_name)
+		values ($1, $2, $3, $4, nullif($5, '')::uuid, $6, $7, $8, $9, $10, $11)`,
+		e.agency, w.ID, w.Key.Person, w.Key.Skill, w.Key.Client, w.From, w.Through, w.Reason, w.At, w.SignedBy, w.PrintedName)
+}
+
+// Exposure is a skill taught, or used at work as reported.
+type Exposure struct {
+	ID         assessment.RecordID
+	Key        assessment.CaseKey
+	Kind       assessment.EntryKind // practice or teaching
+	On         civil.Date
+	Note       string
+	RecordedAt time.Time
+	RecordedBy assessment.PersonID
+}
+
+// AddExposure adds one.
+func (e Exceptions) AddExposure(ctx context.Context, x Exposure) error {
+	return e.exec(ctx, `
+		insert into exposure (agency_id, id, person_id, skill_id, client_id, kind, on_day, note, recorded_at, recorded_by)
+		values ($1, $2, $3, $4, nullif($5, '')::uuid, $6, $7, $8, $9, $10)`,
+		e.agency, x.ID, x.Key.Person, x.Key.Skill, x.Key.Client, x.Kind, x.On, x.Note, x.RecordedAt, x.RecordedBy)
+}
+
+// AddCorrection takes a record back.
+func (e Exceptions) AddCorrection(ctx context.Context, kind assessment.EntryKind, of string, s Signed) error {
+	return e.exec(ctx, `
+		insert into correction (agency_id, id, of_kind, of_id, at, reason, signed_by, printed_name)
+		values ($1, $2, $3, $4, $5, $6, $7, $8)`,
+		e.agency, s.ID, kind, of, s.At, s.Reason, s.SignedBy, s.PrintedName)
+}

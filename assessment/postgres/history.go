@@ -1,0 +1,232 @@
+package postgres
+
+import (
+	"context"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+)
+
+// History reads what standings are folded from: rows only, no rule.
+type History struct{ scope }
+
+// HistoryFilter narrows a history; empty fields are no condition.
+type HistoryFilter struct {
+	People []assessment.PersonID
+	Skill  assessment.SkillID
+}
+
+// HistoryRow is one entry with whose it is. An empty Person is everybody's (a
+// recheck), an empty Skill every skill's (a card), and an empty Client of a
+// client-specific skill every client's (a withdrawal for all).
+type HistoryRow struct {
+	Key   assessment.CaseKey
+	Entry assessment.Entry
+}
+
+// Lock makes changes to one person's history take turns, so that each sees what
+// the other did.
+func (h History) Lock(ctx context.Context, person assessment.PersonID) error {
+	return h.turn(ctx, "history "+string(person))
+}
+
+// Load reads all that is known, in no order.
+func (h History) Load(ctx context.Context, f HistoryFilter) ([]HistoryRow, error) {
+	var rows []HistoryRow
+	for _, load := range []func(context.Context, HistoryFilter) ([]HistoryRow, error){
+		h.demonstrations, h.withdrawals, h.reinstatements, h.waivers, h.exposures, h.rechecks, h.cards,
+	} {
+		more, err := load(ctx, f)
+		if err != nil {
+			return nil, err
+		}
+		rows = append(rows, more...)
+	}
+	return h.withCorrections(ctx, rows)
+}
+
+// entryRow is the shape that every query below fills as far as it goes.
+type entryRow struct {
+	Person   string
+	Skill    string
+	Client   string
+	ID       string
+	At       time.Time
+	OnDay    civil.Date
+	Through  civil.Date
+	Word     string
+	Of       string
+	Number   int
+	Observer string
+	Real     bool
+	Formal   bool
+	Fitted   string
+	First    *time.Time
+	Second   *time.Time
+	Recorded time.Time
+}
+
+func (r entryRow) row(kind assessment.EntryKind) HistoryRow {
+	e := assessment.Entry{Kind: kind, ID: r.ID, At: r.At, On: r.OnDay, Through: r.Through, Of: r.Of, Recorded: r.Recorded,
+		Observer: r.Observer, Real: r.Real, Formal: r.Formal, Revision: r.Number, EquipmentFitted: r.Fitted}
+	if r.First != nil {
+		e.ObserverSigned = *r.First
+	}
+	if r.Second != nil {
+		e.LearnerSigned = *r.Second
+	}
+	switch kind {
+	case assessment.DemonstrationEntry:
+		e.Outcome = assessment.Outcome(r.Word)
+	case assessment.WithdrawalEntry:
+		e.Until = assessment.Until(r.Word)
+	case assessment.RecheckEntry:
+		e.By = r.Through
+	}
+	return HistoryRow{assessment.CaseKey{
+		Person: assessment.PersonID(r.Person), Skill: assessment.SkillID(r.Skill), Client: assessment.ClientID(r.Client),
+	}, e}
+}
+
+// read runs a query whose $1 is people and $2 a skill. Columns that it does not
+// name keep their zero.
+func (h History) read(ctx context.Context, f HistoryFilter, kind assessment.EntryKind, sql string) ([]HistoryRow, error) {
+	people := f.People
+	if people == nil {
+		people = []assessment.PersonID{}
+	}
+	found, err := lax[entryRow](ctx, h.scope, sql, people, string(f.Skill))
+	if err != nil {
+		return nil, err
+	}
+	rows := make([]HistoryRow, len(found))
+	for i, r := range found {
+		rows[i] = r.row(kind)
+	}
+	return rows, nil
+}
+
+const ofPeopleAndSkill = `
+	where (cardinality($1::uuid[]) = 0 or x.person_id = any($1::uuid[])) and ($2 = '' or x.skill_id = nullif($2, '')::uuid)`
+
+// keyed are the columns that say whose an entry is; general skills have no client.
+const keyed = `
+	x.person_id::text as person, x.skill_id::text as skill,
+	case when s.scope = 'general' then '' else coalesce(x.client_id::text, '') end as client`
+
+const ofSkill = ` join skill s on s.agency_id = x.agency_id and s.id = x.skill_id`
+
+func (h History) demonstrations(ctx context.Context, f HistoryFilter) ([]HistoryRow, error) {
+	return h.read(ctx, f, assessment.DemonstrationEntry, `select `+keyed+`,
+			x.id::text as id, x.performed_at as at, x.outcome as word, x.revision as number, x.observer_id::text as observer,
+			x.real_client as real, x.formal, x.equipment as fitted, o.signed_at as first, l.signed_at as second, x.recorded_at as recorded
+		from (select *, learner_id as person_id from demonstration) x`+ofSkill+`
+		left join signature o on o.agency_id = x.agency_id and o.demonstration_id = x.id and o.part = 'observer'
+		left join signature l on l.agency_id = x.agency_id and l.demonstration_id = x.id and l.part = 'learner'`+ofPeopleAndSkill)
+}
+
+func (h History) withdrawals(ctx context.Context, f HistoryFilter) ([]HistoryRow, error) {
+	return h.read(ctx, f, assessment.WithdrawalEntry, `select `+keyed+`,
+			x.id::text as id, x.at, x.until as word, x.at as recorded
+		from withdrawal x`+ofSkill+ofPeopleAndSkill)
+}
+
+func (h History) reinstatements(ctx context.Context, f HistoryFilter) ([]HistoryRow, error) {
+	return h.read(ctx, f, assessment.ReinstatementEntry, `select `+keyed+`,
+			i.id::text as id, i.at, i.withdrawal_id::text as of, i.at as recorded
+		from reinstatement i
+		join withdrawal x on x.agency_id = i.agency_id and x.id = i.withdrawal_id`+ofSkill+ofPeopleAndSkill)
+}
+
+func (h History) waivers(ctx context.Context, f HistoryFilter) ([]HistoryRow, error) {
+	return h.read(ctx, f, assessment.WaiverEntry, `select `+keyed+`,
+			x.id::text as id, x.at, x.from_on as on_day, x.through_on as through, x.at as recorded
+		from waiver x`+ofSkill+ofPeopleAndSkill)
+}
+
+func (h History) exposures(ctx context.Context, f HistoryFilter) ([]HistoryRow, error) {
+	var rows []HistoryRow
+	for _, kind := range []assessment.EntryKind{assessment.PracticeEntry, assessment.TeachingEntry} {
+		more, err := h.read(ctx, f, kind, `select `+keyed+`,
+				x.id::text as id, x.on_day, x.recorded_at as recorded
+			from exposure x`+ofSkill+ofPeopleAndSkill+` and x.kind = '`+string(kind)+`'`)
+		if err != nil {
+			return nil, err
+		}
+		rows = append(rows, more...)
+	}
+	return rows, nil
+}
+
+func (h History) rechecks(ctx context.Context, f HistoryFilter) ([]HistoryRow, error) {
+	return h.read(ctx, f, assessment.RecheckEntry, `
+		select '' as person, x.skill_id::text as skill, '' as client,
+			x.id::text as id, x.announced_at as at, x.by_on as through, x.revision as number, x.announced_at as recorded
+		from recheck x where cardinality($1::uuid[]) >= 0 and ($2 = '' or x.skill_id = nullif($2, '')::uuid)`)
+}
+
+func (h History) cards(ctx context.Context, f HistoryFilter) ([]HistoryRow, error) {
+	return h.read(ctx, f, assessment.CardEntry, `
+		select x.person_id::text as person, '' as skill, '' as client,
+			x.id::text as id, x.recorded_at as at, x.through_on as through, x.recorded_at as recorded
+		from resuscitation_card x
+		where (cardinality($1::uuid[]) = 0 or x.person_id = any($1::uuid[])) and $2 is not null`)
+}
+
+// withCorrections adds the corrections of the entries read, each to whom the
+// corrected entry belongs.
+func (h History) withCorrections(ctx context.Context, rows []HistoryRow) ([]HistoryRow, error) {
+	type row struct {
+		ID, Of string
+		At     time.Time
+	}
+	found, err := list[row](ctx, h.scope, `select id::text as id, of_id::text as of, at from correction`)
+	if err != nil || len(found) == 0 {
+		return rows, err
+	}
+	whose := make(map[string]assessment.CaseKey, len(rows))
+	for _, r := range rows {
+		whose[r.Entry.ID] = r.Key
+	}
+	for _, c := range found {
+		if key, ok := whose[c.Of]; ok {
+			rows = append(rows, HistoryRow{key, assessment.Entry{
+				Kind: assessment.CorrectionEntry, ID: c.ID, Of: c.Of, At: c.At, Recorded: c.At}})
+		}
+	}
+	return rows, nil
+}
+
+// EquipmentChange says which type of a kind of equipment a client has from a day
+// on; an empty type is none.
+type EquipmentChange struct {
+	Client assessment.ClientID
+	Kind   string
+	Type   string
+	From   civil.Date
+}
+
+// Equipment lists every change, oldest first; of two for one day the one written
+// down later comes last.
+func (h History) Equipment(ctx context.Context) ([]EquipmentChange, error) {
+	return list[EquipmentChange](ctx, h.scope, `
+		select client_id as client, kind, type, from_on as "from"
+		from client_equipment order by from_on, recorded_at, id`)
+}
+
+// People lists everybody of whom anything is known that a standing depends on,
+// in one order.
+func (h History) People(ctx context.Context) ([]assessment.PersonID, error) {
+	type row struct{ ID assessment.PersonID }
+	rows, err := list[row](ctx, h.scope, `
+		select learner_id as id from demonstration
+		union select person_id from withdrawal union select person_id from waiver
+		union select person_id from exposure
+		order by id`)
+	ids := make([]assessment.PersonID, len(rows))
+	for i, r := range rows {
+		ids[i] = r.ID
+	}
+	return ids, err
+}

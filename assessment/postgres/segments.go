@@ -1,0 +1,96 @@
+package postgres
+
+import (
+	"context"
+
+	"github.com/jackc/pgx/v5"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+)
+
+// Segments keeps the index of standings. It holds what the fold says and nothing
+// of its own; it can be thrown away and made again.
+type Segments struct{ scope }
+
+// noClient stands in the key of general skills.
+const noClient = "00000000-0000-0000-0000-000000000000"
+
+func clientKey(c assessment.ClientID) string {
+	if c == "" {
+		return noClient
+	}
+	return string(c)
+}
+
+// Replace puts the segments of one case in place of what was there.
+func (s Segments) Replace(ctx context.Context, key assessment.CaseKey, line []assessment.Segment) error {
+	batch := &pgx.Batch{}
+	batch.Queue(`delete from standing_segment where person_id = $1 and skill_id = $2 and client_key = $3`,
+		key.Person, key.Skill, clientKey(key.Client))
+	for _, g := range line {
+		batch.Queue(`
+			insert into standing_segment (agency_id, person_id, skill_id, client_key, from_on, word, through_on, since_on)
+			values ($1, $2, $3, $4, $5, $6, $7, $8)`,
+			s.agency, key.Person, key.Skill, clientKey(key.Client), g.From, g.Word, g.Through, g.Since)
+	}
+	return s.tx.SendBatch(ctx, batch).Close()
+}
+
+// Indexed is what the index says of one case on a day.
+type Indexed struct {
+	Person  assessment.PersonID
+	Skill   assessment.SkillID
+	Client  assessment.ClientID
+	Word    assessment.StandingWord
+	Through civil.Date
+	Since   civil.Date
+}
+
+// On lists what the index says on a day, of these people, or of all for none.
+// Cases without a row by then are not started.
+func (s Segments) On(ctx context.Context, day civil.Date, people []assessment.PersonID) ([]Indexed, error) {
+	if people == nil {
+		people = []assessment.PersonID{}
+	}
+	return list[Indexed](ctx, s.scope, `
+		select distinct on (person_id, skill_id, client_key)
+			person_id as person, skill_id as skill,
+			case client_key when '`+noClient+`' then '' else client_key::text end as client,
+			word, through_on as through, since_on as since
+		from standing_segment
+		where from_on <= $1 and (cardinality($2::uuid[]) = 0 or person_id = any($2::uuid[]))
+		order by person_id, skill_id, client_key, from_on desc`, day, people)
+}
+
+// Keys lists every case that the index holds.
+func (s Segments) Keys(ctx context.Context) ([]assessment.CaseKey, error) {
+	return list[assessment.CaseKey](ctx, s.scope, `
+		select distinct person_id as person, skill_id as skill,
+			case client_key when '`+noClient+`' then '' else client_key::text end as client
+		from standing_segment`)
+}
+
+// All reads the whole index, in order within each case.
+func (s Segments) All(ctx context.Context) (map[assessment.CaseKey][]assessment.Segment, error) {
+	type row struct {
+		assessment.CaseKey
+		From    civil.Date
+		Word    assessment.StandingWord
+		Through civil.Date
+		Since   civil.Date
+	}
+	rows, err := list[row](ctx, s.scope, `
+		select person_id as person, skill_id as skill,
+			case client_key when '`+noClient+`' then '' else client_key::text end as client,
+			from_on as "from", word, through_on as through, since_on as since
+		from standing_segment order by person_id, skill_id, client_key, from_on`)
+	if err != nil {
+		return nil, err
+	}
+	all := map[assessment.CaseKey][]assessment.Segment{}
+	for _, r := range rows {
+		all[r.CaseKey] = append(all[r.CaseKey], assessment.Segment{From: r.From, Word: r.Word, Through: r.Through, Since: r.Since})
+	}
+	return all, nil
+}

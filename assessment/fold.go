@@ -16,7 +16,8 @@ type holding struct {
 	through  civil.Date
 	revision int        // highest revision shown by what made or renewed it
 	last     civil.Date // last practised
-	made     []string   // ids of what made it and of what last renewed it
+	award    []string   // ids of what made it
+	made     []string   // the same, and of everything that renewed it since
 }
 
 // bar is a withdrawal or failure that has not been lifted.
@@ -156,9 +157,10 @@ func (f *fold) award(e dated, terms Terms) {
 	h := &holding{anchor: e.day, months: terms.Validity.Months, last: e.day}
 	h.through = terms.Validity.end(h.anchor, h.months)
 	for _, d := range within {
-		h.made = append(h.made, d.ID)
+		h.award = append(h.award, d.ID)
 		h.revision = max(h.revision, d.Revision)
 	}
+	h.made = h.award
 	f.holding, f.ever = h, true
 }
 

@@ -23,7 +23,20 @@ func (m Measure) Accepted(known Parameters, values map[string]Quantity) (a Accep
 		return a, missing, err
 	}
 	a.High, missing, err = m.High.at(unit, known, values)
+	if m.Magnitude {
+		a.Low, a.High = a.Low.unsigned(), a.High.unsigned()
+	}
 	return a, missing, err
+}
+
+// unsigned: where a reading is compared without sign, so is the range. A child's
+// lower limit recorded as −80 mmHg would else let every reading pass.
+func (n *Number) unsigned() *Number {
+	if n == nil {
+		return nil
+	}
+	abs := n.Abs()
+	return &abs
 }
 
 // unitFor is the unit of the range: the written one, else that of the first

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -100,5 +101,43 @@ func compareDay(t *testing.T, v vector, who string, w wantedDay, through, since 
 	}
 	if w.Because != nil && strings.Join(because, " ") != strings.Join(w.Because, " ") {
 		t.Errorf("on %s %s names %v, wanted %v (%s)", w.On, who, because, w.Because, v.Why)
+	}
+}
+
+// TestScoreVectors runs every score vector through the case files and through the
+// second implementation of scoring.
+func TestScoreVectors(t *testing.T) {
+	t.Parallel()
+	eachVector(t, "score", 75, func(t *testing.T, v vector) {
+		var want bytes.Buffer
+		if err := json.Compact(&want, v.Want); err != nil {
+			t.Fatal(err)
+		}
+		got, err := written.AnswerScore(v.Case)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c, err := written.DecodeScoreCase(v.Case)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sameJSON(t, got, want.Bytes())
+		if reference := refScore(c.Checklist, c.Parameters, c.Sheet).text(); reference != refText(t, want.Bytes()) {
+			t.Errorf("the second implementation says %s, wanted %s", reference, want.String())
+		}
+	})
+}
+
+func sameJSON(t *testing.T, got, want []byte) {
+	t.Helper()
+	var g, w any
+	if err := json.Unmarshal(got, &g); err != nil {
+		t.Fatal(err)
+	}
+	if err := json.Unmarshal(want, &w); err != nil {
+		t.Fatal(err)
+	}
+	if !reflect.DeepEqual(g, w) {
+		t.Errorf("the core says %s, wanted %s", got, want)
 	}
 }

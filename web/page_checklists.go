@@ -1,0 +1,78 @@
+package web
+
+// ChecklistsPage lists our revisions and the starter catalogue.
+// GET /checklists?find=&state=.
+type ChecklistsPage struct {
+	Frame
+	Faults  Faults // of the file that was sent
+	Find    string
+	State   string
+	States  []Option // any, in force, draft, retired
+	InForce int      // how many there are
+	Drafts  int      // how many there are
+	Ours    []RevisionLine
+	Starter []StarterLine
+	MayAdd  bool // this reader may take from the catalogue and send files
+}
+
+// A RevisionLine is a checklist revision in a list.
+type RevisionLine struct {
+	Skill    string
+	Href     string
+	Number   int
+	State    string // draft, in force, retired
+	Since    string // day of that state
+	Steps    int
+	Critical int // of the steps, how many are critical
+	Specific bool
+}
+
+// A StarterLine is a checklist of the starter catalogue.
+type StarterLine struct {
+	Skill    string
+	Href     string // read it
+	Adopt    string // where POST makes a draft of it; empty once taken
+	Steps    int
+	Critical int
+}
+
+// ComparePage shows what changed between two revisions.
+// GET /revisions/{id}/compare?with=.
+type ComparePage struct {
+	Frame
+	Skill   string
+	Older   int
+	Newer   int
+	Action  string // where the choice of another revision goes
+	With    string // id of the older revision
+	Others  []Option
+	Changes []Change
+	Back    string
+}
+
+// A Change is one difference, in the order of the newer revision.
+type Change struct {
+	How    string // added, removed, changed, moved
+	Where  string // "Step 12", "Policy"
+	Before string // empty when added
+	After  string // empty when removed
+}
+
+// InForcePage puts a draft in force. GET and POST /revisions/{id}/in-force.
+type InForcePage struct {
+	Frame
+	Faults     Faults
+	Skill      string
+	Number     int
+	Action     string
+	Replaces   int      // revision that retires by this; 0 = none
+	Holders    int      // people who hold the skill by older revisions
+	Policy     []string // policy in words
+	Reviewer   string   // name of who signs
+	Credential string   // as typed: "RN"
+	Reviewed   bool     // "I have read every step" is ticked
+	Note       string   // what was changed on review
+	RecheckBy  string   // ISO; empty = nobody has to show it anew
+	Compare    string   // page that compares with what it replaces
+	Back       string
+}

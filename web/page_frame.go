@@ -1,0 +1,70 @@
+package web
+
+// Frame is the part of a page that the layout draws around it: every page
+// struct embeds one, and one place fills it.
+type Frame struct {
+	Agency   string // name of the agency; empty on public pages
+	Person   string // name of who is signed in; empty = nobody
+	PersonID string // for the link to their own record
+	Menu     []Entry
+	CSRF     string // goes into every form as "csrf"
+	Flash    string // one sentence about what was just done; shown once
+	Demo     bool   // this is the demo: invented people, say so above all
+	Path     string // path and query of this page, to come back to after a password
+}
+
+func (f Frame) frame() Frame { return f }
+
+// NoFaults is for forms that cannot fail, such as filters.
+func (f Frame) NoFaults() Faults { return Faults{} }
+
+// An Entry is one place in the navigation, by its key; the layout has the
+// words and the address of each.
+type Entry struct {
+	Key  string // home, today, start, standings, people, children, checklists, papers, survey, my
+	Here bool   // this page is in that place
+}
+
+// menus are the places of each role, first the page that answers its first
+// question.
+var menus = map[string][]string{
+	"coordinator":   {"today", "standings", "people", "children", "checklists", "papers"},
+	"administrator": {"today", "standings", "people", "children", "checklists", "papers"},
+	"educator":      {"today", "start", "standings", "people", "children", "checklists", "papers"},
+	"surveyor":      {"survey", "standings", "people", "checklists", "papers"},
+	"caregiver":     {"home", "children", "checklists"},
+}
+
+var menuOrder = []string{"today", "survey", "home", "start", "standings", "people", "children", "checklists", "papers"}
+
+// MenuFor gives the navigation for somebody's roles, each place once, with
+// the place "here" marked. No role gives no menu.
+func MenuFor(roles []string, here string) []Entry {
+	wanted := map[string]bool{}
+	for _, role := range roles {
+		for _, key := range menus[role] {
+			wanted[key] = true
+		}
+	}
+	var menu []Entry
+	for _, key := range menuOrder {
+		if wanted[key] {
+			menu = append(menu, Entry{Key: key, Here: key == here})
+		}
+	}
+	return menu
+}
+
+// declaredPages are all pages there are. A template file without its page
+// here stops the program at start.
+var declaredPages = []Page{
+	SignInPage{}, PasswordPage{}, AgainPage{}, ErrorPage{},
+	CoordinatorTodayPage{}, EducatorTodayPage{}, FamilyHomePage{}, SurveyorHomePage{},
+	PeoplePage{}, PersonPage{}, PersonFormPage{},
+	ClientsPage{}, ClientPage{}, ClientFormPage{}, ParameterFormPage{}, EquipmentFormPage{},
+	ChecklistsPage{}, ChecklistPage{}, ComparePage{}, InForcePage{},
+	StartPage{}, MarkingPage{}, StopPage{}, ReviewPage{}, RecordPage{},
+	StandingsPage{}, OverduePage{}, ReadinessPage{},
+	CertificatePage{}, CheckPage{},
+	RequirementsPage{}, AppointmentsPage{}, PapersPage{},
+}

@@ -1,0 +1,90 @@
+package web
+
+// MarkingPage is the bedside page: one step at a time. GET
+// /demonstrations/{id}/marks and /demonstrations/{id}/marks/{step}; each
+// button is a POST to the latter.
+type MarkingPage struct {
+	Frame
+	Faults   Faults
+	Skill    string
+	Learner  string
+	Client   string // "Mira, 7K"; empty for a general skill
+	Practice bool   // practice, does not count
+	Real     bool   // with the real client; else in simulation
+	Marked   int
+	Total    int
+	Now      CurrentStep // Number 0: every step is marked
+	Before   []StepLine  // the one or two before it
+	Steps    []StepLine  // all of them
+	Version  string      // of the sheet when drawn, sent back with each mark
+	Stop     string      // page that ends it for safety
+	Review   string      // page to review and record
+	Leave    string      // where to go and come back later
+}
+
+// A CurrentStep is the step that is being marked.
+type CurrentStep struct {
+	Number   int
+	Action   string // POST
+	Text     string
+	Critical string // the reason; empty = not critical
+	Kind     string // done, timed, measured, said aloud
+	Note     string // for the observer, from the checklist
+	Measures []Measure
+	Marks    []MarkButton // independent, cued, assisted, not met, unsafe, in this order
+	NotApply string       // when it may be left out; empty = never
+	NotNow   bool         // it is marked not applicable
+	Reason   string       // why not applicable, as typed
+	Remark   string       // the observer's own words
+	Earlier  string       // step before; empty on the first
+	Later    string       // step after; empty on the last
+}
+
+// A MarkButton is one mark that can be given.
+type MarkButton struct {
+	Mark   string
+	Chosen bool
+}
+
+// A Measure is one value to read at a step.
+type Measure struct {
+	Name    string // of the form field: value-{name}, unit-{name}
+	Label   string // "Pressure on the gauge"
+	Value   string // as typed
+	Unit    string // chosen, or the only one
+	Units   []Option
+	Accepts string // "80 to 120"; empty = record only
+	Whose   string // "for Mira, order of 3 Nov"; empty = of the checklist
+	Timed   bool   // seconds: a stop-watch may help
+	Outside bool   // the value is out of its range
+}
+
+// FieldName is the name of the value's form field.
+func (m Measure) FieldName() string { return "value-" + m.Name }
+
+// A StepLine is a step in the list beside or below.
+type StepLine struct {
+	Number   int
+	Text     string
+	Href     string
+	Critical bool
+	Mark     string // given mark, or not applicable; empty = none yet
+	Values   string // "6 s"
+	Open     string // what is missing, in words; empty = nothing
+	Now      bool   // it is the current one
+}
+
+// StopPage asks before a demonstration ends for safety.
+// GET and POST /demonstrations/{id}/stop.
+type StopPage struct {
+	Frame
+	Faults   Faults
+	Skill    string
+	Learner  string
+	Client   string
+	Practice bool // practice: no standing changes by it
+	Action   string
+	What     string // what happened, as typed
+	Step     string // step at which it was stopped, number as typed
+	Back     string // go on marking
+}

@@ -1,0 +1,45 @@
+package web
+
+// PeoplePage lists people. GET /people?find=&kind=&role=&after=.
+type PeoplePage struct {
+	Frame
+	Find     string
+	Kind     string
+	Role     string
+	Kinds    []Option // first one: any kind
+	Roles    []Option // first one: any role
+	Filtered bool     // a filter is set
+	All      int      // people that fit; 0 = not counted
+	Trouble  int      // of them, with a required skill lapsed or withdrawn
+	People   []PersonLine
+	Pager    Pager
+	New      string // where a person is added; empty = not for this reader
+}
+
+// A PersonLine is a person in a list.
+type PersonLine struct {
+	Name     string
+	Href     string
+	Kind     string // nurse, aide, mother …
+	Roles    string // "caregiver, educator"
+	Left     bool   // no longer active
+	Standing string // the worst of their required standings today; empty = none required
+	Current  int    // required skills current today, due ones included
+	Required int    // required skills
+}
+
+// PersonFormPage adds or changes a person. GET /people/new, POST /people;
+// GET and POST /people/{id}/edit.
+type PersonFormPage struct {
+	Frame
+	Faults Faults
+	New    bool
+	Action string
+	ID     string // id that the new record will have: sent twice, kept once
+	Name   string
+	Email  string
+	Kind   string
+	Kinds  []Option
+	Roles  []Option // Chosen = has it
+	Back   string   // where to go without saving
+}

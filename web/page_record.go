@@ -1,0 +1,77 @@
+package web
+
+// RecordPage is a demonstration after it was recorded. GET /demonstrations/{id}.
+type RecordPage struct {
+	Frame
+	ID        string
+	Skill     string
+	SkillHref string // the revision
+	Revision  int
+	Learner   string
+	LearnerAt string // page of the learner
+	Observer  string
+	Client    string
+	Place     string
+	Performed string // "Wed 18 Nov 2026, 15:10 MST"
+	Real      bool
+	Practice  bool
+	Outcome   string // competent, not yet competent, stopped for safety
+	Score     string
+	Counts    bool     // both have signed, or a negative is signed by the observer
+	Acts      string   // "It acts from 18 Nov 2026."; empty while it does not
+	Reasons   []Reason // why not competent, and values out of range
+	Stopped   string   // what happened when it was stopped; else empty
+	Sections  []RecordSection
+
+	Signed []Signature
+	Sign   []SignForm // those that are missing and can be given here
+
+	Certificate string // page; empty = none came of it
+	PDF         string // the record on paper
+	Corrected   Link   // the correction that undoes it; empty = none
+	Correct     CorrectForm
+	MayCorrect  bool
+}
+
+// A RecordSection is a part of the sheet.
+type RecordSection struct {
+	Title string
+	Steps []RecordStep
+}
+
+// A RecordStep is a marked step.
+type RecordStep struct {
+	Number    int
+	Text      string
+	Critical  bool
+	Mark      string // as given
+	Effective string // if a value made it another; else empty
+	Values    string // "6 s, accepted: at most 15 s"
+	Remark    string
+	Failed    bool // it is among the reasons
+}
+
+// SignForm takes one signature. POST /demonstrations/{id}/signature.
+type SignForm struct {
+	Faults  Faults
+	Action  string
+	As      string // observer or learner
+	Name    string // who must sign
+	Meaning string // what the signature says
+	Hand    bool   // another person than the reader: hand the tablet over
+	CSRF    string // set by WithCSRF
+}
+
+// WithCSRF gives the form the page's token, for forms drawn in a list.
+func (s SignForm) WithCSRF(token string) SignForm {
+	s.CSRF = token
+	return s
+}
+
+// CorrectForm says that a record is wrong. POST /demonstrations/{id}/correction.
+type CorrectForm struct {
+	Faults Faults
+	Action string
+	ID     string
+	Reason string
+}

@@ -1,0 +1,41 @@
+package web
+
+// ReviewPage is the last look before recording. GET /demonstrations/{id}/review;
+// its form is POST /demonstrations/{id}/record.
+type ReviewPage struct {
+	Frame
+	Faults   Faults
+	Skill    string
+	Learner  string
+	Client   string
+	Practice bool
+	Action   string
+	Version  string
+	Open     []OpenStep
+	Outcome  string // what it will be: competent, not yet competent, stopped for safety; empty while open
+	Score    string // "27 of 29, pass mark 95 in 100"
+	Reasons  []Reason
+	Marks    []MarkCount
+	Steps    int
+	Back     string // go on marking
+}
+
+// An OpenStep is a step that keeps the sheet from being recorded.
+type OpenStep struct {
+	Number int
+	Text   string
+	Why    string // "has no mark", "needs its value"
+	Href   string // the step
+}
+
+// A Reason is a rule that failed.
+type Reason struct {
+	Step int    // 0 = about the whole sheet
+	Text string // "Critical step 16 was cued; it must be independent."
+}
+
+// A MarkCount says how often a mark was given.
+type MarkCount struct {
+	Mark string
+	N    int
+}

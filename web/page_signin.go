@@ -1,0 +1,42 @@
+package web
+
+// SignInPage asks who is there. GET and POST /sign-in.
+type SignInPage struct {
+	Frame
+	Faults    Faults
+	AskAgency bool   // several agencies share this service: ask for the code
+	Code      string // agency code as typed
+	Email     string // as typed; the password is never sent back
+	Next      string // where to go afterwards, a path of this site
+}
+
+// PasswordPage sets a new password. GET and POST /password, or
+// /invitations/{token} at the first sign-in.
+type PasswordPage struct {
+	Frame
+	Faults     Faults
+	First      bool   // nobody asks for the old one: this is the first sign-in
+	Action     string // where the form goes
+	Email      string // whose password; lets password managers file it
+	LeastChars int    // least length that is accepted
+}
+
+// AgainPage asks for the password before something that needs it again.
+// GET and POST /password-again.
+type AgainPage struct {
+	Frame
+	Faults Faults
+	Name   string // who is signed in
+	Email  string
+	For    string // what it is for: "To withdraw a competency"
+	Next   string // where to go afterwards, a path of this site
+}
+
+// ErrorPage says what went wrong, why and what to do next.
+type ErrorPage struct {
+	Frame
+	Kind      string // not found, forbidden, expired form, refused, too many, fault
+	Why       string // the refusal in words; empty for a fault of ours
+	RequestID string // to quote when asking for help
+	Back      string // a page that works: where the reader came from
+}

@@ -1,0 +1,80 @@
+package web
+
+// StandingsPage is the grid of people and skills on one day.
+// GET /standings?on=&client=&kind=&skill=&find=.
+type StandingsPage struct {
+	Frame
+	Faults   Faults
+	On       string // ISO
+	Day      string // in words
+	Today    bool
+	Client   string
+	Clients  []Option
+	Kind     string
+	Kinds    []Option
+	Skill    string
+	Skills   []Option
+	Find     string
+	Filtered bool
+	Columns  []Link // skills
+	Rows     []StandingRow
+	Pager    Pager
+	// Counts over the cells shown that are needed.
+	Lapsed  int // lapsed or withdrawn
+	Due     int
+	Current int // due ones included
+	Needed  int
+}
+
+// A StandingRow is a person across the skills.
+type StandingRow struct {
+	Name  string
+	Href  string
+	Kind  string
+	Cells []StandingCell // one for each column
+}
+
+// A StandingCell is one standing.
+type StandingCell struct {
+	Needed   bool   // required of this person
+	Standing string // empty = nothing held and nothing needed
+	DaysLeft int    // for due
+	Through  string // last day; empty = no holding
+	Skill    string // for those who hear the table read
+}
+
+// OverduePage is the overdue and coming-due report on screen.
+// GET /overdue?on=&within=&group=.
+type OverduePage struct {
+	Frame
+	Faults    Faults
+	On        string // ISO
+	Day       string // in words
+	Within    string // days, as typed
+	Group     string // caregiver or skill
+	Lapsed    int    // lapsed or withdrawn
+	Due       int    // end within the days asked for
+	Groups    []OverdueGroup
+	PDF       string
+	CSV       string
+	Standings string // the grid on the same day
+}
+
+// An OverdueGroup is one caregiver or one skill.
+type OverdueGroup struct {
+	Title string
+	Href  string
+	Kind  string // of a caregiver; else empty
+	Rows  []OverdueRow
+}
+
+// An OverdueRow is a standing that is over or soon will be.
+type OverdueRow struct {
+	Standing string
+	Name     string // the skill, or the caregiver, whichever the group is not
+	Client   string
+	Through  string
+	Days     int // after Through when over, until Through when due
+	Next     string
+	Act      Link // what mends it
+}

@@ -1,0 +1,131 @@
+// Package web is the face for people: pages of HTML that work without a
+// script. A page is a struct and a template of the same name; the struct holds
+// plain words and numbers, ready to be read, and the template may branch and
+// repeat but never decides.
+package web
+
+import (
+	"bytes"
+	"embed"
+	"fmt"
+	"html/template"
+	"io/fs"
+	"net/http"
+	"path"
+	"reflect"
+	"strings"
+)
+
+//go:embed templates
+var templateFiles embed.FS
+
+// A Page is what one screen shows: a struct that embeds Frame and a template
+// of the same name (CoordinatorTodayPage is coordinator-today.html).
+type Page interface{ frame() Frame }
+
+// Pages holds the parsed template of every declared page.
+type Pages struct{ byName map[string]*template.Template }
+
+// NewPages parses every template once. It panics when a page has no template,
+// when a template has no page, or when a template does not parse: such a
+// program must not start.
+func NewPages(assets *Assets) *Pages {
+	pages, err := parsePages(templateFiles, assets, declaredPages)
+	if err != nil {
+		panic(err)
+	}
+	return pages
+}
+
+func parsePages(files fs.FS, assets *Assets, declared []Page) (*Pages, error) {
+	base, err := template.New("base").
+		Funcs(functions(assets)).
+		Option("missingkey=error").
+		ParseFS(files, "templates/layout.html", "templates/parts/*.html")
+	if err != nil {
+		return nil, fmt.Errorf("parse layout and parts: %w", err)
+	}
+	pages := &Pages{byName: map[string]*template.Template{}}
+	for _, page := range declared {
+		err := pages.parse(files, base, templateName(page))
+		if err != nil {
+			return nil, err
+		}
+	}
+	return pages, pages.refuseStrays(files)
+}
+
+func (p *Pages) parse(files fs.FS, base *template.Template, name string) error {
+	set, err := base.Clone()
+	if err != nil {
+		return fmt.Errorf("copy the layout for page %s: %w", name, err)
+	}
+	set, err = set.ParseFS(files, "templates/pages/"+name)
+	if err != nil {
+		return fmt.Errorf("parse page %s: %w", name, err)
+	}
+	p.byName[name] = set
+	return nil
+}
+
+// refuseStrays reports a template file that no page declares: it would be
+// text that nobody can ever see, or a page that somebody forgot to declare.
+func (p *Pages) refuseStrays(files fs.FS) error {
+	found, err := fs.Glob(files, "templates/pages/*")
+	if err != nil {
+		return fmt.Errorf("list page templates: %w", err)
+	}
+	for _, file := range found {
+		if p.byName[path.Base(file)] == nil {
+			return fmt.Errorf("template %s belongs to no declared page", file)
+		}
+	}
+	return nil
+}
+
+// templateName turns the type name of a page into its file name:
+// SignInPage becomes sign-in.html.
+func templateName(page Page) string {
+	name := strings.TrimSuffix(reflect.TypeOf(page).Name(), "Page")
+	var b strings.Builder
+	for i, r := range name {
+		if i > 0 && r >= 'A' && r <= 'Z' {
+			b.WriteByte('-')
+		}
+		b.WriteRune(r)
+	}
+	return strings.ToLower(b.String()) + ".html"
+}
+
+// HTML draws a page into a buffer, so that a fault in a template can never
+// leave half a page in somebody's browser.
+func (p *Pages) HTML(page Page) ([]byte, error) {
+	name := templateName(page)
+	set := p.byName[name]
+	if set == nil {
+		return nil, fmt.Errorf("draw page %s: not declared", name)
+	}
+	var b bytes.Buffer
+	err := set.ExecuteTemplate(&b, "layout.html", page)
+	if err != nil {
+		return nil, fmt.Errorf("draw page %s: %w", name, err)
+	}
+	return b.Bytes(), nil
+}
+
+// Write draws a page and sends it with a status. Nothing is sent when drawing
+// fails. Pages hold personal data, so no cache may keep them.
+func (p *Pages) Write(w http.ResponseWriter, status int, page Page) error {
+	body, err := p.HTML(page)
+	if err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.Header().Set("Cache-Control", "no-store")
+	w.WriteHeader(status)
+	_, err = w.Write(body)
+	if err != nil {
+		return fmt.Errorf("send page %s: %w", templateName(page), err)
+	}
+	return nil
+}

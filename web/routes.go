@@ -1,0 +1,127 @@
+package web
+
+import (
+	"net/http"
+
+	"wellshown/assessment"
+)
+
+// A route is one page or one form: what it does, and how it is served.
+type route struct {
+	Method string
+	Path   string
+	Act    assessment.Act // what who asks must be allowed; empty for public pages
+	Public bool
+	handle func(*visit) error
+}
+
+// routes is the whole table of pages. A page that is not here is not served.
+func (s *Site) routes() []route {
+	get, post := http.MethodGet, http.MethodPost
+	open := func(method, path string, h func(*visit) error) route {
+		return route{Method: method, Path: path, Public: true, handle: h}
+	}
+	return []route{
+		open(get, "/sign-in", s.signIn), open(post, "/sign-in", s.doSignIn),
+		open(get, "/check", s.check), open(get, "/check/:code", s.check),
+		open(get, "/health", s.health),
+
+		{get, "/", assessment.OwnAccount, false, s.landing},
+		{post, "/sign-out", assessment.OwnAccount, false, s.signOut},
+		{get, "/password", assessment.OwnAccount, false, s.password},
+		{post, "/password", assessment.OwnAccount, false, s.changePassword},
+		{get, "/today", assessment.ReadReports, false, s.today},
+		{get, "/home", assessment.OwnAccount, false, s.home},
+		{get, "/survey", assessment.ReadReports, false, s.survey},
+
+		{get, "/people", assessment.ReadReports, false, s.people},
+		{get, "/people/new", assessment.EditPeople, false, s.newPerson},
+		{post, "/people", assessment.EditPeople, false, s.addPerson},
+		{get, "/people/:id", assessment.ReadStandings, false, s.person},
+		{get, "/people/:id/edit", assessment.EditPeople, false, s.editPerson},
+		{post, "/people/:id/edit", assessment.EditPeople, false, s.savePerson},
+		{post, "/people/:id/papers", assessment.EditPeople, false, s.addPaper},
+		{post, "/people/:id/withdrawals", assessment.Withdraw, false, s.withdraw},
+		{post, "/people/:id/waivers", assessment.Waive, false, s.waive},
+		{post, "/people/:id/reinstatements", assessment.Reinstate, false, s.reinstate},
+		{get, "/appointments", assessment.ReadReports, false, s.appointments},
+		{post, "/appointments", assessment.Appoint, false, s.proposeAppointment},
+		{post, "/appointments/:id/agreement", assessment.Appoint, false, s.agreeAppointment},
+		{post, "/appointments/:id/end", assessment.Appoint, false, s.endAppointment},
+		{get, "/requirements", assessment.ReadReports, false, s.requirements},
+		{post, "/requirements", assessment.EditRequirements, false, s.setRequirement},
+		{post, "/requirements/:id/end", assessment.EditRequirements, false, s.endRequirement},
+
+		{get, "/clients", assessment.ReadClients, false, s.clients},
+		{get, "/clients/new", assessment.EditClients, false, s.newClient},
+		{post, "/clients", assessment.EditClients, false, s.addClient},
+		{get, "/clients/:id", assessment.ReadClients, false, s.client},
+		{get, "/clients/:id/edit", assessment.EditClients, false, s.editClient},
+		{post, "/clients/:id/edit", assessment.EditClients, false, s.saveClient},
+		{get, "/clients/:id/parameters/new", assessment.SetParameters, false, s.newParameter},
+		{post, "/clients/:id/parameters", assessment.SetParameters, false, s.setParameter},
+		{get, "/clients/:id/equipment/new", assessment.EditClients, false, s.newEquipment},
+		{post, "/clients/:id/equipment", assessment.EditClients, false, s.setEquipment},
+		{post, "/clients/:id/team", assessment.EditClients, false, s.joinTeam},
+		{post, "/clients/:id/team/:member/end", assessment.EditClients, false, s.endTeam},
+		{get, "/clients/:id/readiness", assessment.ReadReadiness, false, s.readiness},
+		{post, "/clients/:id/readiness", assessment.EditReadiness, false, s.startPlan},
+		{post, "/clients/:id/readiness/evidence", assessment.EditReadiness, false, s.addEvidence},
+		{post, "/clients/:id/readiness/waivers", assessment.WaiveCriterion, false, s.waiveCriterion},
+		{get, "/clients/:id/readiness.pdf", assessment.ReadReadiness, false, s.readinessPDF},
+
+		{get, "/checklists", assessment.ReadChecklists, false, s.checklists},
+		{get, "/catalogue/:code", assessment.ReadChecklists, false, s.starter},
+		{post, "/catalogue/:code", assessment.EditChecklists, false, s.adopt},
+		{post, "/skills/:id/revisions", assessment.EditChecklists, false, s.draftRevision},
+		{get, "/revisions/:id", assessment.ReadChecklists, false, s.checklist},
+		{get, "/revisions/:id/compare", assessment.ReadChecklists, false, s.compare},
+		{get, "/revisions/:id/in-force", assessment.PutInForce, false, s.inForce},
+		{post, "/revisions/:id/in-force", assessment.PutInForce, false, s.putInForce},
+		{post, "/revisions/:id/retirement", assessment.PutInForce, false, s.retire},
+		{get, "/revisions/:id/blank.pdf", assessment.ReadChecklists, false, s.blankPDF},
+
+		{get, "/demonstrations/new", assessment.Observe, false, s.start},
+		{post, "/demonstrations", assessment.Observe, false, s.open},
+		{get, "/demonstrations/:id", assessment.ReadRecords, false, s.record},
+		{get, "/demonstrations/:id/marks", assessment.Observe, false, s.marking},
+		{get, "/demonstrations/:id/marks/:step", assessment.Observe, false, s.marking},
+		{post, "/demonstrations/:id/marks/:step", assessment.Observe, false, s.mark},
+		{get, "/demonstrations/:id/stop", assessment.Observe, false, s.stop},
+		{post, "/demonstrations/:id/stop", assessment.Observe, false, s.doStop},
+		{post, "/demonstrations/:id/resumption", assessment.Observe, false, s.resume},
+		{post, "/demonstrations/:id/discarding", assessment.Observe, false, s.discard},
+		{get, "/demonstrations/:id/review", assessment.Observe, false, s.review},
+		{post, "/demonstrations/:id/record", assessment.Observe, false, s.doRecord},
+		{post, "/demonstrations/:id/signature", assessment.SignRecord, false, s.sign},
+		{post, "/demonstrations/:id/correction", assessment.Correct, false, s.correct},
+		{get, "/demonstrations/:id/record.pdf", assessment.ReadRecords, false, s.recordPDF},
+
+		{get, "/standings", assessment.ReadReports, false, s.standings},
+		{get, "/overdue", assessment.ReadReports, false, s.overdue},
+		{get, "/overdue.pdf", assessment.ReadReports, false, s.overduePDF},
+		{get, "/overdue.csv", assessment.ReadReports, false, s.overdueCSV},
+		{get, "/papers", assessment.ReadReports, false, s.papers},
+		{get, "/readiness.pdf", assessment.ReadReadiness, false, s.chosenReadinessPDF},
+		{get, "/transcript.pdf", assessment.ReadRecords, false, s.transcriptPDF},
+		{get, "/blank.pdf", assessment.ReadChecklists, false, s.chosenBlankPDF},
+		{get, "/certificates/:id", assessment.ReadRecords, false, s.certificate},
+		{get, "/certificates/:id/certificate.pdf", assessment.ReadRecords, false, s.certificatePDF},
+	}
+}
+
+// A Listed route is one line of the table, for whoever checks permissions.
+type Listed struct {
+	Method, Path string
+	Act          assessment.Act
+	Public       bool
+}
+
+// Table lists every page and form with the act it needs.
+func Table() []Listed {
+	var all []Listed
+	for _, r := range (&Site{}).routes() {
+		all = append(all, Listed{r.Method, r.Path, r.Act, r.Public})
+	}
+	return all
+}

@@ -1,0 +1,77 @@
+package web
+
+func checklistSamples() map[string]Page {
+	frame := coordinator("checklists")
+	ours := []RevisionLine{
+		{"Circuit change", "/revisions/r5", 5, "draft", "20 Nov 2026", 29, 20, true},
+		{"Circuit change", "/revisions/r4", 4, "in force", "1 Sep 2026", 29, 20, true},
+		{"Tracheostomy suctioning", "/revisions/r3", 4, "in force", "1 Sep 2026", 22, 10, true},
+		{"Bag ventilation", "/revisions/r2", 1, "retired", "1 Sep 2026", 20, 13, false}}
+	states := append([]Option{{Text: "any state"}}, options("in force", "draft", "retired")...)
+	changes := []Change{
+		{"changed", "Step 18", "Open the patient end: the alarm sounds within 20 s", "Open the patient end: the alarm sounds within 15 s"},
+		{"added", "Step 23", "", "Stay and see the child back in range, 120 s"},
+		{"removed", "Step 27", "Warm the circuit before use", ""},
+		{"changed", "Policy", "Valid 24 months", "Valid 12 months"}}
+	return map[string]Page{
+		"checklists": ChecklistsPage{Frame: frame, States: states, Ours: ours, MayAdd: true, InForce: 9, Drafts: 1,
+			Starter: []StarterLine{{"Emergency: tube comes out", "/catalogue/decannulation", "/catalogue/decannulation/drafts", 16, 12}, {"Tube change", "/catalogue/tube-change", "", 25, 16}}},
+		"checklists-file-fault": ChecklistsPage{Frame: frame, States: states, MayAdd: true, Faults: Faults{
+			What: "No draft was made.", Why: "The file has a fault.", Next: "Mend it and send the file again.",
+			Fields: []FieldFault{{"file", "File", "circuit.yaml, line 41, step 12: “timed” needs a limit in seconds."}}}},
+		"checklist": checklistSample(frame, "in force", 4),
+		"checklist-starter": ChecklistPage{Frame: frame, Skill: "Emergency: tube comes out", State: "starter", Adopt: "/catalogue/decannulation/drafts",
+			Sections: []Section{{Steps: []Step{{Number: 1, Text: "See it and say “tube is out”", Kind: "timed", Accepts: "at most 10 s", Critical: "recognition starts everything", Least: "independent", Weight: 1}}}}},
+		"compare": ComparePage{Frame: frame, Skill: "Circuit change", Older: 4, Newer: 5, Action: "/revisions/r5/compare", With: "r4", Others: []Option{{Value: "r4", Text: "revision 4"}, {Value: "r3", Text: "revision 3"}}, Changes: changes, Back: "/revisions/r5"},
+		"in-force": InForcePage{Frame: frame, Skill: "Circuit change", Number: 5, Action: "/revisions/r5/in-force", Replaces: 4, Holders: 12, Policy: policySample(),
+			Reviewer: "Ines Okafor", Compare: "/revisions/r5/compare?with=r4", Back: "/revisions/r5", RecheckBy: "2027-02-28",
+			Faults: Faults{What: "Revision 5 is still a draft.", Why: "The password does not fit.", Next: "Type it once more.", Fields: []FieldFault{{"password", "Your password", "It does not fit."}, {"reviewed", "Review", "Tick it only when it is true."}}}},
+	}
+}
+
+func policySample() []string {
+	return []string{"Three competent demonstrations in a row, on at least two days, one of them with the child.",
+		"Every critical step independent; score at least 95 in 100; at most two cued steps.",
+		"Holds 12 months. Can be renewed in the last 60 days by one competent demonstration.",
+		"Lapsed for more than 24 months: the full award again."}
+}
+
+func checklistSample(frame Frame, state string, number int) ChecklistPage {
+	return ChecklistPage{Frame: frame, Skill: "Single-limb heated ventilator circuit change", Number: number, State: state, Since: "1 Sep 2026", Specific: true,
+		Intro:     "When it is soiled, damaged or failed its test, at the maker’s limit, or by order; not by a fixed weekday.",
+		Equipment: []string{"new circuit of the ordered type and size", "test lung", "bag with mask and tracheostomy connection"},
+		Before:    links("/revisions/x", "Circuit self-test", "Bag ventilation"), Related: links("/revisions/x", "Humidifier"),
+		Policy: policySample(), Needs: []string{"longest time off the ventilator", "ventilator settings"},
+		Reviewed: []Signature{{"Ines Okafor, registered nurse", "reviewer", "I have read every step and every limit.", "1 Sep 2026, 10:02 MST"}},
+		BlankPDF: "/revisions/r4/blank.pdf", Start: "/demonstrations/new?revision=r4", Compare: "/revisions/r4/compare", Retire: "/revisions/r4/retirement",
+		Sections: []Section{{Title: "Get ready", Steps: []Step{
+			{Number: 1, Text: "Say why the circuit is being changed and check the order", Kind: "said aloud", Weight: 1, Note: "soil, damage, failed test, maker’s limit, order"},
+			{Number: 2, Text: "Name who will help and who does what", Kind: "said aloud", Critical: "a child off the ventilator needs a free pair of hands", Least: "independent", Weight: 1, NotApply: "the child’s sheet says that one caregiver may do it alone"},
+			{Number: 3, Text: "Clean hands", Kind: "timed", Accepts: "at least 20 s rub, or 40 s wash", Critical: "infection", Least: "independent", Weight: 1}}},
+			{Title: "Change it", Steps: []Step{
+				{Number: 20, Text: "Hold the tube at its plates, take off the old circuit and fit the new one", Kind: "timed", Accepts: "at most {off_vent_max} s", Critical: "pull-out and time without breath", Least: "independent", Weight: 2}}}}}
+}
+
+func officeSamples() map[string]Page {
+	people := options("Ruth Adeyemi", "Imre Kovács")
+	skills := options("Tracheostomy suctioning", "Circuit change", "Tube change")
+	checks := options("Tracheostomy suctioning", "Circuit change")
+	checks[0].Chosen = true
+	proposed := AppointmentLine{ID: "a2", Name: "Ruth Adeyemi", Href: "/people/p5", Skills: "suctioning, tube change", Licence: "Registered nurse RN-118820, state board",
+		Evidence: "12 years at the regional children’s hospital; letter on file", From: "1 Dec 2026", Through: "30 Nov 2027",
+		Signed: []Signature{{Name: "Ines Okafor", As: "proposed", At: "24 Nov 2026, 09:10 MST"}}, Agree: "/appointments/a2/agreement"}
+	mine := proposed
+	mine.ID, mine.Agree, mine.MayNot = "a3", "", "You proposed it, so somebody else must agree."
+	agreed := proposed
+	agreed.ID, agreed.Name, agreed.Agree, agreed.End = "a1", "Noor Haddadin", "", "/appointments/a1/end"
+	return map[string]Page{
+		"requirements": RequirementsPage{Frame: coordinator("people"), MayAdd: true, ID: "new", Skills: skills, Kinds: append([]Option{{Text: "everybody"}}, options("nurse", "aide", "family")...),
+			Clients: append([]Option{{Text: "any child"}}, options("Mira, 7K")...), Devices: append([]Option{{Text: "any equipment"}}, options("Heated humidifier")...), From: "2026-11-25",
+			Lines: []RequirementLine{{"Bag ventilation", "everybody on a care team", "1 Jan 2025", "Ines Okafor", "/requirements/q1/end"},
+				{"Humidifier", "wherever a heated humidifier is used", "1 Jan 2025", "Ines Okafor", ""}}},
+		"appointments": AppointmentsPage{Frame: coordinator("people"), Proposed: []AppointmentLine{proposed, mine}, Agreed: []AppointmentLine{agreed}, Ended: []AppointmentLine{agreed}[:0],
+			MayAdd: true, ID: "new", People: people, Skills: checks, From: "2026-11-25"},
+		"papers": PapersPage{Frame: coordinator("papers"), On: "2026-11-25", Within: "90", Group: "caregiver", Clients: options("Mira, 7K", "Theo, 4B"), People: people, Skills: skills,
+			Recent: []PaperLine{{"Tracheostomy suctioning · Nguyễn Thị Lan", "18 Nov 2026", "/certificates/x", "/certificates/x.pdf"}}},
+	}
+}

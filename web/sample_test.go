@@ -1,0 +1,118 @@
+package web
+
+// The sample pages show an invented agency, so that every page is drawn in
+// tests as people will see it. No name, number or place in them is real.
+
+// samples are pages by a name that says what they show.
+func samples() map[string]Page {
+	all := map[string]Page{}
+	for _, some := range []map[string]Page{
+		doorSamples(), landingSamples(), peopleSamples(), clientSamples(), checklistSamples(),
+		bedsideSamples(), recordSamples(), standingSamples(), certificateSamples(), officeSamples(),
+	} {
+		for name, page := range some {
+			all[name] = page
+		}
+	}
+	return all
+}
+
+func frameOf(person, here string, roles ...string) Frame {
+	return Frame{Agency: "Larkmoor Home Nursing", Person: person, PersonID: "p1", Menu: MenuFor(roles, here),
+		CSRF: "token", Demo: true, Path: "/somewhere"}
+}
+
+func coordinator(here string) Frame { return frameOf("Ines Okafor", here, "coordinator") }
+func educator(here string) Frame    { return frameOf("Noor Haddadin", here, "educator") }
+func mother() Frame                 { return frameOf("Nguyễn Thị Lan", "home", "caregiver") }
+
+func options(texts ...string) []Option {
+	var all []Option
+	for _, text := range texts {
+		all = append(all, Option{Value: slug(text), Text: text})
+	}
+	return all
+}
+
+func links(href string, texts ...string) []Link {
+	var all []Link
+	for _, text := range texts {
+		all = append(all, Link{Text: text, Href: href})
+	}
+	return all
+}
+
+func doorSamples() map[string]Page {
+	public := Frame{Demo: true}
+	return map[string]Page{
+		"sign-in": SignInPage{Frame: public, AskAgency: true},
+		"sign-in-fault": SignInPage{Frame: public, Email: "ines@larkmoor.example", Faults: Faults{
+			What: "Not signed in.", Why: "E-mail and password do not fit together.", Next: "Type both once more.",
+			Fields: []FieldFault{{"password", "Password", "It does not fit this e-mail."}}}},
+		"password": PasswordPage{Frame: public, First: true, Action: "/invitations/token", Email: "lan@larkmoor.example", LeastChars: 12},
+		"password-fault": PasswordPage{Frame: mother(), Action: "/password", Email: "lan@larkmoor.example", Faults: Faults{
+			What: "The password was not changed.", Next: "Choose a longer one.",
+			Fields: []FieldFault{{"password", "New password", "It has 7 characters; 12 are the least."}}}},
+		"again":           AgainPage{Frame: coordinator("people"), Name: "Ines Okafor", Email: "ines@larkmoor.example", For: "To withdraw a competency", Next: "/people/p1"},
+		"error-not-found": ErrorPage{Frame: coordinator(""), Kind: "not found", Back: "/people"},
+		"error-forbidden": ErrorPage{Frame: mother(), Kind: "forbidden", Back: "/home"},
+		"error-expired":   ErrorPage{Frame: educator(""), Kind: "expired form", Back: "/demonstrations/d1"},
+		"error-refused":   ErrorPage{Frame: educator(""), Kind: "refused", Why: "You are not current in suctioning yourself, so you cannot observe it.", Back: "/today"},
+		"error-many":      ErrorPage{Frame: public, Kind: "too many"},
+		"error-fault":     ErrorPage{Frame: educator(""), Kind: "fault", RequestID: "01941f29-7c3a-7d52", Back: "/today"},
+	}
+}
+
+func standing(skill, client, standing, through, since string, days int, next string) SkillStanding {
+	return SkillStanding{Skill: skill, Client: client, Standing: standing, Through: through, Since: since, DaysLeft: days, Next: next}
+}
+
+func lapsedSuction() SkillStanding {
+	return standing("Tracheostomy suctioning", "Mira, 7K", "lapsed", "20 Nov 2026", "21 Nov 2026", 0, "One competent demonstration renews it.")
+}
+
+func waiting() []WaitingRecord {
+	return []WaitingRecord{
+		{"/demonstrations/d1", "Amal Haddad", "Stoma care and tie change", "Mira, 7K", "Mon 23 Nov", "Amal Haddad", false, true},
+		{"/demonstrations/d2", "Jo Lindqvist", "Bag ventilation", "", "yesterday", "Noor Haddadin", true, false},
+	}
+}
+
+func landingSamples() map[string]Page {
+	due := standing("Circuit change", "Theo, 4B", "due", "30 Nov 2026", "", 5, "One competent demonstration renews it.")
+	renewing := due
+	renewing.Start = "/demonstrations/new?learner=p2"
+	withdrawn := standing("Heated humidifier", "", "withdrawn", "2 Feb 2027", "23 Nov 2026", 0, "The unit was changed; show the new one.")
+	troubles := []Trouble{
+		{"Dana Orlova", "/people/p1", lapsedSuction(), []string{"Noor Haddadin", "Ruth Adeyemi"}, "/people/p1#waive"},
+		{"Sam Whitlock", "/people/p2", due, []string{"Noor Haddadin"}, ""},
+		{"Amal Haddad", "/people/p3", withdrawn, nil, "/people/p3#waive"},
+	}
+	left := []SkillStanding{
+		standing("Circuit change", "Mira", "learning", "", "", 0, "Once more, without help. Thursday, with Noor."),
+		standing("Emergency bag", "", "learning", "", "", 0, "Show it twice more. Unsure? Ask Noor."),
+		standing("Tube change", "Mira", "not started", "", "", 0, "Noor shows you first."),
+	}
+	done := []SkillStanding{
+		standing("Tracheostomy suctioning", "Mira", "current", "30 Nov 2027", "18 Nov 2026", 0, ""),
+		standing("Bag ventilation", "", "due", "15 Dec 2026", "", 20, "One competent demonstration renews it."),
+	}
+	done[0].Certificate = "/certificates/LARK-2026-0041"
+	done[0].Evidence = links("/demonstrations/d1", "9 Nov", "12 Nov", "18 Nov")
+	return map[string]Page{
+		"today-coordinator": CoordinatorTodayPage{Frame: coordinator("today"), Today: "Wednesday 25 November 2026", Lapsed: 4, Within7: 7, Within30: 19,
+			Within60: 33, Within90: 51, Current: 412, Learning: 9, GoingHome: 2, Troubles: troubles, More: "/overdue?within=90", Waiting: waiting()},
+		"today-coordinator-calm": CoordinatorTodayPage{Frame: coordinator("today"), Today: "Wednesday 25 November 2026", Within30: 1, Current: 12},
+		"today-educator": EducatorTodayPage{Frame: educator("today"), Today: "Wednesday 25 November 2026", ToSign: waiting()[1:],
+			Open:     []OpenSheet{{"/demonstrations/d3/marks", "Tomasz Rybak", "Circuit change", "Mira, 7K", "today, 14:05", 19, 29}},
+			Learners: []Learner{{"Sam Whitlock", "/people/p2", "nurse", []SkillStanding{renewing, lapsedSuction()}}, {"Nguyễn Thị Lan", "/people/p4", "mother", left[:2]}},
+			Duties:   links("/today?as=coordinator", "coordinator")},
+		"home-family": FamilyHomePage{Frame: mother(), Name: "Nguyễn Thị Lan", Client: "Mira", Left: left, Done: done, ToSign: []WaitingRecord{
+			{"/demonstrations/d1", "Nguyễn Thị Lan", "Circuit change", "Mira", "yesterday", "Nguyễn Thị Lan", true, false}},
+			Readiness: "/clients/c1/readiness", ReadyLeft: 3, ReadyAll: 14, ReadinessPDF: "/clients/c1/readiness.pdf", Transcript: "/people/p4/transcript.pdf"},
+		"survey": SurveyorHomePage{Frame: frameOf("Halina Wren", "survey", "surveyor"), On: "2026-03-14"},
+		"survey-found": SurveyorHomePage{Frame: frameOf("Halina Wren", "survey", "surveyor"), On: "2026-03-14", Find: "or", Asked: true,
+			Found: []FoundPerson{{"Dana Orlova", "nurse", "/people/p1?on=2026-03-14"}, {"Chidi Okoro", "nurse", "/people/p5?on=2026-03-14"}}},
+		"survey-nobody": SurveyorHomePage{Frame: frameOf("Halina Wren", "survey", "surveyor"), On: "2026-03-14", Find: "zz", Asked: true},
+	}
+}

@@ -1,0 +1,175 @@
+package web
+
+import (
+	"crypto/subtle"
+	"errors"
+	"net/http"
+	"net/url"
+
+	"github.com/gin-gonic/gin"
+
+	"wellshown/assessment"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/office"
+)
+
+// The cookie of a session. Over TLS its name makes browsers refuse it from any
+// other host or path.
+const (
+	plainCookie  = "wellshown"
+	secureCookie = "__Host-wellshown"
+)
+
+func (s *Site) cookieName() string {
+	if s.opt.Secure {
+		return secureCookie
+	}
+	return plainCookie
+}
+
+func (s *Site) setCookie(c *gin.Context, token string, age int) {
+	http.SetCookie(c.Writer, &http.Cookie{Name: s.cookieName(), Value: token, Path: "/", MaxAge: age,
+		HttpOnly: true, Secure: s.opt.Secure, SameSite: http.SameSiteLaxMode})
+}
+
+// signedIn tells who makes a request.
+func (s *Site) signedIn(r *http.Request) (office.SessionView, string, error) {
+	kept, err := r.Cookie(s.cookieName())
+	if err != nil {
+		return office.SessionView{}, "", fault.Of(fault.Unauthenticated, "Sign in first.")
+	}
+	session, err := s.office.Session(r.Context(), kept.Value)
+	if err != nil {
+		return session, "", err
+	}
+	return session, kept.Value, nil
+}
+
+// Identify tells a program's edge who asks by a page's cookie. What changes
+// something must carry the session's own word in a header, which no other site
+// can know.
+func Identify(o *office.Office, r *http.Request) (assessment.Actor, error) {
+	for _, name := range []string{secureCookie, plainCookie} {
+		kept, err := r.Cookie(name)
+		if err != nil {
+			continue
+		}
+		session, err := o.Session(r.Context(), kept.Value)
+		if err != nil {
+			return assessment.Actor{}, err
+		}
+		if r.Method != http.MethodGet && r.Method != http.MethodHead && !same(session.CSRF, r.Header.Get("X-CSRF")) {
+			return assessment.Actor{}, errExpired
+		}
+		if session.MustChangePassword {
+			return assessment.Actor{}, fault.Of(fault.Forbidden, "Choose a password of your own first.")
+		}
+		return session.Actor, nil
+	}
+	return assessment.Actor{}, fault.Of(fault.Unauthenticated, "Sign in first.")
+}
+
+func same(a, b string) bool { return subtle.ConstantTimeCompare([]byte(a), []byte(b)) == 1 }
+
+var (
+	errNoPage  = fault.Of(fault.NotFound, "There is no such page.")
+	errExpired = fault.Of(fault.Forbidden, "The page was open for too long, or it was sent from elsewhere. Go back, reload it and send it again.")
+)
+
+// serve runs one route: who is it, may they, and what to show if not.
+func (s *Site) serve(r route) gin.HandlerFunc {
+	return func(c *gin.Context) {
+		v := s.visit(c)
+		if err := s.admit(v, r); err != nil {
+			s.fail(v, err)
+			return
+		}
+		if c.Writer.Written() {
+			return
+		}
+		if err := r.handle(v); err != nil {
+			s.fail(v, err)
+		}
+	}
+}
+
+// admit lets a visit in, or says why not.
+func (s *Site) admit(v *visit, r route) error {
+	session, token, err := s.signedIn(v.c.Request)
+	switch {
+	case err == nil:
+		v.session, v.token = session, token
+	case !r.Public:
+		return err
+	case fault.KindOf(err) != fault.Unauthenticated:
+		return err
+	}
+	if v.c.Request.Method == http.MethodPost {
+		if err := v.c.Request.ParseForm(); err != nil {
+			return tooLarge(err)
+		}
+		if v.token != "" && !same(v.session.CSRF, v.c.PostForm("csrf")) {
+			return errExpired
+		}
+	}
+	if r.Public {
+		return nil
+	}
+	if session.MustChangePassword && r.Act != assessment.OwnAccount {
+		return v.to("/password", "")
+	}
+	return v.by().May(r.Act)
+}
+
+func tooLarge(err error) error {
+	var big *http.MaxBytesError
+	if errors.As(err, &big) {
+		return fault.Of(fault.Invalid, "What was sent is too large: at most %d kB.", big.Limit/1000)
+	}
+	return fault.Of(fault.Invalid, "The form could not be read. Go back and send it again.")
+}
+
+// fail shows a refusal, or says that the fault is ours.
+func (s *Site) fail(v *visit, err error) {
+	f, known := fault.As(err)
+	if known && f.Kind == fault.Unauthenticated {
+		v.c.Redirect(http.StatusSeeOther, "/sign-in?next="+url.QueryEscape(afterSignIn(v)))
+		return
+	}
+	page := ErrorPage{Frame: v.frame(""), RequestID: s.opt.RequestID(v.ctx()), Back: "/"}
+	status := http.StatusInternalServerError
+	if known {
+		page.Why, status = f.Error(), f.Kind.Status()
+	}
+	page.Kind = errorKind(err, f)
+	if !known {
+		logFault(v, err)
+	}
+	if err := s.pages.Write(v.c.Writer, status, page); err != nil {
+		logFault(v, err)
+	}
+}
+
+// afterSignIn is where to go on: a page that was asked for, not a form that was sent.
+func afterSignIn(v *visit) string {
+	if v.c.Request.Method != http.MethodGet {
+		return "/"
+	}
+	return v.c.Request.URL.RequestURI()
+}
+
+func errorKind(err error, f *fault.Fault) string {
+	switch {
+	case f == nil:
+		return "fault"
+	case errors.Is(err, errExpired):
+		return "expired form"
+	case f.Kind == fault.NotFound:
+		return "not found"
+	case f.Kind == fault.Forbidden:
+		return "forbidden"
+	case f.Kind == fault.Throttled:
+		return "too many"
+	}
+	return "refused"
+}

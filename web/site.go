@@ -1,0 +1,68 @@
+// Package web is pages for people: one page, one struct, one template, one
+// handler, and each handler asks the office one thing. Forms work without
+// JavaScript; what somebody typed is never lost to a fault.
+package web
+
+import (
+	"context"
+	"net/http"
+	"time"
+
+	"github.com/gin-gonic/gin"
+
+	"wellshown/assessment"
+	"wellshown/assessment/office"
+)
+
+// Papers draws documents; reports does it. Each answers with the bytes and a
+// file name.
+type Papers interface {
+	Record(context.Context, assessment.Actor, assessment.DemonstrationID) ([]byte, string, error)
+	Blank(context.Context, assessment.Actor, assessment.RevisionID) ([]byte, string, error)
+	CertificatePDF(context.Context, assessment.Actor, assessment.CertificateID) ([]byte, string, error)
+	Overdue(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
+	OverdueCSV(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
+	Readiness(context.Context, assessment.Actor, assessment.ClientID, time.Time) ([]byte, string, error)
+	Transcript(context.Context, assessment.Actor, assessment.PersonID, civilDate) ([]byte, string, error)
+}
+
+// Options are what the pages cannot make themselves.
+type Options struct {
+	Papers    Papers
+	Secure    bool                         // people reach the site over TLS
+	RequestID func(context.Context) string // to quote when asking for help
+}
+
+// Site is all pages over one office.
+type Site struct {
+	office *office.Office
+	pages  *Pages
+	assets *Assets
+	opt    Options
+}
+
+// Routes puts every page on the engine.
+func Routes(engine *gin.Engine, o *office.Office, opt Options) *Site {
+	assets := NewAssets()
+	s := &Site{office: o, pages: NewPages(assets), assets: assets, opt: opt}
+	for _, r := range s.routes() {
+		engine.Handle(r.Method, r.Path, s.serve(r))
+	}
+	engine.GET(AssetPrefix+"*file", gin.WrapH(assets))
+	return s
+}
+
+// NotFound answers for an address that no page has.
+func (s *Site) NotFound(c *gin.Context) {
+	v := s.visit(c)
+	v.session, v.token, _ = s.signedIn(c.Request)
+	s.fail(v, errNoPage)
+}
+
+// file sends a document for saving or printing.
+func file(c *gin.Context, body []byte, name, contentType string) error {
+	c.Header("Content-Disposition", `inline; filename="`+name+`"`)
+	c.Header("Cache-Control", "no-store")
+	c.Data(http.StatusOK, contentType, body)
+	return nil
+}

@@ -1,0 +1,180 @@
+package web
+
+import (
+	"context"
+	"net"
+	"net/http"
+	"net/url"
+	"strings"
+
+	"github.com/gin-gonic/gin"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/office"
+)
+
+type civilDate = civil.Date
+
+// visit is one request with who makes it.
+type visit struct {
+	site    *Site
+	c       *gin.Context
+	session office.SessionView
+	token   string // of the session; empty: nobody is signed in
+}
+
+func (s *Site) visit(c *gin.Context) *visit { return &visit{site: s, c: c} }
+
+func (v *visit) ctx() context.Context { return v.c.Request.Context() }
+
+// by is who acts.
+func (v *visit) by() assessment.Actor { return v.session.Actor }
+
+// may reports whether who is signed in may do an act at all: what they may not
+// do is not offered.
+func (v *visit) may(act assessment.Act) bool { return v.by().Reach(act) != assessment.Nothing }
+
+// whole reports whether an act reaches everything in the agency.
+func (v *visit) whole(act assessment.Act) bool { return v.by().Reach(act) == assessment.Everything }
+
+// address is the client's, for slowing down guesses.
+func (v *visit) address() string {
+	host, _, err := net.SplitHostPort(v.c.Request.RemoteAddr)
+	if err != nil {
+		return v.c.Request.RemoteAddr
+	}
+	return host
+}
+
+// form is a field of the form that was sent, without space around it.
+func (v *visit) form(name string) string { return strings.TrimSpace(v.c.PostForm(name)) }
+
+// secret is a field of the form as it was typed.
+func (v *visit) secret(name string) string { return v.c.PostForm(name) }
+
+// ticked reports whether a box of the form was ticked.
+func (v *visit) ticked(name string) bool { return v.c.PostForm(name) != "" }
+
+// query is a word of the address.
+func (v *visit) query(name string) string { return strings.TrimSpace(v.c.Query(name)) }
+
+// day is a day of the address; the zero day where there is none.
+func (v *visit) day(name string) (civil.Date, error) {
+	text := v.query(name)
+	if text == "" {
+		return civil.Date{}, nil
+	}
+	d, err := civil.Parse(text)
+	if err != nil {
+		return d, fault.Of(fault.Invalid, "%s", err)
+	}
+	return d, nil
+}
+
+// pathID is an id of the address. What is no id was never the id of anything.
+func pathID[T ~string](v *visit, name string) (T, error) {
+	return assessment.ParseID[T](v.c.Param(name))
+}
+
+// formID is an id of the form; empty where nothing was chosen.
+func formID[T ~string](v *visit, name string) (T, error) {
+	text := v.form(name)
+	if text == "" {
+		return "", nil
+	}
+	return assessment.ParseID[T](text)
+}
+
+// frame is what the layout draws around the page, with the place it is in.
+func (v *visit) frame(here string) Frame {
+	f := Frame{Path: v.c.Request.URL.RequestURI(), Flash: v.takeFlash()}
+	if v.token == "" {
+		return f
+	}
+	var roles []string
+	for _, r := range v.by().Roles {
+		roles = append(roles, string(r))
+	}
+	f.Agency, f.Person, f.PersonID = v.session.Agency.Name, v.by().Name, string(v.by().Person)
+	f.Menu, f.CSRF, f.Demo = MenuFor(roles, here), v.session.CSRF, v.session.Agency.Demo
+	return f
+}
+
+// show draws a page.
+func (v *visit) show(page Page) error { return v.site.pages.Write(v.c.Writer, http.StatusOK, page) }
+
+// again draws a form again with what was wrong in it.
+func (v *visit) again(page Page) error {
+	return v.site.pages.Write(v.c.Writer, http.StatusUnprocessableEntity, page)
+}
+
+// to sends the reader on after a form was taken in, with a word on what was done.
+func (v *visit) to(address, flash string) error {
+	if flash != "" {
+		v.setFlash(flash)
+	}
+	v.c.Redirect(http.StatusSeeOther, address)
+	return nil
+}
+
+// wrong turns a refusal into the faults of a form: what happened, why, what to do
+// next. Labels name the fields, in the order of the form. What is no refusal of
+// this form is given back as an error.
+func wrong(err error, what string, labels ...FieldFault) (Faults, error) {
+	f, ok := fault.As(err)
+	if !ok || f.Kind == fault.NotFound || f.Kind == fault.Unauthenticated || f.Kind == fault.Forbidden {
+		return Faults{}, err
+	}
+	out := Faults{What: what, Why: f.Message}
+	if len(f.Fields) == 0 {
+		return out, nil
+	}
+	out.Next = "Look at each one below; what you typed is still there."
+	named := map[string]bool{}
+	for _, l := range labels {
+		if text, bad := f.Fields[l.Field]; bad {
+			out.Fields = append(out.Fields, FieldFault{l.Field, l.Label, text})
+			named[l.Field] = true
+		}
+	}
+	for field, text := range f.Fields {
+		if !named[field] { // nothing may go unseen
+			out.Why += " " + text
+		}
+	}
+	return out, nil
+}
+
+// label names a field of a form for its fault.
+func label(field, text string) FieldFault { return FieldFault{Field: field, Label: text} }
+
+const flashCookie = "said"
+
+func (v *visit) setFlash(text string) {
+	http.SetCookie(v.c.Writer, &http.Cookie{Name: flashCookie, Value: url.QueryEscape(text), Path: "/", MaxAge: 60,
+		HttpOnly: true, Secure: v.site.opt.Secure, SameSite: http.SameSiteLaxMode})
+}
+
+func (v *visit) takeFlash() string {
+	kept, err := v.c.Request.Cookie(flashCookie)
+	if err != nil {
+		return ""
+	}
+	http.SetCookie(v.c.Writer, &http.Cookie{Name: flashCookie, Path: "/", MaxAge: -1, HttpOnly: true, Secure: v.site.opt.Secure, SameSite: http.SameSiteLaxMode})
+	text, err := url.QueryUnescape(kept.Value)
+	if err != nil || len(text) > 300 {
+		return ""
+	}
+	return text
+}
+
+// inside keeps a place to go within this site.
+func inside(address string) string {
+	u, err := url.Parse(address)
+	if err != nil || u.IsAbs() || u.Host != "" || !strings.HasPrefix(address, "/") || strings.HasPrefix(address, "//") || strings.Contains(address, "\\") {
+		return "/"
+	}
+	return address
+}

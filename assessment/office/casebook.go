@@ -1,0 +1,181 @@
+package office
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/postgres"
+	"wellshown/assessment/written"
+)
+
+// casebook is what standings are folded from, read once for many cases.
+type casebook struct {
+	zone      *time.Location
+	skills    map[assessment.SkillID]*skillbook
+	byCode    map[string]*skillbook
+	rows      map[assessment.CaseKey][]assessment.Entry
+	equipment map[assessment.ClientID][]postgres.EquipmentChange
+}
+
+// skillbook is one skill with the terms of its revisions.
+type skillbook struct {
+	postgres.Skill
+	book    assessment.Book
+	fitted  []string              // kinds of equipment that a holding depends on
+	newest  *assessment.Checklist // in force, else the newest that ever was; nil for none
+	related []string
+}
+
+// casebook reads the histories of these people (all for none) in a skill (all for
+// the empty id).
+func (o *Office) casebook(ctx context.Context, tx *postgres.Tx, now Moment, f postgres.HistoryFilter) (*casebook, error) {
+	b := &casebook{zone: now.Zone, rows: map[assessment.CaseKey][]assessment.Entry{}}
+	if err := o.readSkills(ctx, tx, b); err != nil {
+		return nil, err
+	}
+	rows, err := tx.History.Load(ctx, f)
+	if err != nil {
+		return nil, fmt.Errorf("read histories: %w", err)
+	}
+	for _, r := range rows {
+		b.rows[r.Key] = append(b.rows[r.Key], r.Entry)
+	}
+	changes, err := tx.History.Equipment(ctx)
+	if err != nil {
+		return nil, fmt.Errorf("read equipment: %w", err)
+	}
+	b.equipment = map[assessment.ClientID][]postgres.EquipmentChange{}
+	for _, c := range changes {
+		b.equipment[c.Client] = append(b.equipment[c.Client], c)
+	}
+	return b, nil
+}
+
+func (o *Office) readSkills(ctx context.Context, tx *postgres.Tx, b *casebook) error {
+	b.skills, b.byCode = map[assessment.SkillID]*skillbook{}, map[string]*skillbook{}
+	skills, err := tx.Checklists.Skills(ctx)
+	if err != nil {
+		return fmt.Errorf("read skills: %w", err)
+	}
+	for _, s := range skills {
+		sb := &skillbook{Skill: s, book: assessment.Book{ByRevision: map[int]assessment.Terms{}}}
+		b.skills[s.ID], b.byCode[s.Code] = sb, sb
+	}
+	revisions, err := tx.Checklists.Revisions(ctx, "")
+	if err != nil {
+		return fmt.Errorf("read revisions: %w", err)
+	}
+	for _, r := range revisions {
+		if r.InForceAt == nil {
+			continue
+		}
+		list, err := o.checklist(r.Body)
+		if err != nil {
+			return err
+		}
+		b.skills[r.SkillID].add(r, list, b.zone)
+	}
+	return nil
+}
+
+// add takes in a revision that is or was in force, in order of number.
+func (s *skillbook) add(r postgres.Revision, list *assessment.Checklist, zone *time.Location) {
+	s.book.ByRevision[r.Number] = assessment.Terms{Award: list.Policy.Award, Validity: list.Policy.Validity}
+	s.book.InForce = append(s.book.InForce, assessment.ForcePeriod{From: civil.DayOf(*r.InForceAt, zone), Revision: r.Number})
+	s.newest, s.fitted, s.related = list, list.Fitted, list.Related
+}
+
+// checklist reads the body of a revision. Bodies never change once in force, and
+// equal bodies are equal checklists, so each is decoded once.
+func (o *Office) checklist(body string) (*assessment.Checklist, error) {
+	if known, ok := o.bodies.Load(body); ok {
+		return known.(*assessment.Checklist), nil
+	}
+	list, err := written.DecodeJSON([]byte(body))
+	if err != nil {
+		return nil, fmt.Errorf("read a kept checklist: %w", err)
+	}
+	o.bodies.Store(body, &list)
+	return &list, nil
+}
+
+// caseOf orders what is known of one case.
+func (b *casebook) caseOf(key assessment.CaseKey) (*assessment.Case, error) {
+	skill, ok := b.skills[key.Skill]
+	if !ok {
+		return nil, notFound()
+	}
+	if skill.Scope == assessment.General {
+		key.Client = ""
+	}
+	entries := slices.Concat(
+		b.rows[key],
+		b.rows[assessment.CaseKey{Skill: key.Skill}],
+		b.rows[assessment.CaseKey{Person: key.Person}],
+	)
+	for i, e := range entries {
+		if e.Kind != assessment.DemonstrationEntry {
+			continue
+		}
+		fitted, err := readFitted(e.EquipmentFitted)
+		if err != nil {
+			return nil, err
+		}
+		entries[i].EquipmentFitted = fitted.Types(skill.fitted)
+	}
+	c, err := assessment.NewCase(b.zone, skill.book, b.fittings(key.Client, skill.fitted), entries)
+	if err != nil {
+		return nil, fmt.Errorf("order the history of %s in %s: %w", key.Person, skill.Code, err)
+	}
+	return c, nil
+}
+
+// fittings tells from which day the client has which types of the kinds that
+// matter; nil where none matters.
+func (b *casebook) fittings(client assessment.ClientID, kinds []string) []assessment.Fitting {
+	if client == "" || len(kinds) == 0 {
+		return nil
+	}
+	has := assessment.Fitted{}
+	line := []assessment.Fitting{{Types: has.Types(kinds)}}
+	for _, c := range b.equipment[client] {
+		has[c.Kind] = c.Type
+		line = append(line, assessment.Fitting{From: c.From, Types: has.Types(kinds)})
+	}
+	return line
+}
+
+// fittedOn is what a client has on a day.
+func (b *casebook) fittedOn(client assessment.ClientID, day civil.Date) assessment.Fitted {
+	has := assessment.Fitted{}
+	for _, c := range b.equipment[client] {
+		if !c.From.After(day) {
+			has[c.Kind] = c.Type
+		}
+	}
+	return has
+}
+
+// keys lists every case of which anything personal is known.
+func (b *casebook) keys() []assessment.CaseKey {
+	var keys []assessment.CaseKey
+	for k := range b.rows {
+		if k.Person != "" && k.Skill != "" {
+			keys = append(keys, k)
+		}
+	}
+	return keys
+}
+
+// caseOf is one case of one person, read for itself.
+func (o *Office) caseOf(ctx context.Context, tx *postgres.Tx, now Moment, key assessment.CaseKey) (*assessment.Case, error) {
+	b, err := o.casebook(ctx, tx, now, postgres.HistoryFilter{People: []assessment.PersonID{key.Person}, Skill: key.Skill})
+	if err != nil {
+		return nil, err
+	}
+	return b.caseOf(key)
+}

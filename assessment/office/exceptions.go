@@ -1,0 +1,286 @@
+package office
+
+import (
+	"context"
+	"strings"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/postgres"
+)
+
+// ExceptionForm is what every recorded exception asks for. The signer is asked
+// again.
+type ExceptionForm struct {
+	Person   assessment.PersonID
+	Skill    string // code
+	Client   assessment.ClientID
+	Reason   string
+	Password string
+	Address  string
+}
+
+// key finds whose case the form speaks of.
+func (o *Office) key(ctx context.Context, tx *postgres.Tx, f ExceptionForm) (assessment.CaseKey, error) {
+	var faults fault.Fields
+	if strings.TrimSpace(f.Reason) == "" {
+		faults.Add("reason", "Say why. It stays with the record.")
+	}
+	skill, err := tx.Checklists.SkillByCode(ctx, f.Skill)
+	if err != nil {
+		faults.Add("skill", "Choose the skill.")
+		return assessment.CaseKey{}, faults.Err()
+	}
+	key := assessment.CaseKey{Person: f.Person, Skill: skill.ID}
+	if skill.Scope == assessment.ClientSpecific {
+		if f.Client == "" {
+			faults.Add("client", "This skill is held for one child. Choose the child.")
+		}
+		key.Client = f.Client
+	}
+	if err := faults.Err(); err != nil {
+		return key, err
+	}
+	_, err = tx.People.Get(ctx, f.Person)
+	return key, err
+}
+
+func (o *Office) signed(now Moment, by assessment.Actor, reason string) (postgres.Signed, error) {
+	id, err := newID[assessment.RecordID](o, now.At)
+	return postgres.Signed{ID: id, At: now.At, Reason: strings.TrimSpace(reason), SignedBy: by.Person, PrintedName: by.Name}, err
+}
+
+// Withdraw takes a competency away at once, with related skills where asked: a
+// deficiency that was seen concerns the skill and all related ones (42 CFR
+// 484.80(h)(3), from memory).
+func (o *Office) Withdraw(ctx context.Context, by assessment.Actor, form ExceptionForm, until assessment.Until, related bool) error {
+	return o.as(ctx, by, assessment.Withdraw, func(tx *postgres.Tx, now Moment) error {
+		if until != assessment.Redemonstrated && until != assessment.Reinstated {
+			return &fault.Fault{Kind: fault.Invalid, Message: "One thing needs mending.", Fields: map[string]string{"until": "Choose what lifts it: a new demonstration, or a reinstatement."}}
+		}
+		key, err := o.key(ctx, tx, form)
+		if err != nil {
+			return err
+		}
+		if err := o.confirm(ctx, tx, now, by.Person, form.Password, form.Address); err != nil {
+			return err
+		}
+		keys := []assessment.CaseKey{key}
+		if related {
+			more, err := o.relatedTo(ctx, tx, now, key)
+			if err != nil {
+				return err
+			}
+			keys = append(keys, more...)
+		}
+		for _, k := range keys {
+			if err := o.withdrawOne(ctx, tx, now, by, k, until, form.Reason); err != nil {
+				return err
+			}
+		}
+		return o.reindexPerson(ctx, tx, now, form.Person)
+	})
+}
+
+func (o *Office) withdrawOne(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, key assessment.CaseKey, until assessment.Until, reason string) error {
+	s, err := o.signed(now, by, reason)
+	if err != nil {
+		return err
+	}
+	if err := tx.Exceptions.AddWithdrawal(ctx, postgres.Withdrawal{Signed: s, Key: key, Until: until}); err != nil {
+		return err
+	}
+	return o.note(ctx, tx, now, by, assessment.Withdraw, "withdrawal", string(s.ID))
+}
+
+// relatedTo lists the person's cases in skills related to one, as far as anything
+// is held there.
+func (o *Office) relatedTo(ctx context.Context, tx *postgres.Tx, now Moment, key assessment.CaseKey) ([]assessment.CaseKey, error) {
+	b, err := o.casebook(ctx, tx, now, postgres.HistoryFilter{People: []assessment.PersonID{key.Person}})
+	if err != nil {
+		return nil, err
+	}
+	related := map[string]bool{}
+	for _, code := range b.skills[key.Skill].related {
+		related[code] = true
+	}
+	var keys []assessment.CaseKey
+	for _, k := range b.keys() {
+		if !related[b.skills[k.Skill].Code] || k.Client != "" && key.Client != "" && k.Client != key.Client {
+			continue
+		}
+		c, err := b.caseOf(k)
+		if err != nil {
+			return nil, err
+		}
+		if c.Holds(now.Today) {
+			keys = append(keys, k)
+		}
+	}
+	return keys, nil
+}
+
+// Reinstate lifts a withdrawal that waits for it.
+func (o *Office) Reinstate(ctx context.Context, by assessment.Actor, withdrawal assessment.RecordID, reason, password, address string) error {
+	return o.as(ctx, by, assessment.Reinstate, func(tx *postgres.Tx, now Moment) error {
+		if strings.TrimSpace(reason) == "" {
+			return &fault.Fault{Kind: fault.Invalid, Message: "One thing needs mending.", Fields: map[string]string{"reason": "Say why. It stays with the record."}}
+		}
+		key, until, err := tx.Exceptions.WithdrawnKey(ctx, withdrawal)
+		if err != nil {
+			return err
+		}
+		if until != assessment.Reinstated {
+			return fault.Of(fault.Refused, "This withdrawal is lifted by a new demonstration on a later day, not by a reinstatement.")
+		}
+		if key.Person == by.Person {
+			return fault.Of(fault.Refused, "You cannot reinstate yourself. Ask a colleague.")
+		}
+		if err := o.confirm(ctx, tx, now, by.Person, password, address); err != nil {
+			return err
+		}
+		s, err := o.signed(now, by, reason)
+		if err != nil {
+			return err
+		}
+		if err := tx.Exceptions.AddReinstatement(ctx, withdrawal, s); err != nil {
+			return err
+		}
+		if err := o.note(ctx, tx, now, by, assessment.Reinstate, "reinstatement", string(s.ID)); err != nil {
+			return err
+		}
+		return o.reindexPerson(ctx, tx, now, key.Person)
+	})
+}
+
+// Waive excuses somebody from holding a skill from a day through a day. It makes
+// nobody current and covers no shift.
+func (o *Office) Waive(ctx context.Context, by assessment.Actor, form ExceptionForm, from, through string) error {
+	return o.as(ctx, by, assessment.Waive, func(tx *postgres.Tx, now Moment) error {
+		var faults fault.Fields
+		first, err := civil.Parse(from)
+		faults.Take("from", err)
+		last, err := civil.Parse(through)
+		faults.Take("through", err)
+		if faults.Err() == nil && last.Before(first) {
+			faults.Add("through", "The last day is before the first.")
+		}
+		if err := faults.Err(); err != nil {
+			return err
+		}
+		key, err := o.key(ctx, tx, form)
+		if err != nil {
+			return err
+		}
+		if form.Person == by.Person {
+			return fault.Of(fault.Refused, "You cannot waive your own requirement. Ask a colleague.")
+		}
+		if err := o.confirm(ctx, tx, now, by.Person, form.Password, form.Address); err != nil {
+			return err
+		}
+		s, err := o.signed(now, by, form.Reason)
+		if err != nil {
+			return err
+		}
+		if err := tx.Exceptions.AddWaiver(ctx, postgres.Waiver{Signed: s, Key: key, From: first, Through: last}); err != nil {
+			return err
+		}
+		if err := o.note(ctx, tx, now, by, assessment.Waive, "waiver", string(s.ID)); err != nil {
+			return err
+		}
+		return o.reindexPerson(ctx, tx, now, form.Person)
+	})
+}
+
+// CorrectDemonstration takes a record back: from today on it is as if it had
+// never been. The record itself stays readable, with the reason.
+func (o *Office) CorrectDemonstration(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID, reason, password, address string) error {
+	return o.as(ctx, by, assessment.Correct, func(tx *postgres.Tx, now Moment) error {
+		if strings.TrimSpace(reason) == "" {
+			return &fault.Fault{Kind: fault.Invalid, Message: "One thing needs mending.", Fields: map[string]string{"reason": "Say what is wrong with the record. It stays readable."}}
+		}
+		d, err := tx.Demonstrations.Get(ctx, id)
+		if err != nil {
+			return err
+		}
+		if err := mayTakeBack(by, d); err != nil {
+			return err
+		}
+		if err := o.confirm(ctx, tx, now, by.Person, password, address); err != nil {
+			return err
+		}
+		s, err := o.signed(now, by, reason)
+		if err != nil {
+			return err
+		}
+		if err := tx.Exceptions.AddCorrection(ctx, assessment.DemonstrationEntry, string(id), s); err != nil {
+			return err
+		}
+		if err := o.note(ctx, tx, now, by, assessment.Correct, "correction", string(s.ID)); err != nil {
+			return err
+		}
+		return o.reindexPerson(ctx, tx, now, d.LearnerID)
+	})
+}
+
+// mayTakeBack: taking back a failure can make somebody current, so nobody does it
+// for themselves, and the observer of a failure does not do it alone.
+func mayTakeBack(by assessment.Actor, d postgres.Demonstration) error {
+	switch {
+	case by.Person == d.LearnerID:
+		return fault.Of(fault.Refused, "You cannot take back a record of your own. Ask a colleague.")
+	case by.Person == d.ObserverID && d.Outcome != assessment.Competent:
+		return fault.Of(fault.Refused, "A failure is taken back by somebody other than its observer. Ask a colleague.")
+	}
+	return nil
+}
+
+// LogForm is a skill taught, or used at work as reported.
+type LogForm struct {
+	Person assessment.PersonID
+	Skill  string
+	Client assessment.ClientID
+	Kind   assessment.EntryKind // practice or teaching
+	On     string
+	Note   string
+}
+
+// Log writes down teaching or practice. Neither makes anyone competent.
+func (o *Office) Log(ctx context.Context, by assessment.Actor, form LogForm) error {
+	return o.as(ctx, by, assessment.LogCare, func(tx *postgres.Tx, now Moment) error {
+		on, err := form.check(now)
+		if err != nil {
+			return err
+		}
+		key, err := o.key(ctx, tx, ExceptionForm{Person: form.Person, Skill: form.Skill, Client: form.Client, Reason: "logged"})
+		if err != nil {
+			return err
+		}
+		id, err := newID[assessment.RecordID](o, now.At)
+		if err != nil {
+			return err
+		}
+		x := postgres.Exposure{ID: id, Key: key, Kind: form.Kind, On: on, Note: strings.TrimSpace(form.Note), RecordedAt: now.At, RecordedBy: by.Person}
+		if err := tx.Exceptions.AddExposure(ctx, x); err != nil {
+			return err
+		}
+		if err := o.note(ctx, tx, now, by, assessment.LogCare, string(form.Kind), string(id)); err != nil {
+			return err
+		}
+		return o.reindexPerson(ctx, tx, now, form.Person)
+	})
+}
+
+func (f LogForm) check(now Moment) (civil.Date, error) {
+	var faults fault.Fields
+	on, err := civil.Parse(f.On)
+	faults.Take("on", err)
+	if err == nil && on.After(now.Today) {
+		faults.Add("on", "This day has not come yet.")
+	}
+	if f.Kind != assessment.PracticeEntry && f.Kind != assessment.TeachingEntry {
+		faults.Add("kind", "Choose teaching or practice.")
+	}
+	return on, faults.Err()
+}

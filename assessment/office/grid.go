@@ -1,0 +1,194 @@
+package office
+
+import (
+	"context"
+	"slices"
+	"strings"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/postgres"
+)
+
+// GridQuery asks who is competent in what on a day. Empty fields are no condition.
+type GridQuery struct {
+	On     civil.Date // zero: today
+	Client assessment.ClientID
+	Kind   assessment.CaregiverKind
+	Skill  string // code
+	Find   string // part of a name
+}
+
+// Grid is people × skills on a day, from the index.
+type Grid struct {
+	On      civil.Date
+	Today   civil.Date
+	Skills  []SkillRef
+	Clients []ClientRef
+	Rows    []GridRow
+}
+
+// GridRow is one person.
+type GridRow struct {
+	Person PersonRef
+	Cells  []GridCell // one a skill, in the order of Grid.Skills
+}
+
+// GridCell is what stands where a person meets a skill. Of several children it
+// tells the worst case that is required, else the best one that is held.
+type GridCell struct {
+	Required bool
+	Known    bool // something stands here; else it is neither required nor begun
+	Word     assessment.StandingWord
+	Through  civil.Date
+	DaysLeft int
+	Client   ClientRef
+}
+
+// Grid answers from the index, which says what the fold says.
+func (o *Office) Grid(ctx context.Context, by assessment.Actor, q GridQuery) (Grid, error) {
+	var g Grid
+	err := o.as(ctx, by, assessment.ReadReports, func(tx *postgres.Tx, now Moment) error {
+		if q.On.IsZero() {
+			q.On = now.Today
+		}
+		t, err := o.table(ctx, tx, q.On, nil)
+		if err != nil {
+			return err
+		}
+		team, err := o.teamOn(ctx, tx, q.Client, q.On)
+		if err != nil {
+			return err
+		}
+		g = t.grid(q, team)
+		g.Today = now.Today
+		return nil
+	})
+	return g, err
+}
+
+func (o *Office) teamOn(ctx context.Context, tx *postgres.Tx, client assessment.ClientID, on civil.Date) (map[assessment.PersonID]bool, error) {
+	if client == "" {
+		return nil, nil
+	}
+	team, err := tx.Teams.List(ctx, postgres.TeamFilter{Client: client})
+	if err != nil {
+		return nil, err
+	}
+	members := map[assessment.PersonID]bool{}
+	for _, m := range team {
+		if (assessment.OnTeam{From: m.FromOn, Through: m.ThroughOn}).CoversOn(on) {
+			members[m.Person] = true
+		}
+	}
+	return members, nil
+}
+
+// table is the index on one day beside what is required then.
+type table struct {
+	on     civil.Date
+	names  names
+	skills []postgres.Skill
+	cells  map[assessment.CaseKey]postgres.Indexed
+	needs  map[assessment.PersonID][]assessment.Need
+	people []postgres.Person
+}
+
+func (o *Office) table(ctx context.Context, tx *postgres.Tx, on civil.Date, people []assessment.PersonID) (*table, error) {
+	t := &table{on: on, cells: map[assessment.CaseKey]postgres.Indexed{}}
+	var err error
+	if t.names, err = o.names(ctx, tx); err != nil {
+		return nil, err
+	}
+	if t.people, err = tx.People.List(ctx, postgres.PeopleFilter{IncludeLeft: true}); err != nil {
+		return nil, err
+	}
+	if t.skills, err = tx.Checklists.Skills(ctx); err != nil {
+		return nil, err
+	}
+	if t.needs, err = o.needsOfAll(ctx, tx, on); err != nil {
+		return nil, err
+	}
+	indexed, err := tx.Segments.On(ctx, on, people)
+	if err != nil {
+		return nil, err
+	}
+	for _, i := range indexed {
+		t.cells[assessment.CaseKey{Person: i.Person, Skill: i.Skill, Client: i.Client}] = i
+	}
+	return t, nil
+}
+
+func (t *table) grid(q GridQuery, team map[assessment.PersonID]bool) Grid {
+	g := Grid{On: q.On}
+	for _, c := range t.names.clients {
+		g.Clients = append(g.Clients, c)
+	}
+	slices.SortFunc(g.Clients, func(a, b ClientRef) int { return strings.Compare(a.Code, b.Code) })
+	for _, s := range t.skills {
+		if s.InForce > 0 && (q.Skill == "" || q.Skill == s.Code) {
+			g.Skills = append(g.Skills, SkillRef{s.ID, s.Code, s.Title})
+		}
+	}
+	for _, p := range t.people {
+		if !t.shows(p, q, team) {
+			continue
+		}
+		row := GridRow{Person: t.names.people[p.ID]}
+		for _, s := range g.Skills {
+			row.Cells = append(row.Cells, t.cell(p.ID, s, q.Client))
+		}
+		g.Rows = append(g.Rows, row)
+	}
+	return g
+}
+
+func (t *table) shows(p postgres.Person, q GridQuery, team map[assessment.PersonID]bool) bool {
+	gone := !p.LeftOn.IsZero() && !q.On.Before(p.LeftOn)
+	return p.Kind != "" && !gone &&
+		(q.Kind == "" || q.Kind == p.Kind) &&
+		(q.Client == "" || team[p.ID]) &&
+		(q.Find == "" || strings.Contains(strings.ToLower(p.Name), strings.ToLower(strings.TrimSpace(q.Find))))
+}
+
+// severity orders standings from worst to best, so that nothing bad hides behind
+// something good.
+var severity = []assessment.StandingWord{assessment.Withdrawn, assessment.Lapsed, assessment.NotStarted, assessment.Learning,
+	assessment.Waived, assessment.Due, assessment.Current}
+
+func (t *table) cell(person assessment.PersonID, skill SkillRef, client assessment.ClientID) GridCell {
+	var required, others []GridCell
+	seen := map[assessment.ClientID]bool{}
+	for _, need := range t.needs[person] {
+		if need.Skill == skill.Code && (client == "" || need.Client == "" || need.Client == client) {
+			seen[need.Client] = true
+			required = append(required, t.one(person, skill, need.Client, true))
+		}
+	}
+	for key := range t.cells {
+		if key.Person == person && key.Skill == skill.ID && !seen[key.Client] && (client == "" || key.Client == "" || key.Client == client) {
+			others = append(others, t.one(person, skill, key.Client, false))
+		}
+	}
+	rank := func(a, b GridCell) int {
+		return slices.Index(severity, a.Word) - slices.Index(severity, b.Word)
+	}
+	if len(required) > 0 {
+		return slices.MinFunc(required, rank)
+	}
+	if len(others) > 0 {
+		return slices.MaxFunc(others, rank)
+	}
+	return GridCell{}
+}
+
+func (t *table) one(person assessment.PersonID, skill SkillRef, client assessment.ClientID, required bool) GridCell {
+	cell := GridCell{Required: required, Known: true, Word: assessment.NotStarted, Client: t.names.clients[client]}
+	if i, ok := t.cells[assessment.CaseKey{Person: person, Skill: skill.ID, Client: client}]; ok {
+		cell.Word, cell.Through = i.Word, i.Through
+		if i.Word.Holds() {
+			cell.DaysLeft = i.Through.Sub(t.on)
+		}
+	}
+	return cell
+}

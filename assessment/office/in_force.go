@@ -1,0 +1,139 @@
+package office
+
+import (
+	"context"
+	"strings"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/postgres"
+)
+
+// PutInForceForm is what a licensed clinician states and signs.
+type PutInForceForm struct {
+	Revision  assessment.RevisionID
+	Statement string // what was reviewed and against what
+	RecheckBy string // YYYY-MM-DD; empty: no recheck is demanded
+	Password  string
+	Address   string
+}
+
+// PutInForce puts a draft in force, retiring the revision that was. Only a
+// licensed educator may, and signs for it.
+func (o *Office) PutInForce(ctx context.Context, by assessment.Actor, form PutInForceForm) error {
+	return o.as(ctx, by, assessment.PutInForce, func(tx *postgres.Tx, now Moment) error {
+		recheck, err := form.check(now)
+		if err != nil {
+			return err
+		}
+		if err := o.mustBeLicensed(ctx, tx, by, now); err != nil {
+			return err
+		}
+		r, err := o.lockDraft(ctx, tx, form.Revision)
+		if err != nil {
+			return err
+		}
+		if err := o.mayComeInForce(ctx, tx, r); err != nil {
+			return err
+		}
+		if err := o.confirm(ctx, tx, now, by.Person, form.Password, form.Address); err != nil {
+			return err
+		}
+		return o.putInForce(ctx, tx, now, by, r, strings.TrimSpace(form.Statement), recheck)
+	})
+}
+
+func (f PutInForceForm) check(now Moment) (civil.Date, error) {
+	var faults fault.Fields
+	if strings.TrimSpace(f.Statement) == "" {
+		faults.Add("statement", "Say what you reviewed and against what: orders, the maker's instructions, local rules.")
+	}
+	var by civil.Date
+	if f.RecheckBy != "" {
+		var err error
+		if by, err = civil.Parse(f.RecheckBy); err != nil {
+			faults.Take("recheck_by", err)
+		} else if by.Before(now.Today) {
+			faults.Add("recheck_by", "This day is past. Choose today or later.")
+		}
+	}
+	return by, faults.Err()
+}
+
+// mustBeLicensed refuses whoever has no current licence on file.
+func (o *Office) mustBeLicensed(ctx context.Context, tx *postgres.Tx, by assessment.Actor, now Moment) error {
+	seen, err := o.loadObservation(ctx, tx, by.Person, "")
+	if err != nil {
+		return err
+	}
+	for _, l := range seen.Licences {
+		if l.CurrentOn(now.Today) {
+			return nil
+		}
+	}
+	return fault.Of(fault.Refused, "Only a licensed clinician may do this, and you have no current licence on file. Have it recorded under People first.")
+}
+
+// mayComeInForce refuses a checklist whose prerequisites the agency does not have.
+func (o *Office) mayComeInForce(ctx context.Context, tx *postgres.Tx, r postgres.Revision) error {
+	list, err := o.checklist(r.Body)
+	if err != nil {
+		return err
+	}
+	skills, err := tx.Checklists.Skills(ctx)
+	if err != nil {
+		return err
+	}
+	have := map[string]bool{}
+	for _, s := range skills {
+		have[s.Code] = true
+	}
+	for _, code := range list.Prerequisites {
+		if !have[code] {
+			return fault.Of(fault.Refused, "It asks for %s first, and your agency has no such skill. Add that checklist, or take it out of the prerequisites.", code)
+		}
+	}
+	return list.Err()
+}
+
+func (o *Office) putInForce(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, r postgres.Revision, statement string, recheck civil.Date) error {
+	if err := tx.Checklists.PutInForce(ctx, r, by.Person, statement, now.At); err != nil {
+		return err
+	}
+	if !recheck.IsZero() {
+		id, err := newID[assessment.RecordID](o, now.At)
+		if err != nil {
+			return err
+		}
+		k := postgres.Recheck{ID: id, SkillID: r.SkillID, Revision: r.Number, By: recheck.String(), AnnouncedAt: now.At}
+		if err := tx.Checklists.AddRecheck(ctx, k, by.Person); err != nil {
+			return err
+		}
+	}
+	if err := o.note(ctx, tx, now, by, assessment.PutInForce, "revision", string(r.ID)); err != nil {
+		return err
+	}
+	return o.reindexSkill(ctx, tx, now, r.SkillID)
+}
+
+// Retire takes a revision out of force with none in its place: nobody can be seen
+// in the skill until another comes into force.
+func (o *Office) Retire(ctx context.Context, by assessment.Actor, id assessment.RevisionID, password, address string) error {
+	return o.as(ctx, by, assessment.PutInForce, func(tx *postgres.Tx, now Moment) error {
+		r, err := tx.Checklists.Revision(ctx, id)
+		if err != nil {
+			return err
+		}
+		if r.State != assessment.InForce {
+			return fault.Of(fault.Refused, "Revision %d is %s: only one in force can be retired.", r.Number, r.State)
+		}
+		if err := o.confirm(ctx, tx, now, by.Person, password, address); err != nil {
+			return err
+		}
+		if err := tx.Checklists.Retire(ctx, id, by.Person, now.At); err != nil {
+			return err
+		}
+		return o.note(ctx, tx, now, by, assessment.PutInForce, "revision", string(id))
+	})
+}

@@ -1,0 +1,118 @@
+package office
+
+import (
+	"context"
+	"fmt"
+	"reflect"
+
+	"wellshown/assessment"
+	"wellshown/assessment/postgres"
+)
+
+// The index of standings is written here and nowhere else, in the transaction of
+// every change that a standing can depend on.
+
+// reindexPerson writes the index of one person anew. Changes to one history take
+// turns from here on, so that of two at once the later one reads both.
+func (o *Office) reindexPerson(ctx context.Context, tx *postgres.Tx, now Moment, person assessment.PersonID) error {
+	if err := tx.History.Lock(ctx, person); err != nil {
+		return fmt.Errorf("lock a history: %w", err)
+	}
+	return o.reindex(ctx, tx, now, postgres.HistoryFilter{People: []assessment.PersonID{person}}, nil)
+}
+
+// reindexSkill writes the index of everybody in one skill: its terms changed, or
+// a recheck was announced.
+func (o *Office) reindexSkill(ctx context.Context, tx *postgres.Tx, now Moment, skill assessment.SkillID) error {
+	return o.reindexOthers(ctx, tx, now, func(k assessment.CaseKey) bool { return k.Skill == skill })
+}
+
+// reindexClient writes the index of everybody with one client: the equipment changed.
+func (o *Office) reindexClient(ctx context.Context, tx *postgres.Tx, now Moment, client assessment.ClientID) error {
+	return o.reindexOthers(ctx, tx, now, func(k assessment.CaseKey) bool { return k.Client == client })
+}
+
+// reindexOthers locks everybody concerned, in one order, and only then reads.
+func (o *Office) reindexOthers(ctx context.Context, tx *postgres.Tx, now Moment, concerns func(assessment.CaseKey) bool) error {
+	people, err := tx.History.People(ctx)
+	if err != nil {
+		return fmt.Errorf("list whose histories are concerned: %w", err)
+	}
+	for _, p := range people {
+		if err := tx.History.Lock(ctx, p); err != nil {
+			return fmt.Errorf("lock a history: %w", err)
+		}
+	}
+	return o.reindex(ctx, tx, now, postgres.HistoryFilter{}, concerns)
+}
+
+func (o *Office) reindex(ctx context.Context, tx *postgres.Tx, now Moment, f postgres.HistoryFilter, concerns func(assessment.CaseKey) bool) error {
+	b, err := o.casebook(ctx, tx, now, f)
+	if err != nil {
+		return err
+	}
+	for _, key := range b.keys() {
+		if concerns != nil && !concerns(key) {
+			continue
+		}
+		c, err := b.caseOf(key)
+		if err != nil {
+			return err
+		}
+		if err := tx.Segments.Replace(ctx, key, c.Timeline()); err != nil {
+			return fmt.Errorf("write the index of standings: %w", err)
+		}
+	}
+	return nil
+}
+
+// Rebuilt is what a rebuild of the index found.
+type Rebuilt struct {
+	Agencies int
+	Cases    int
+	Wrong    []assessment.CaseKey // cases whose rows were not what the fold says
+}
+
+// Rebuild makes the index of every agency anew and says which rows were wrong.
+func (o *Office) Rebuild(ctx context.Context) (Rebuilt, error) {
+	var all Rebuilt
+	agencies, err := o.db.AtDoor().Agencies(ctx)
+	if err != nil {
+		return all, fmt.Errorf("list agencies: %w", err)
+	}
+	for _, id := range agencies {
+		var one Rebuilt
+		err := o.in(ctx, id, func(tx *postgres.Tx, now Moment) error {
+			one = Rebuilt{}
+			return o.rebuildOne(ctx, tx, now, &one)
+		})
+		if err != nil {
+			return all, fmt.Errorf("rebuild the index of agency %s: %w", id, err)
+		}
+		all.Agencies++
+		all.Cases += one.Cases
+		all.Wrong = append(all.Wrong, one.Wrong...)
+	}
+	return all, nil
+}
+
+func (o *Office) rebuildOne(ctx context.Context, tx *postgres.Tx, now Moment, found *Rebuilt) error {
+	before, err := tx.Segments.All(ctx)
+	if err != nil {
+		return fmt.Errorf("read the index: %w", err)
+	}
+	if err := o.reindexOthers(ctx, tx, now, func(assessment.CaseKey) bool { return true }); err != nil {
+		return err
+	}
+	after, err := tx.Segments.All(ctx)
+	if err != nil {
+		return fmt.Errorf("read the index: %w", err)
+	}
+	found.Cases = len(after)
+	for key, line := range after {
+		if !reflect.DeepEqual(before[key], line) {
+			found.Wrong = append(found.Wrong, key)
+		}
+	}
+	return nil
+}

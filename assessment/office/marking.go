@@ -1,0 +1,146 @@
+package office
+
+import (
+	"context"
+	"strings"
+
+	"wellshown/assessment"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/postgres"
+)
+
+// MarkForm is what an observer puts down at one step. An empty mark with no
+// reason takes back what stood there.
+type MarkForm struct {
+	Step          int
+	Mark          string
+	NotApplicable bool
+	Reason        string
+	Readings      map[string]postgres.Reading
+	Note          string
+}
+
+// Mark puts down what was seen at a step. A later word replaces an earlier one.
+func (o *Office) Mark(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID, form MarkForm) (SheetView, error) {
+	return o.onSheet(ctx, by, id, func(tx *postgres.Tx, now Moment, s postgres.Sheet) error {
+		v, err := o.viewSheet(ctx, tx, now, s)
+		if err != nil {
+			return err
+		}
+		mark, err := form.read(v)
+		if err != nil {
+			return err
+		}
+		mark.MarkedAt = now.At
+		return tx.Sheets.SaveMark(ctx, id, mark)
+	})
+}
+
+// read checks one step by the same rules as the whole sheet, and every fault is
+// named by its field.
+func (f MarkForm) read(v SheetView) (postgres.SheetMark, error) {
+	step, ok := v.Checklist.Step(f.Step)
+	if !ok {
+		return postgres.SheetMark{}, fault.Of(fault.NotFound, "The checklist has no step %d.", f.Step)
+	}
+	m := postgres.SheetMark{Step: f.Step, NotApplicable: f.NotApplicable, Reason: strings.TrimSpace(f.Reason),
+		Note: strings.TrimSpace(f.Note), Readings: map[string]postgres.Reading{}}
+	var faults fault.Fields
+	if f.Mark != "" {
+		mark, err := assessment.ParseMark(f.Mark)
+		faults.Take("mark", err)
+		m.Mark = mark
+	}
+	if f.NotApplicable {
+		switch {
+		case step.MayNotApply == "":
+			faults.Add("reason", "This step always applies. Choose a mark.")
+		case m.Reason == "":
+			faults.Add("reason", "Say why it does not apply here.")
+		}
+	}
+	if len(m.Note) > 2000 || len(m.Reason) > 2000 {
+		faults.Add("note", "At most 2000 characters.")
+	}
+	f.readings(step, v, &m, &faults)
+	if err := faults.Err(); err != nil {
+		return m, err
+	}
+	return m, tryStep(step, v, m)
+}
+
+func (f MarkForm) readings(step assessment.Step, v SheetView, m *postgres.SheetMark, faults *fault.Fields) {
+	for name, r := range f.Readings {
+		r.Value = strings.ReplaceAll(strings.TrimSpace(r.Value), "−", "-")
+		if r.Value == "" || f.NotApplicable {
+			continue
+		}
+		if _, err := assessment.ParseNumber(r.Value); err != nil {
+			faults.Take("value_"+name, err)
+			continue
+		}
+		m.Readings[name] = r
+	}
+}
+
+// tryStep scores the step alone, so that a unit that does not fit is refused now
+// and not when the whole sheet is done.
+func tryStep(step assessment.Step, v SheetView, m postgres.SheetMark) error {
+	sheet, err := coreSheet(postgres.Sheet{}, []postgres.SheetMark{m})
+	if err != nil {
+		return err
+	}
+	_, _, err = assessment.Score(v.Checklist, v.Parameters, sheet)
+	return err
+}
+
+// Stop ends the performance for safety, or takes that back while the sheet is open.
+func (o *Office) Stop(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID, stopped bool, reason string) (SheetView, error) {
+	return o.onSheet(ctx, by, id, func(tx *postgres.Tx, now Moment, s postgres.Sheet) error {
+		return tx.Sheets.Stop(ctx, id, stopped, strings.TrimSpace(reason))
+	})
+}
+
+// Discard throws an open sheet away. What was recorded cannot be discarded.
+func (o *Office) Discard(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID) error {
+	return o.as(ctx, by, assessment.Observe, func(tx *postgres.Tx, now Moment) error {
+		if _, err := o.lockOwn(ctx, tx, by, id); err != nil {
+			return err
+		}
+		if err := tx.Sheets.Remove(ctx, id); err != nil {
+			return err
+		}
+		return o.note(ctx, tx, now, by, assessment.Observe, "sheet discarded", string(id))
+	})
+}
+
+// onSheet changes an open sheet of the actor's own and shows it again.
+func (o *Office) onSheet(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID, change func(*postgres.Tx, Moment, postgres.Sheet) error) (SheetView, error) {
+	var v SheetView
+	err := o.as(ctx, by, assessment.Observe, func(tx *postgres.Tx, now Moment) error {
+		s, err := o.lockOwn(ctx, tx, by, id)
+		if err != nil {
+			return err
+		}
+		if err := change(tx, now, s); err != nil {
+			return err
+		}
+		if s, err = tx.Sheets.Get(ctx, id); err != nil {
+			return err
+		}
+		v, err = o.viewSheet(ctx, tx, now, s)
+		return err
+	})
+	return v, err
+}
+
+func (o *Office) lockOwn(ctx context.Context, tx *postgres.Tx, by assessment.Actor, id assessment.DemonstrationID) (postgres.Sheet, error) {
+	s, err := tx.Sheets.Lock(ctx, id)
+	if err != nil {
+		return s, err
+	}
+	if s.ObserverID != by.Person {
+		return s, notFound()
+	}
+	return s, nil
+}

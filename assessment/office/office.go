@@ -1,0 +1,137 @@
+// Package office does what an agency's people ask for. Every use case is one
+// transaction and has the same shape: load, decide, keep. The deciding is done by
+// pure functions of the core.
+package office
+
+import (
+	"context"
+	"crypto/rand"
+	"encoding/hex"
+	"fmt"
+	"io"
+	"sync"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/postgres"
+)
+
+// Options are what an office cannot make itself.
+type Options struct {
+	Now    func() time.Time // the only clock; nil: the machine's
+	Random io.Reader        // for ids, codes and tokens; nil: the machine's
+	// Certificate draws a certificate. It is handed in, because drawing belongs
+	// to the papers, which in turn ask the office.
+	Certificate func(CertificateFacts) ([]byte, error)
+	BaseURL     string // where certificates are checked, such as https://shown.example
+	// PasswordCost is what hashing a password costs; zero: the full cost. Only
+	// tests and demonstrations of the program lower it.
+	PasswordCost PasswordCost
+}
+
+// Office is where records are made.
+type Office struct {
+	db     *postgres.DB
+	opt    Options
+	random sync.Mutex
+	bodies sync.Map // checklists by the hash of their body: a body never changes
+
+	strangers strangers
+}
+
+// New opens an office over a database.
+func New(db *postgres.DB, opt Options) *Office {
+	if opt.Now == nil {
+		opt.Now = time.Now
+	}
+	if opt.Random == nil {
+		opt.Random = rand.Reader
+	}
+	return &Office{db: db, opt: opt}
+}
+
+// Moment is the one "now" of a use case: the instant, and the civil day that it
+// is in the agency's zone.
+type Moment struct {
+	At     time.Time
+	Today  civil.Date
+	Zone   *time.Location
+	Agency postgres.Agency
+}
+
+// as runs one use case: permission, one transaction in the actor's agency, one now.
+func (o *Office) as(ctx context.Context, by assessment.Actor, act assessment.Act, fn func(*postgres.Tx, Moment) error) error {
+	if err := by.May(act); err != nil {
+		return err
+	}
+	err := o.in(ctx, by.Agency, fn)
+	if err != nil {
+		return fmt.Errorf("%s: %w", act, err)
+	}
+	return nil
+}
+
+// in is as without an actor, for what the house itself does.
+func (o *Office) in(ctx context.Context, agency assessment.AgencyID, fn func(*postgres.Tx, Moment) error) error {
+	return o.db.InAgency(ctx, agency, func(tx *postgres.Tx) error {
+		a, err := tx.Agencies.Get(ctx)
+		if err != nil {
+			return err
+		}
+		now, err := o.moment(a)
+		if err != nil {
+			return err
+		}
+		return fn(tx, now)
+	})
+}
+
+func (o *Office) moment(a postgres.Agency) (Moment, error) {
+	zone, err := time.LoadLocation(a.Zone)
+	if err != nil {
+		return Moment{}, fmt.Errorf("load the agency's zone %q: %w", a.Zone, err)
+	}
+	// PostgreSQL keeps microseconds: an instant that is signed must read back the same.
+	at := o.opt.Now().Truncate(time.Microsecond)
+	return Moment{At: at, Today: civil.DayOf(at, zone), Zone: zone, Agency: a}, nil
+}
+
+// bytes are n random bytes.
+func (o *Office) bytes(n int) ([]byte, error) {
+	o.random.Lock()
+	defer o.random.Unlock()
+	b := make([]byte, n)
+	if _, err := io.ReadFull(o.opt.Random, b); err != nil {
+		return nil, fmt.Errorf("draw random bytes: %w", err)
+	}
+	return b, nil
+}
+
+// newID makes a UUID of version 7 (RFC 9562): 48 bits of milliseconds, then random.
+func newID[T ~string](o *Office, at time.Time) (T, error) {
+	b, err := o.bytes(16)
+	if err != nil {
+		return "", err
+	}
+	ms := uint64(at.UnixMilli())
+	for i := range 6 {
+		b[i] = byte(ms >> (40 - 8*i))
+	}
+	b[6], b[8] = b[6]&0x0f|0x70, b[8]&0x3f|0x80
+	h := hex.EncodeToString(b)
+	return T(h[:8] + "-" + h[8:12] + "-" + h[12:16] + "-" + h[16:20] + "-" + h[20:]), nil
+}
+
+// note writes the journal: who did what to what.
+func (o *Office) note(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, act assessment.Act, kind, subject string) error {
+	id, err := newID[string](o, now.At)
+	if err != nil {
+		return err
+	}
+	return tx.Journal.Add(ctx, postgres.JournalRow{ID: id, At: now.At, Actor: by.Person, Act: string(act), Kind: kind, Subject: subject})
+}
+
+// notFound is the one answer for what is not there and what is not for the asker.
+func notFound() error { return fault.Of(fault.NotFound, "There is no such record.") }

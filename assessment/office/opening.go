@@ -1,0 +1,130 @@
+package office
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/postgres"
+)
+
+// mayOpen refuses a demonstration that could not count.
+func (o *Office) mayOpen(ctx context.Context, tx *postgres.Tx, now Moment, s postgres.Sheet, list *assessment.Checklist) error {
+	day := civil.DayOf(s.PerformedAt, now.Zone)
+	learner, err := tx.People.Get(ctx, s.LearnerID)
+	if err != nil {
+		return err
+	}
+	switch {
+	case !learner.LeftOn.IsZero() && !day.Before(learner.LeftOn):
+		return fault.Of(fault.Refused, "%s left the agency on %s.", learner.Name, learner.LeftOn)
+	case list.ManikinOnly && s.RealClient:
+		return fault.Of(fault.Refused, "This skill is shown on a manikin or in simulation only, never on a child.")
+	}
+	if err := o.mayObserve(ctx, tx, now, s.ObserverID, s.LearnerID, s.SkillID, day); err != nil {
+		return err
+	}
+	if err := o.hasParameters(ctx, tx, now, s, list); err != nil {
+		return err
+	}
+	if !s.Formal {
+		return nil
+	}
+	return o.prerequisitesHold(ctx, tx, now, s, list, day)
+}
+
+// mayObserve asks the core whether an observer's word counts on a day.
+func (o *Office) mayObserve(ctx context.Context, tx *postgres.Tx, now Moment, observer, learner assessment.PersonID, skill assessment.SkillID, day civil.Date) error {
+	seen, err := o.loadObservation(ctx, tx, observer, learner)
+	if err != nil {
+		return err
+	}
+	b, err := o.casebook(ctx, tx, now, postgres.HistoryFilter{People: []assessment.PersonID{observer}, Skill: skill})
+	if err != nil {
+		return err
+	}
+	sb := b.skills[skill]
+	seen.Observer, seen.Learner, seen.Skill, seen.Title = observer, learner, sb.Code, sb.Title
+	if seen.Standing, err = b.ownStanding(observer, skill, day); err != nil {
+		return err
+	}
+	return seen.MayObserve(day)
+}
+
+// ownStanding is somebody's standing in a skill with whatever client: current
+// with any counts, unless it is withdrawn with any.
+func (b *casebook) ownStanding(person assessment.PersonID, skill assessment.SkillID, day civil.Date) (assessment.StandingWord, error) {
+	best := assessment.NotStarted
+	for _, key := range b.keys() {
+		if key.Person != person || key.Skill != skill {
+			continue
+		}
+		c, err := b.caseOf(key)
+		if err != nil {
+			return best, err
+		}
+		word := c.On(day).Word
+		if word == assessment.Withdrawn {
+			return word, nil
+		}
+		if !best.Holds() && word != assessment.NotStarted {
+			best = word
+		}
+	}
+	return best, nil
+}
+
+// hasParameters refuses a checklist whose ranges need values that the child's
+// record lacks.
+func (o *Office) hasParameters(ctx context.Context, tx *postgres.Tx, now Moment, s postgres.Sheet, list *assessment.Checklist) error {
+	known, words, err := o.parametersOf(ctx, tx, s.ClientID, s.PerformedAt, list)
+	if err != nil {
+		return err
+	}
+	var missing []string
+	for _, p := range list.Parameters {
+		_, number := known[p.Name]
+		if p.Default == nil && p.Unit != "" && !number && words[p.Name] == "" && list.Judges(p.Name) {
+			missing = append(missing, p.Says)
+		}
+	}
+	if len(missing) == 0 {
+		return nil
+	}
+	whose := "the child's record lacks"
+	if s.ClientID == "" {
+		whose = "it needs a child's (or the manikin's) values, and no child is chosen, for"
+	}
+	return &fault.Fault{Kind: fault.Refused, Message: fmt.Sprintf("This cannot be judged yet: %s %s. Enter the ordered values first.", whose, strings.Join(missing, ", "))}
+}
+
+func (o *Office) prerequisitesHold(ctx context.Context, tx *postgres.Tx, now Moment, s postgres.Sheet, list *assessment.Checklist, day civil.Date) error {
+	if len(list.Prerequisites) == 0 {
+		return nil
+	}
+	b, err := o.casebook(ctx, tx, now, postgres.HistoryFilter{People: []assessment.PersonID{s.LearnerID}})
+	if err != nil {
+		return err
+	}
+	var missing []string
+	for _, code := range list.Prerequisites {
+		first, ok := b.byCode[code]
+		if !ok {
+			continue
+		}
+		c, err := b.caseOf(assessment.CaseKey{Person: s.LearnerID, Skill: first.ID, Client: s.ClientID})
+		if err != nil {
+			return err
+		}
+		if !c.Holds(day) {
+			missing = append(missing, first.Title)
+		}
+	}
+	if len(missing) > 0 {
+		return fault.Of(fault.Refused, "Not current in what comes first: %s. Show that first, or make this a practice.", strings.Join(missing, ", "))
+	}
+	return nil
+}

@@ -1,0 +1,244 @@
+package office
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/postgres"
+)
+
+// OpenForm is what an observer says before marking.
+type OpenForm struct {
+	ID          string // made by whoever sends it, so that sending twice is harmless; empty: made here
+	Learner     assessment.PersonID
+	Skill       string // code
+	Client      assessment.ClientID
+	Place       string
+	Real        bool      // with the child, else in simulation
+	Formal      bool      // counts toward competence, else practice
+	PerformedAt time.Time // zero: now
+}
+
+// SheetView is a sheet as its observer sees it.
+type SheetView struct {
+	postgres.Sheet
+	Checklist  assessment.Checklist
+	Parameters assessment.Parameters
+	Words      map[string]string // parameters in words
+	Marks      map[int]postgres.SheetMark
+	Open       []assessment.Open
+	Zone       *time.Location
+}
+
+// Open begins a demonstration. It refuses what could not count in the end, so
+// that nobody shows a whole skill in vain.
+func (o *Office) Open(ctx context.Context, by assessment.Actor, form OpenForm) (SheetView, error) {
+	var v SheetView
+	err := o.as(ctx, by, assessment.Observe, func(tx *postgres.Tx, now Moment) error {
+		sheet, list, err := o.opening(ctx, tx, now, by, form)
+		if err != nil {
+			return err
+		}
+		if known, err := tx.Sheets.Get(ctx, sheet.ID); err == nil {
+			if known.LearnerID != sheet.LearnerID || known.SkillID != sheet.SkillID || known.ObserverID != sheet.ObserverID {
+				return fault.Of(fault.Conflict, "There is another demonstration under this id.")
+			}
+			v, err = o.viewSheet(ctx, tx, now, known)
+			return err
+		}
+		if err := o.mayOpen(ctx, tx, now, sheet, list); err != nil {
+			return err
+		}
+		if err := tx.Sheets.Add(ctx, sheet); err != nil {
+			return err
+		}
+		if err := o.note(ctx, tx, now, by, assessment.Observe, "sheet", string(sheet.ID)); err != nil {
+			return err
+		}
+		opened, err := tx.Sheets.Get(ctx, sheet.ID)
+		if err != nil {
+			return err
+		}
+		v, err = o.viewSheet(ctx, tx, now, opened)
+		return err
+	})
+	return v, err
+}
+
+// opening reads the form into a sheet on the revision that was in force when the
+// skill was performed.
+func (o *Office) opening(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, form OpenForm) (postgres.Sheet, *assessment.Checklist, error) {
+	var faults fault.Fields
+	if form.Learner == "" {
+		faults.Add("learner", "Choose who shows the skill.")
+	}
+	if strings.TrimSpace(form.Place) == "" {
+		faults.Add("place", "Say where it is shown, such as: at home, skills room.")
+	}
+	if form.PerformedAt.IsZero() {
+		form.PerformedAt = now.At
+	}
+	if form.PerformedAt.After(now.At) {
+		faults.Add("performed_at", "This lies in the future. Check the day and time.")
+	}
+	skill, err := tx.Checklists.SkillByCode(ctx, form.Skill)
+	if err != nil {
+		faults.Add("skill", "Choose the skill.")
+		return postgres.Sheet{}, nil, faults.Err()
+	}
+	if skill.Scope == assessment.ClientSpecific && form.Client == "" {
+		faults.Add("client", "This skill is held for one child and that child's equipment. Choose the child.")
+	}
+	if err := faults.Err(); err != nil {
+		return postgres.Sheet{}, nil, err
+	}
+	revision, list, err := o.inForceAt(ctx, tx, skill, form.PerformedAt)
+	if err != nil {
+		return postgres.Sheet{}, nil, err
+	}
+	id, err := o.givenID(form.ID, now)
+	if err != nil {
+		return postgres.Sheet{}, nil, err
+	}
+	return postgres.Sheet{ID: id, LearnerID: form.Learner, ObserverID: by.Person, SkillID: skill.ID, RevisionID: revision.ID,
+		Revision: revision.Number, Title: revision.Title, ClientID: form.Client, Place: strings.TrimSpace(form.Place),
+		RealClient: form.Real, Formal: form.Formal, PerformedAt: form.PerformedAt.Truncate(time.Microsecond), OpenedAt: now.At}, list, nil
+}
+
+func (o *Office) givenID(given string, now Moment) (assessment.DemonstrationID, error) {
+	if given == "" {
+		return newID[assessment.DemonstrationID](o, now.At)
+	}
+	id, err := assessment.ParseID[assessment.DemonstrationID](given)
+	if err != nil {
+		return "", fault.Of(fault.Invalid, "%q is not an id: use a UUID in lower case.", given)
+	}
+	return id, nil
+}
+
+// inForceAt is the revision of a skill that was in force at an instant.
+func (o *Office) inForceAt(ctx context.Context, tx *postgres.Tx, skill postgres.Skill, at time.Time) (postgres.Revision, *assessment.Checklist, error) {
+	revisions, err := tx.Checklists.Revisions(ctx, skill.ID)
+	if err != nil {
+		return postgres.Revision{}, nil, err
+	}
+	for _, r := range slices.Backward(revisions) {
+		if r.InForceAt != nil && !r.InForceAt.After(at) && (r.RetiredAt == nil || r.RetiredAt.After(at)) {
+			list, err := o.checklist(r.Body)
+			return r, list, err
+		}
+	}
+	return postgres.Revision{}, nil, fault.Of(fault.Refused, "No checklist for %s was in force then. A licensed clinician must put one in force first.", skill.Title)
+}
+
+// parametersOf are a child's ordered values as they stood at an instant: numbers
+// for ranges, and everything in words.
+func (o *Office) parametersOf(ctx context.Context, tx *postgres.Tx, client assessment.ClientID, at time.Time, list *assessment.Checklist) (assessment.Parameters, map[string]string, error) {
+	known, words := assessment.Parameters{}, map[string]string{}
+	for _, p := range list.Parameters {
+		if p.Default != nil {
+			known[p.Name], words[p.Name] = *p.Default, p.Default.String()
+		}
+	}
+	if client == "" {
+		return known, words, nil
+	}
+	rows, err := tx.Clients.Parameters(ctx, client, at)
+	if err != nil {
+		return nil, nil, fmt.Errorf("read a child's ordered values: %w", err)
+	}
+	for _, r := range rows {
+		if r.Value == "" {
+			words[r.Name] = r.Words
+			continue
+		}
+		n, err := assessment.ParseNumber(r.Value)
+		if err != nil {
+			return nil, nil, fmt.Errorf("read the ordered value %s: %w", r.Name, err)
+		}
+		known[r.Name] = assessment.Quantity{Value: n, Unit: r.Unit}
+		words[r.Name] = known[r.Name].String()
+	}
+	return known, words, nil
+}
+
+// Sheets lists the open sheets of the actor.
+func (o *Office) Sheets(ctx context.Context, by assessment.Actor) ([]postgres.Sheet, error) {
+	var sheets []postgres.Sheet
+	err := o.as(ctx, by, assessment.Observe, func(tx *postgres.Tx, now Moment) error {
+		var err error
+		sheets, err = tx.Sheets.List(ctx, by.Person)
+		return err
+	})
+	return sheets, err
+}
+
+// Sheet is one open sheet. Only its own observer marks it.
+func (o *Office) Sheet(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID) (SheetView, error) {
+	var v SheetView
+	err := o.as(ctx, by, assessment.Observe, func(tx *postgres.Tx, now Moment) error {
+		s, err := tx.Sheets.Get(ctx, id)
+		if err != nil {
+			return err
+		}
+		if s.ObserverID != by.Person {
+			return notFound()
+		}
+		v, err = o.viewSheet(ctx, tx, now, s)
+		return err
+	})
+	return v, err
+}
+
+func (o *Office) viewSheet(ctx context.Context, tx *postgres.Tx, now Moment, s postgres.Sheet) (SheetView, error) {
+	r, err := tx.Checklists.Revision(ctx, s.RevisionID)
+	if err != nil {
+		return SheetView{}, err
+	}
+	list, err := o.checklist(r.Body)
+	if err != nil {
+		return SheetView{}, err
+	}
+	known, words, err := o.parametersOf(ctx, tx, s.ClientID, s.PerformedAt, list)
+	if err != nil {
+		return SheetView{}, err
+	}
+	marks, err := tx.Sheets.Marks(ctx, s.ID)
+	if err != nil {
+		return SheetView{}, err
+	}
+	v := SheetView{Sheet: s, Checklist: *list, Parameters: known, Words: words, Marks: map[int]postgres.SheetMark{}, Zone: now.Zone}
+	for _, m := range marks {
+		v.Marks[m.Step] = m
+	}
+	sheet, err := coreSheet(s, marks)
+	if err != nil {
+		return SheetView{}, err
+	}
+	sheet.Stopped = false // what is open is shown even where it no longer has to be filled in
+	_, v.Open, err = assessment.Score(*list, known, sheet)
+	return v, err
+}
+
+// coreSheet turns what is kept into what the core scores.
+func coreSheet(s postgres.Sheet, marks []postgres.SheetMark) (assessment.Sheet, error) {
+	sheet := assessment.Sheet{Stopped: s.Stopped}
+	for _, m := range marks {
+		e := assessment.SheetEntry{No: m.Step, Mark: m.Mark, NotApplicable: m.NotApplicable, Reason: m.Reason, Note: m.Note,
+			Values: map[string]assessment.Quantity{}}
+		for name, r := range m.Readings {
+			n, err := assessment.ParseNumber(r.Value)
+			if err != nil {
+				return sheet, fmt.Errorf("read the value of step %d: %w", m.Step, err)
+			}
+			e.Values[name] = assessment.Quantity{Value: n, Unit: r.Unit}
+		}
+		sheet.Entries = append(sheet.Entries, e)
+	}
+	return sheet, nil
+}

@@ -1,0 +1,151 @@
+package office
+
+import (
+	"context"
+	"errors"
+	"strings"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/postgres"
+)
+
+// The two parts of a sign-off and what each signature means.
+const (
+	PartObserver    = "observer"
+	PartLearner     = "learner"
+	MeaningObserver = "I observed and judged this."
+	MeaningLearner  = "I showed this and we talked it over."
+)
+
+// SignForm is one signature. The signer is asked again: the password is that of
+// whoever signs. A learner may sign on the observer's device.
+type SignForm struct {
+	Demonstration assessment.DemonstrationID
+	Part          string
+	Password      string
+	Address       string
+}
+
+// Sign adds one of the two signatures. The last one of a competent, formal
+// demonstration brings the certificate where it awards or renews a competency.
+// Signing the same part twice is harmless.
+func (o *Office) Sign(ctx context.Context, by assessment.Actor, form SignForm) (DemonstrationView, error) {
+	var v DemonstrationView
+	err := o.as(ctx, by, assessment.SignRecord, func(tx *postgres.Tx, now Moment) error {
+		d, err := tx.Demonstrations.Get(ctx, form.Demonstration)
+		if err != nil {
+			return err
+		}
+		signer, err := form.signer(by, d)
+		if err != nil {
+			return err
+		}
+		if err := o.confirm(ctx, tx, now, signer, form.Password, form.Address); err != nil {
+			return err
+		}
+		if err := o.sign(ctx, tx, now, by, d, form.Part, signer); err != nil {
+			return err
+		}
+		v, err = o.viewDemonstration(ctx, tx, now, d)
+		return err
+	})
+	return v, err
+}
+
+// signer is whose signature a part needs, and refuses whoever may not give it.
+func (f SignForm) signer(by assessment.Actor, d postgres.Demonstration) (assessment.PersonID, error) {
+	if by.Person != d.LearnerID && by.Person != d.ObserverID {
+		return "", notFound()
+	}
+	if d.CorrectedAt != nil {
+		return "", fault.Of(fault.Refused, "This record has been taken back and can no longer be signed.")
+	}
+	switch f.Part {
+	case PartObserver:
+		if by.Person != d.ObserverID {
+			return "", fault.Of(fault.Forbidden, "Only %s, who observed this, signs as the observer.", d.Observer)
+		}
+		return d.ObserverID, nil
+	case PartLearner:
+		return d.LearnerID, nil
+	}
+	return "", fault.Of(fault.Invalid, "A record is signed by its observer or its learner.")
+}
+
+func (o *Office) sign(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, d postgres.Demonstration, part string, signer assessment.PersonID) error {
+	// Changes to one history take turns, so that the second of two signatures made
+	// at once sees the first.
+	if err := tx.History.Lock(ctx, d.LearnerID); err != nil {
+		return err
+	}
+	signed, err := tx.SignOffs.Of(ctx, d.ID)
+	if err != nil {
+		return err
+	}
+	for _, s := range signed {
+		if s.Part == part {
+			return nil
+		}
+	}
+	s, err := o.signature(ctx, tx, now, d, part, signer)
+	if err != nil {
+		return err
+	}
+	if err := tx.SignOffs.Add(ctx, s); err != nil {
+		return err
+	}
+	if err := o.note(ctx, tx, now, by, assessment.SignRecord, "signature "+part, string(d.ID)); err != nil {
+		return err
+	}
+	if err := o.reindexPerson(ctx, tx, now, d.LearnerID); err != nil {
+		return err
+	}
+	if len(signed) == 0 {
+		return nil
+	}
+	return o.certify(ctx, tx, now, d)
+}
+
+// signature is one signature as it is printed ever after: name, licence, meaning,
+// instant and zone.
+func (o *Office) signature(ctx context.Context, tx *postgres.Tx, now Moment, d postgres.Demonstration, part string, signer assessment.PersonID) (postgres.Signature, error) {
+	person, err := tx.People.Get(ctx, signer)
+	if err != nil {
+		return postgres.Signature{}, err
+	}
+	s := postgres.Signature{DemonstrationID: d.ID, Part: part, PersonID: signer, PrintedName: person.Name, Meaning: MeaningLearner,
+		SignedAt: now.At, Zone: now.Zone.String(), BodySHA256: d.BodySHA256}
+	if part == PartObserver {
+		s.Meaning = MeaningObserver
+		s.Licence, err = o.observersLicence(ctx, tx, now, d)
+	}
+	return s, err
+}
+
+// observersLicence asks the rules twice: the observer's word must have counted on
+// the day of the performance, and must still count on the day of signing. A
+// negative needs less: it must not wait for somebody's paper.
+func (o *Office) observersLicence(ctx context.Context, tx *postgres.Tx, now Moment, d postgres.Demonstration) (string, error) {
+	if d.Outcome == assessment.Competent {
+		for _, day := range []civil.Date{civil.DayOf(d.PerformedAt, now.Zone), now.Today} {
+			if err := o.mayObserve(ctx, tx, now, d.ObserverID, d.LearnerID, d.SkillID, day); err != nil {
+				return "", err
+			}
+		}
+	}
+	seen, err := o.loadObservation(ctx, tx, d.ObserverID, d.LearnerID)
+	if err != nil {
+		return "", err
+	}
+	for _, l := range seen.Licences {
+		if l.CurrentOn(now.Today) {
+			return strings.TrimSpace(l.Kind + " " + l.Number), nil
+		}
+	}
+	for _, l := range seen.Licences {
+		return strings.TrimSpace(l.Kind+" "+l.Number) + " (not current)", nil
+	}
+	return "", errors.New("an observer without any licence on file has recorded a demonstration")
+}

@@ -1,0 +1,49 @@
+package office
+
+import (
+	"context"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/postgres"
+)
+
+// Transcript is all that a caregiver has shown and holds.
+type Transcript struct {
+	Agency       AgencyView
+	Zone         *time.Location
+	At           time.Time
+	Standings    PersonStandings
+	Records      []postgres.Demonstration // newest first
+	Certificates []postgres.Certificate
+}
+
+// Transcript answers for a day; the zero day is today.
+func (o *Office) Transcript(ctx context.Context, by assessment.Actor, person assessment.PersonID, on civil.Date) (Transcript, error) {
+	var v Transcript
+	err := o.as(ctx, by, assessment.ReadRecords, func(tx *postgres.Tx, now Moment) error {
+		if err := by.MayFor(assessment.ReadRecords, person, false); err != nil {
+			return err
+		}
+		if on.IsZero() {
+			on = now.Today
+		}
+		kept, err := tx.People.Get(ctx, person)
+		if err != nil {
+			return err
+		}
+		p := viewPerson(kept)
+		v = Transcript{Agency: viewAgency(now.Agency), Zone: now.Zone, At: now.At,
+			Standings: PersonStandings{Person: p, On: on, Today: now.Today}}
+		if v.Standings.Rows, err = o.foldPerson(ctx, tx, now, p, on); err != nil {
+			return err
+		}
+		if v.Records, err = tx.Demonstrations.List(ctx, postgres.DemonstrationFilter{Learner: person, Limit: 1000}); err != nil {
+			return err
+		}
+		v.Certificates, err = tx.Certificates.List(ctx, person)
+		return err
+	})
+	return v, err
+}

@@ -1,0 +1,95 @@
+package ward
+
+import (
+	"fmt"
+
+	"wellshown/assessment"
+	"wellshown/assessment/office"
+)
+
+// Password is what everybody of the ward signs and signs in with; given is what
+// the administrator gave them at first.
+const (
+	Password = "seven slow herons wade"
+	given    = "grey stairs behind the mill"
+)
+
+// Nurse adds a nurse.
+func (w *Ward) Nurse(name string) assessment.Actor {
+	w.tb.Helper()
+	return w.person(name, assessment.Nurse, "", assessment.Caregiver)
+}
+
+// Aide adds an aide.
+func (w *Ward) Aide(name string) assessment.Actor {
+	w.tb.Helper()
+	return w.person(name, assessment.Aide, "", assessment.Caregiver)
+}
+
+// Family adds a parent and puts them on their child's team from today.
+func (w *Ward) Family(name string, child assessment.ClientID) assessment.Actor {
+	w.tb.Helper()
+	p := w.person(name, assessment.Family, "mother", assessment.Caregiver)
+	w.Join(p, child)
+	return p
+}
+
+// Educator adds an educator with a licence on file that does not end. They may
+// observe nothing until somebody appoints them.
+func (w *Ward) Educator(name string) assessment.Actor {
+	w.tb.Helper()
+	p := w.person(name, "", "", assessment.Educator)
+	must(w.Office.RecordLicence(w.tb.Context(), w.Admin, p.Person, office.LicenceForm{Kind: "RN", Number: fmt.Sprintf("W-%04d", w.added)}))(w.tb)
+	return p
+}
+
+// Surveyor adds somebody who reads everything and changes nothing.
+func (w *Ward) Surveyor(name string) assessment.Actor {
+	w.tb.Helper()
+	return w.person(name, "", "", assessment.Surveyor)
+}
+
+// person adds somebody who signs in as person-N@ward.example with Password.
+func (w *Ward) person(name string, kind assessment.CaregiverKind, relation string, roles ...assessment.Role) assessment.Actor {
+	w.tb.Helper()
+	w.added++
+	form := office.PersonForm{Name: name, Kind: string(kind), Relation: relation, Email: fmt.Sprintf("person-%d@ward.example", w.added), Password: given}
+	for _, r := range roles {
+		form.Roles = append(form.Roles, string(r))
+	}
+	v := must(w.Office.AddPerson(w.tb.Context(), w.Admin, form))(w.tb)
+	a := assessment.Actor{Agency: w.Admin.Agency, Person: v.ID, Name: v.Name, Roles: v.Roles}
+	w.ownPassword(a)
+	return a
+}
+
+// ownPassword puts Password in place of the one that was given.
+func (w *Ward) ownPassword(a assessment.Actor) {
+	w.tb.Helper()
+	if err := w.Office.ChangePassword(w.tb.Context(), a, given, Password, ""); err != nil {
+		w.tb.Fatalf("change the password of %s: %v", a.Name, err)
+	}
+}
+
+// Email is the address that somebody signs in with.
+func (w *Ward) Email(a assessment.Actor) string {
+	w.tb.Helper()
+	return must(w.Office.Person(w.tb.Context(), w.Admin, a.Person))(w.tb).Email
+}
+
+// Appoint gives an educator a founding appointment for some skills, from today
+// for eleven months, proposed by the administrator and agreed by the second.
+func (w *Ward) Appoint(educator, second assessment.Actor, skills ...string) assessment.AppointmentID {
+	w.tb.Helper()
+	a := must(w.Office.ProposeAppointment(w.tb.Context(), w.Admin, office.AppointmentForm{Person: educator.Person, Skills: skills,
+		From: w.Today().String(), Through: w.Today().AddMonths(11).String(), Founding: true, Evidence: "Judged these at a teaching hospital."}))(w.tb)
+	must(w.Office.AgreeAppointment(w.tb.Context(), second, a.ID))(w.tb)
+	return a.ID
+}
+
+// Card puts a resuscitation card on file that was issued today: it lasts two
+// years, to the end of the month.
+func (w *Ward) Card(who assessment.Actor) {
+	w.tb.Helper()
+	must(w.Office.RecordCard(w.tb.Context(), w.Admin, who.Person, office.CardForm{Issuer: "Lifeline Courses", IssuedOn: w.Today().String()}))(w.tb)
+}

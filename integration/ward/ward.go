@@ -1,0 +1,143 @@
+// Package ward is a small invented agency for tests, made through the office as
+// people would make it: two educators who may observe, a coordinator, the twelve
+// starter checklists in force, a clock that the test sets, and shorthand for who
+// shows what. Whatever goes wrong while it is made fails the test.
+package ward
+
+import (
+	"encoding/binary"
+	"math/rand/v2"
+	"sync/atomic"
+	"testing"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/catalog"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/office"
+	"wellshown/assessment/postgres"
+	"wellshown/integration/testdb"
+)
+
+// Code, Zone and Opened are the agency's code, its time zone and the instant at
+// which the clock stands when it has been made: a weekday morning.
+const (
+	Code   = "wren-hollow"
+	Zone   = "America/Denver"
+	Opened = "2026-01-05T10:00:00-07:00"
+)
+
+// Cheap is a password hash that costs next to nothing: argon2id with its least
+// memory, so that tests spend their time on what they test.
+var Cheap = office.PasswordCost{Memory: 8, Passes: 1, Threads: 1}
+
+// Ward is the agency and everybody who is there from the start.
+type Ward struct {
+	DB          *testdb.DB
+	Postgres    *postgres.DB
+	Office      *office.Office
+	Zone        *time.Location
+	Admin       assessment.Actor
+	Coordinator assessment.Actor
+	Educators   [2]assessment.Actor // licensed, appointed on a founding appointment for all skills
+
+	tb    testing.TB
+	now   atomic.Int64 // microseconds since 1970
+	added int
+}
+
+// Option changes how a ward is made.
+type Option func(*office.Options)
+
+// WithCertificate has certificates drawn; without it none are issued.
+func WithCertificate(draw func(office.CertificateFacts) ([]byte, error)) Option {
+	return func(o *office.Options) { o.Certificate = draw }
+}
+
+// New makes a ward in a database of its own, gone when the test ends.
+func New(tb testing.TB, options ...Option) *Ward {
+	tb.Helper()
+	zone, err := time.LoadLocation(Zone)
+	if err != nil {
+		tb.Fatalf("load the ward's zone: %v", err)
+	}
+	w := &Ward{DB: testdb.New(tb), Zone: zone, tb: tb}
+	w.At(must(time.Parse(time.RFC3339, Opened))(tb))
+	if w.Postgres, err = postgres.Open(tb.Context(), w.DB.ServiceURL); err != nil {
+		tb.Fatalf("open the ward's database: %v", err)
+	}
+	tb.Cleanup(w.Postgres.Close)
+	opt := office.Options{Now: w.Now, Random: seeded(1), BaseURL: "https://ward.example", PasswordCost: Cheap}
+	for _, change := range options {
+		change(&opt)
+	}
+	w.Office = office.New(w.Postgres, opt)
+	w.found()
+	w.putAllInForce()
+	w.Appoint(w.Educators[0], w.Educators[1], catalog.Codes()...)
+	w.Appoint(w.Educators[1], w.Educators[0], catalog.Codes()...)
+	return w
+}
+
+// seeded is randomness that is the same in every run.
+func seeded(seed uint64) *rand.ChaCha8 {
+	var key [32]byte
+	binary.LittleEndian.PutUint64(key[:], seed)
+	return rand.NewChaCha8(key)
+}
+
+// Now is what the ward's clock shows; it stands still until it is set.
+func (w *Ward) Now() time.Time { return time.UnixMicro(w.now.Load()).UTC() }
+
+// At sets the clock.
+func (w *Ward) At(t time.Time) { w.now.Store(t.UnixMicro()) }
+
+// Day sets the clock to ten in the morning of a day, written YYYY-MM-DD.
+func (w *Ward) Day(day string) { w.At(civil.MustParse(day).In(w.Zone).Add(10 * time.Hour)) }
+
+// Pass sets the clock forward.
+func (w *Ward) Pass(d time.Duration) { w.At(w.Now().Add(d)) }
+
+// Today is the civil day that the clock shows.
+func (w *Ward) Today() civil.Date { return civil.DayOf(w.Now(), w.Zone) }
+
+// found makes the agency and its people.
+func (w *Ward) found() {
+	w.tb.Helper()
+	admin, err := w.Office.FoundAgency(w.tb.Context(), office.NewAgency{Code: Code, Name: "Wren Hollow Nursing", Zone: Zone,
+		AdminName: "Ada Minton", AdminEmail: "ada.minton@ward.example", AdminPassword: given})
+	if err != nil {
+		w.tb.Fatalf("found the ward: %v", err)
+	}
+	w.Admin = admin
+	w.ownPassword(admin)
+	w.Coordinator = w.person("Cory Vance", "", "", assessment.Coordinator)
+	for i, name := range []string{"Edda Lorne", "Rolf Teague"} {
+		w.Educators[i] = w.Educator(name)
+	}
+}
+
+// putAllInForce adopts every starter checklist and puts it in force.
+func (w *Ward) putAllInForce() {
+	w.tb.Helper()
+	by := w.Educators[0]
+	for _, code := range catalog.Codes() {
+		draft := must(w.Office.AdoptStarter(w.tb.Context(), by, code))(w.tb)
+		err := w.Office.PutInForce(w.tb.Context(), by, office.PutInForceForm{Revision: draft.ID,
+			Statement: "Read against the ward's orders.", Password: Password})
+		if err != nil {
+			w.tb.Fatalf("put %s in force: %v", code, err)
+		}
+	}
+}
+
+// must hands on what a call gave, and fails the test where it gave an error.
+func must[T any](v T, err error) func(testing.TB) T {
+	return func(tb testing.TB) T {
+		tb.Helper()
+		if err != nil {
+			tb.Fatal(err)
+		}
+		return v
+	}
+}

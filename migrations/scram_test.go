@@ -48,24 +48,6 @@ func TestServicePasswordDependsOnTheOwnersAlone(t *testing.T) {
 	}
 }
 
-func TestWithUser(t *testing.T) {
-	t.Parallel()
-	for _, c := range []struct{ from, want string }{
-		{"postgres://o:p@h:1/d?sslmode=disable", "postgres://s:q@h:1/d?sslmode=disable"},
-		{"postgresql://h/d?user=o&password=p", "postgresql://s:q@h/d"},
-		{"host=h user=o password=p dbname=d", "host=h user=o password=p dbname=d user=s password=q"},
-	} {
-		got, err := withUser(c.from, "s", "q")
-		if err != nil || got != c.want {
-			t.Errorf("withUser(%q) = %q, %v; want %q", c.from, got, err, c.want)
-			continue
-		}
-		if config, err := parse(got); err != nil || config.User != "s" || config.Password != "q" || config.Host != "h" || config.Database != "d" {
-			t.Errorf("%q is read as %+v, %v", got, config, err)
-		}
-	}
-}
-
 // A password must not come out in an error that may be logged.
 func TestAnUnreadableURLIsNotShown(t *testing.T) {
 	t.Parallel()

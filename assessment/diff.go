@@ -109,7 +109,7 @@ func (d *differ) parameters(old, new []Parameter) {
 			continue
 		}
 		d.note(where, "meaning", p.Says, q.Says)
-		d.note(where, "unit", unitName(p.Unit), unitName(q.Unit))
+		d.note(where, "unit", p.unitInWords(), q.unitInWords())
 		d.note(where, "value if unset", p.defaultInWords(), q.defaultInWords())
 	}
 	for _, p := range new {
@@ -135,6 +135,13 @@ func (d *differ) order(old, new []Parameter) {
 	}
 }
 
+func (p Parameter) unitInWords() string {
+	if p.Unit == "" {
+		return "in words"
+	}
+	return p.Unit
+}
+
 func (p Parameter) defaultInWords() string {
 	if p.Default == nil {
 		return "none"
@@ -143,7 +150,7 @@ func (p Parameter) defaultInWords() string {
 }
 
 func (p Parameter) inWords() string {
-	w := fmt.Sprintf("%s (%s)", p.Says, unitName(p.Unit))
+	w := fmt.Sprintf("%s (%s)", p.Says, p.unitInWords())
 	if p.Default != nil {
 		w += ", " + p.Default.String() + " if unset"
 	}

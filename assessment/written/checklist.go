@@ -43,7 +43,7 @@ func DecodeJSON(src []byte) (assessment.Checklist, error) {
 
 func (k Known) decode(name string, n *yaml.Node, faults []Fault) (assessment.Checklist, error) {
 	if len(faults) > 0 {
-		return assessment.Checklist{}, faultsOf(name, faults)
+		return assessment.Checklist{}, faultsOf(name, faults, 0)
 	}
 	r := &reader{known: k, lines: map[string]int{}}
 	var f listForm
@@ -52,7 +52,7 @@ func (k Known) decode(name string, n *yaml.Node, faults []Fault) (assessment.Che
 	c := r.checklist(f)
 	r.check(c, r.found[:unread])
 	if len(r.found) > 0 {
-		return assessment.Checklist{}, faultsOf(name, r.found)
+		return assessment.Checklist{}, faultsOf(name, r.found, r.more)
 	}
 	return c, nil
 }

@@ -8,6 +8,10 @@ import (
 	"wellshown/assessment"
 )
 
+// MaxSteps is the most steps of one checklist: far above any real one, and few
+// enough that every sheet is scored and every pair compared at once.
+const MaxSteps = 500
+
 // check adds what the core finds, save what follows from a part that could not
 // be read in the first place.
 func (r *reader) check(c assessment.Checklist, unread []Fault) {
@@ -19,6 +23,9 @@ func (r *reader) check(c assessment.Checklist, unread []Fault) {
 		if path != "policy" && !covered(path, unread) {
 			r.at(path, r.lineOf(path), "%s", p.Says)
 		}
+	}
+	if n := len(c.Steps()); n > MaxSteps {
+		r.at("sections", r.lineOf("sections"), "there are %d steps: at most %d are read", n, MaxSteps)
 	}
 	r.policy(c.Policy, unread)
 	for i := range r.found {

@@ -80,15 +80,16 @@ func (f *Faults) Unwrap() error {
 // checklist with faults but something else.
 const mostFaults = 100
 
-// faultsOf orders what was found; it is nil where nothing was.
-func faultsOf(name string, found []Fault) error {
+// faultsOf orders what was found; it is nil where nothing was. More were found
+// and not kept.
+func faultsOf(name string, found []Fault, more int) error {
 	if len(found) == 0 {
 		return nil
 	}
 	slices.SortStableFunc(found, func(a, b Fault) int { return a.Line - b.Line })
-	f := &Faults{Name: name, List: found}
+	f := &Faults{Name: name, List: found, More: more}
 	if len(found) > mostFaults {
-		f.List, f.More = found[:mostFaults], len(found)-mostFaults
+		f.List, f.More = found[:mostFaults], more+len(found)-mostFaults
 	}
 	return f
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -149,8 +150,23 @@ func TestWhatIsNoChecklistIsRefused(t *testing.T) {
 
 func TestManyFaultsAreCutShort(t *testing.T) {
 	_, err := written.DecodeYAML("", []byte(strings.Repeat("x: 1\n", 5000)))
-	if err == nil || !strings.Contains(err.Error(), "more") || len(err.Error()) > 50000 {
+	// 100 are listed; that 4900 others and those of what is missing are there is
+	// said on one line more.
+	if err == nil || !regexp.MustCompile(`\nand 49[0-9]{2} more$`).MatchString(err.Error()) || strings.Count(err.Error(), "\n") != 100 {
 		t.Errorf("the answer is %.300v", err)
+	}
+}
+
+func TestMoreStepsThanAnyoneShowsAreRefused(t *testing.T) {
+	for n, ok := range map[int]bool{written.MaxSteps: true, written.MaxSteps + 1: false} {
+		src := short[:strings.Index(short, "sections:")] + "sections:\n  - title: All\n    steps:\n"
+		for i := range n {
+			src += fmt.Sprintf("      - {no: %d, text: Step, kind: done}\n", i+1)
+		}
+		_, err := written.DecodeYAML("", []byte(src))
+		if (err == nil) != ok || err != nil && !strings.Contains(err.Error(), "sections: there are 501 steps: at most 500 are read") {
+			t.Errorf("%d steps: %.300v", n, err)
+		}
 	}
 }
 

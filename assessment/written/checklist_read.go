@@ -19,10 +19,18 @@ type reader struct {
 	known Known
 	lines map[string]int // by path
 	found []Fault
+	more  int   // faults that were counted and not kept
 	steps []int // how many steps each section has
 }
 
+// mostKept bounds the work on a file that is nothing but faults.
+const mostKept = 10 * mostFaults
+
 func (r *reader) at(path string, line int, format string, args ...any) {
+	if len(r.found) == mostKept {
+		r.more++
+		return
+	}
 	r.found = append(r.found, Fault{Line: line, Path: path, Says: fmt.Sprintf(format, args...)})
 }
 

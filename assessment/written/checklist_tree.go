@@ -81,8 +81,8 @@ func foreign(n *yaml.Node) []Fault {
 	case n.Style&yaml.TaggedStyle != 0:
 		found = []Fault{{Line: n.Line, Says: "tags (!) are not read"}}
 	}
-	for _, c := range n.Content {
-		found = append(found, foreign(c)...)
+	for i := 0; i < len(n.Content) && len(found) < mostFaults; i++ {
+		found = append(found, foreign(n.Content[i])...)
 	}
 	return found
 }

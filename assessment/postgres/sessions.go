@@ -1,0 +1,96 @@
+package postgres
+
+import (
+	"context"
+	"time"
+
+	"wellshown/assessment"
+)
+
+// Sessions keeps who is signed in, and the tries to sign in.
+type Sessions struct{ scope }
+
+// Session is a signed-in person. The token is known by its SHA-256 only.
+type Session struct {
+	Person
+	CreatedAt time.Time
+	SeenAt    time.Time
+	ExpiresAt time.Time
+}
+
+// Find is the session with this hashed token, with the person and their roles.
+func (s Sessions) Find(ctx context.Context, tokenHash []byte) (Session, error) {
+	return get[Session](ctx, s.scope, `
+		select s.created_at, s.seen_at, s.expires_at,`+personColumns+`
+		from session s
+		join person p on p.agency_id = s.agency_id and p.id = s.person_id
+		where s.token_hash = $1`, tokenHash)
+}
+
+// Add opens a session and clears away the person's old ones that have run out.
+func (s Sessions) Add(ctx context.Context, tokenHash []byte, person assessment.PersonID, at, expires time.Time) error {
+	if err := s.exec(ctx, `delete from session where person_id = $1 and expires_at <= $2`, person, at); err != nil {
+		return err
+	}
+	return s.exec(ctx, `
+		insert into session (agency_id, token_hash, person_id, created_at, seen_at, expires_at)
+		values ($1, $2, $3, $4, $4, $5)`, s.agency, tokenHash, person, at, expires)
+}
+
+// Touch notes that the session was used.
+func (s Sessions) Touch(ctx context.Context, tokenHash []byte, at time.Time) error {
+	return s.exec(ctx, `update session set seen_at = $2 where token_hash = $1`, tokenHash, at)
+}
+
+// End ends a session; ending one that is over is no fault.
+func (s Sessions) End(ctx context.Context, tokenHash []byte) error {
+	return s.exec(ctx, `delete from session where token_hash = $1`, tokenHash)
+}
+
+// EndAllOf ends all sessions of a person but the one with this hashed token; nil
+// keeps none.
+func (s Sessions) EndAllOf(ctx context.Context, person assessment.PersonID, keep []byte) error {
+	return s.exec(ctx, `
+		delete from session
+		where person_id = $1 and ($2::bytea is null or token_hash <> $2)`, person, keep)
+}
+
+// Try is one try to prove who somebody is. It counts as failed until it is
+// marked as good.
+type Try struct {
+	ID          string
+	Person      assessment.PersonID
+	AddressHash []byte
+	At          time.Time
+}
+
+// AddTry notes a try.
+func (s Sessions) AddTry(ctx context.Context, t Try) error {
+	return s.exec(ctx, `
+		insert into sign_in_try (agency_id, id, person_id, address_hash, at, ok)
+		values ($1, $2, $3, $4, $5, false)`, s.agency, t.ID, t.Person, t.AddressHash, t.At)
+}
+
+// MarkGood marks a try as good.
+func (s Sessions) MarkGood(ctx context.Context, try string) error {
+	return s.exec(ctx, `update sign_in_try set ok = true where id = $1`, try)
+}
+
+// RecentFailures counts failed tries of a person from an address after an
+// instant. Tries of the same person take turns until the end of the transaction,
+// so that many at once cannot each be the first.
+func (s Sessions) RecentFailures(ctx context.Context, person assessment.PersonID, addressHash []byte, after time.Time) (int, error) {
+	if err := s.turn(ctx, "tries "+string(person)); err != nil {
+		return 0, err
+	}
+	type row struct{ Count int }
+	r, err := get[row](ctx, s.scope, `
+		select count(*)::int as count from sign_in_try
+		where person_id = $1 and address_hash = $2 and at > $3 and not ok`, person, addressHash, after)
+	return r.Count, err
+}
+
+// ForgetTries removes the tries of a person up to an instant.
+func (s Sessions) ForgetTries(ctx context.Context, person assessment.PersonID, through time.Time) error {
+	return s.exec(ctx, `delete from sign_in_try where person_id = $1 and at <= $2`, person, through)
+}

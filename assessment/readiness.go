@@ -78,6 +78,7 @@ type ShiftFact struct {
 // Facts is what is known when readiness is asked.
 type Facts struct {
 	At       time.Time
+	Known    time.Time // what is under way is counted up to here where At is later; zero: up to At
 	Zone     *time.Location
 	Family   []Relative
 	Evidence []Evidence

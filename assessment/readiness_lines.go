@@ -103,7 +103,8 @@ func (f Facts) cards(l *Line, on civil.Date) {
 
 // hours: one unbroken stretch at least as long as planned. Guidelines give 24 to
 // 48 hours for the equipment trial and none for the stay (ATS 2016, table 5), so
-// a number that is not set is never assumed.
+// a number that is not set is never assumed. A second start begins a new stretch,
+// and "not met" takes back all before it: the reading that withholds.
 func (f Facts) hours(l *Line, known []Evidence) {
 	planned := l.Criterion.Hours
 	if planned < 1 {
@@ -114,21 +115,33 @@ func (f Facts) hours(l *Line, known []Evidence) {
 	best := time.Duration(0)
 	for i, e := range known {
 		switch {
-		case e.Word == EvidenceStarted && start == nil:
+		case e.Word == EvidenceStarted:
 			start = &known[i]
 			f.rest(l, e)
-		case (e.Word == EvidenceEnded || e.Word == EvidenceNotMet) && start != nil:
+		case e.Word == EvidenceEnded && start != nil:
 			best = max(best, e.At.Sub(start.At))
 			start = nil
+			f.rest(l, e)
+		case e.Word == EvidenceNotMet:
+			best, start = 0, nil
 			f.rest(l, e)
 		}
 	}
 	if start != nil {
-		best = max(best, f.At.Sub(start.At))
+		best = max(best, f.underWay().Sub(start.At))
 	}
 	if best < time.Duration(planned)*time.Hour {
 		l.Left = append(l.Left, fmt.Sprintf("%s of %d hours without a break so far.", hoursAndMinutes(best), planned))
 	}
+}
+
+// underWay is until when a stretch that has not ended is known to last: nobody
+// knows today that it will go on until a later day.
+func (f Facts) underWay() time.Time {
+	if f.Known.IsZero() {
+		return f.At
+	}
+	return earliest(f.At, f.Known)
 }
 
 func hoursAndMinutes(d time.Duration) string {

@@ -1,0 +1,133 @@
+package office
+
+import (
+	"context"
+	"fmt"
+
+	"wellshown/assessment"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/postgres"
+)
+
+// ChangePassword puts a new password in place of one's own and ends all other
+// sessions; the one with keepToken goes on.
+func (o *Office) ChangePassword(ctx context.Context, by assessment.Actor, old, new, keepToken string) error {
+	if err := o.mayChange(ctx, by, old, new); err != nil {
+		return err
+	}
+	ok, _, err := o.prove(ctx, by.Agency, by.Person, old, "own account")
+	if err != nil {
+		return err
+	}
+	if !ok {
+		return faultAt("old", "This is not your password now.")
+	}
+	hash, err := o.hash(ctx, new)
+	if err != nil {
+		return err
+	}
+	return o.as(ctx, by, assessment.OwnAccount, func(tx *postgres.Tx, now Moment) error {
+		return o.setPassword(ctx, tx, now, by, by.Person, postgres.Credential{PasswordHash: hash}, tokenHash(keepToken))
+	})
+}
+
+func (o *Office) mayChange(ctx context.Context, by assessment.Actor, old, new string) error {
+	return o.as(ctx, by, assessment.OwnAccount, func(tx *postgres.Tx, _ Moment) error {
+		p, err := tx.People.Get(ctx, by.Person)
+		if err != nil {
+			return err
+		}
+		var f form
+		f.Take("new", checkPassword(new, p.Name, p.Email))
+		if old == new {
+			f.Add("new", "This is the password you have. Choose another.")
+		}
+		return f.Err()
+	})
+}
+
+// setPassword keeps a password. Tries with the one before no longer count, and
+// sessions opened with it end, but the one kept.
+func (o *Office) setPassword(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, person assessment.PersonID, c postgres.Credential, keep []byte) error {
+	if err := tx.People.SetPassword(ctx, person, c, now.At); err != nil {
+		return fmt.Errorf("keep a password: %w", err)
+	}
+	if err := tx.Sessions.ForgetTries(ctx, person, now.At); err != nil {
+		return err
+	}
+	if err := tx.Sessions.EndAllOf(ctx, person, keep); err != nil {
+		return err
+	}
+	return o.note(ctx, tx, now, by, assessment.OwnAccount, "password", string(person))
+}
+
+// SetTemporaryPassword gives somebody else a password, which they must change
+// before they can do or sign anything. Their sessions end.
+func (o *Office) SetTemporaryPassword(ctx context.Context, by assessment.Actor, id assessment.PersonID, password string) error {
+	err := o.as(ctx, by, assessment.GiveRoles, func(tx *postgres.Tx, _ Moment) error {
+		p, err := tx.People.Get(ctx, id)
+		if err != nil {
+			return err
+		}
+		return mayBeGiven(by, p, password)
+	})
+	if err != nil {
+		return err
+	}
+	hash, err := o.hash(ctx, password)
+	if err != nil {
+		return err
+	}
+	return o.as(ctx, by, assessment.GiveRoles, func(tx *postgres.Tx, now Moment) error {
+		return o.setPassword(ctx, tx, now, by, id, postgres.Credential{PasswordHash: hash, MustChange: true}, nil)
+	})
+}
+
+func mayBeGiven(by assessment.Actor, p postgres.Person, password string) error {
+	switch {
+	case p.ID == by.Person:
+		return fault.Of(fault.Refused, "Change your own password under your account.")
+	case p.Email == "":
+		return fault.Of(fault.Refused, "They have no e-mail address to sign in with. Enter one first.")
+	}
+	var f form
+	f.Take("password", checkPassword(password, p.Name, p.Email))
+	return f.Err()
+}
+
+// Confirm asks a signer again who they are: the password of a person of the
+// actor's agency. Whoever was given a password by somebody else must first choose
+// one of their own, so that nobody can sign in another's name alone (21 CFR
+// 11.200(a)(3)).
+func (o *Office) Confirm(ctx context.Context, by assessment.Actor, person assessment.PersonID, password, address string) error {
+	if err := by.May(assessment.SignRecord); err != nil {
+		return err
+	}
+	return o.confirmIn(ctx, by.Agency, person, password, address)
+}
+
+// confirm is Confirm within a use case. A failed try counts even though the use
+// case is given up.
+func (o *Office) confirm(ctx context.Context, _ *postgres.Tx, now Moment, person assessment.PersonID, password, address string) error {
+	return o.confirmIn(ctx, now.Agency.ID, person, password, address)
+}
+
+func (o *Office) confirmIn(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID, password, address string) error {
+	ok, kept, err := o.prove(ctx, agency, person, password, address)
+	switch {
+	case err != nil:
+		return err
+	case !ok:
+		return faultAt("password", "This password does not match. Nothing has been signed.")
+	case kept.MustChange:
+		return faultAt("password", "This password was set by somebody else. Sign in and choose one of your own first. Nothing has been signed.")
+	}
+	return nil
+}
+
+// faultAt is one fault at one field.
+func faultAt(field, says string) error {
+	var f form
+	f.Add(field, "%s", says)
+	return f.Err()
+}

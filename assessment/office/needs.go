@@ -1,0 +1,111 @@
+package office
+
+import (
+	"context"
+	"fmt"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/postgres"
+)
+
+// demands is what decides on one day who must hold what.
+type demands struct {
+	on        civil.Date
+	rules     []assessment.Requirement
+	scopes    map[string]assessment.Scope
+	members   []postgres.Member
+	equipment map[assessment.ClientID][]postgres.EquipmentChange
+}
+
+// demands reads what is required on a day, of the team of one client, or of all
+// for the empty id.
+func (o *Office) demands(ctx context.Context, tx *postgres.Tx, on civil.Date, f postgres.TeamFilter) (*demands, error) {
+	d := &demands{on: on, scopes: map[string]assessment.Scope{}, equipment: map[assessment.ClientID][]postgres.EquipmentChange{}}
+	kept, err := tx.Requirements.List(ctx)
+	if err != nil {
+		return nil, fmt.Errorf("read requirements: %w", err)
+	}
+	for _, r := range kept {
+		d.rules = append(d.rules, r.Rule())
+		d.scopes[r.Skill] = r.Scope
+	}
+	members, err := tx.Teams.List(ctx, f)
+	if err != nil {
+		return nil, fmt.Errorf("read teams: %w", err)
+	}
+	for _, m := range members {
+		if hereOn(m, on) {
+			d.members = append(d.members, m)
+		}
+	}
+	changes, err := tx.History.Equipment(ctx)
+	if err != nil {
+		return nil, fmt.Errorf("read equipment: %w", err)
+	}
+	for _, c := range changes {
+		d.equipment[c.Client] = append(d.equipment[c.Client], c)
+	}
+	return d, nil
+}
+
+// cared is what requirements look at in a client.
+func (d *demands) cared(client assessment.ClientID) assessment.Cared {
+	has := assessment.Fitted{}
+	for _, c := range d.equipment[client] {
+		if !c.From.After(d.on) {
+			has[c.Kind] = c.Type
+		}
+	}
+	c := assessment.Cared{ID: client}
+	for kind, of := range has {
+		if of != "" {
+			c.Equipment = append(c.Equipment, kind)
+		}
+	}
+	return c
+}
+
+// of lists what a caregiver of a kind needs for some clients.
+func (d *demands) of(kind assessment.CaregiverKind, clients ...assessment.ClientID) []assessment.Need {
+	var cared []assessment.Cared
+	for _, c := range clients {
+		cared = append(cared, d.cared(c))
+	}
+	return assessment.Needed(d.on, kind, cared, d.rules, func(skill string) assessment.Scope { return d.scopes[skill] })
+}
+
+// byPerson lists what each member of the teams needs.
+func (d *demands) byPerson() map[assessment.PersonID][]assessment.Need {
+	kinds, clients := map[assessment.PersonID]assessment.CaregiverKind{}, map[assessment.PersonID][]assessment.ClientID{}
+	for _, m := range d.members {
+		kinds[m.Person] = m.Kind
+		clients[m.Person] = append(clients[m.Person], m.Client)
+	}
+	needs := map[assessment.PersonID][]assessment.Need{}
+	for person, kind := range kinds {
+		if n := d.of(kind, clients[person]...); len(n) > 0 {
+			needs[person] = n
+		}
+	}
+	return needs
+}
+
+// needsOf lists what one person must hold on a day.
+func (o *Office) needsOf(ctx context.Context, tx *postgres.Tx, on civil.Date, person assessment.PersonID) ([]assessment.Need, error) {
+	d, err := o.demands(ctx, tx, on, postgres.TeamFilter{Person: person})
+	if err != nil {
+		return nil, err
+	}
+	return d.byPerson()[person], nil
+}
+
+// needsOfAll lists what everybody must hold on a day; who must hold nothing is
+// left out.
+func (o *Office) needsOfAll(ctx context.Context, tx *postgres.Tx, on civil.Date) (map[assessment.PersonID][]assessment.Need, error) {
+	d, err := o.demands(ctx, tx, on, postgres.TeamFilter{})
+	if err != nil {
+		return nil, err
+	}
+	return d.byPerson(), nil
+}

@@ -1,0 +1,187 @@
+package office
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/postgres"
+)
+
+// ReadinessView is whether a child can go home, with what it was judged by.
+type ReadinessView struct {
+	assessment.Readiness
+	Client ClientView // a short one
+	Agency AgencyView
+	At     time.Time // the instant asked about, on the agency's clocks
+	Family []string  // names of the family caregivers on the team that day
+	Shifts []ShiftView
+	Titles map[string]string // of skills, by code
+}
+
+// Readiness answers for a child at an instant; the zero one is now. Caregivers may
+// ask for their own children.
+func (o *Office) Readiness(ctx context.Context, by assessment.Actor, client assessment.ClientID, at time.Time) (ReadinessView, error) {
+	var v ReadinessView
+	err := o.as(ctx, by, assessment.ReadReadiness, func(tx *postgres.Tx, now Moment) error {
+		if err := mayForClient(ctx, tx, now, by, assessment.ReadReadiness, client); err != nil {
+			return err
+		}
+		asked := at
+		if asked.IsZero() {
+			asked = now.At
+		}
+		p, err := o.planned(ctx, tx, now, client, civil.DayOf(asked, now.Zone))
+		if err != nil {
+			return err
+		}
+		v, err = p.answer(now, asked)
+		return err
+	})
+	return v, err
+}
+
+// planned is all that readiness is judged by, read once.
+type planned struct {
+	client   postgres.Client
+	on       civil.Date
+	criteria []assessment.Criterion
+	evidence []assessment.Evidence
+	shifts   []postgres.Shift
+	family   []postgres.Member
+	cards    map[assessment.PersonID]civil.Date // last day of the longest-lasting
+	demands  *demands
+	book     *casebook
+	titles   map[string]string
+	cases    map[assessment.CaseKey]*assessment.Case
+}
+
+func (o *Office) planned(ctx context.Context, tx *postgres.Tx, now Moment, client assessment.ClientID, on civil.Date) (*planned, error) {
+	p := &planned{on: on, cards: map[assessment.PersonID]civil.Date{}, titles: map[string]string{}, cases: map[assessment.CaseKey]*assessment.Case{}}
+	var err error
+	if p.client, err = tx.Clients.Get(ctx, client); err != nil {
+		return nil, err
+	}
+	if err := p.readPlan(ctx, tx); err != nil {
+		return nil, err
+	}
+	if p.demands, err = o.demands(ctx, tx, on, postgres.TeamFilter{Client: client}); err != nil {
+		return nil, err
+	}
+	people := []assessment.PersonID{}
+	for _, m := range p.demands.members {
+		if m.Kind == assessment.Family {
+			p.family, people = append(p.family, m), append(people, m.Person)
+		}
+	}
+	for _, s := range p.shifts {
+		people = append(people, s.Person)
+	}
+	if len(people) == 0 { // none asks for everybody
+		people = append(people, assessment.PersonID(noPerson))
+	}
+	if p.book, err = o.casebook(ctx, tx, now, postgres.HistoryFilter{People: people}); err != nil {
+		return nil, err
+	}
+	for code, s := range p.book.byCode {
+		p.titles[code] = s.Title
+	}
+	return p, nil
+}
+
+// noPerson is nobody's id.
+const noPerson = "00000000-0000-0000-0000-000000000000"
+
+func (p *planned) readPlan(ctx context.Context, tx *postgres.Tx) error {
+	criteria, err := tx.Plans.Criteria(ctx, p.client.ID)
+	if err != nil {
+		return fmt.Errorf("read the plan: %w", err)
+	}
+	for _, c := range criteria {
+		p.criteria = append(p.criteria, c.Rule())
+	}
+	said, err := tx.Plans.Evidence(ctx, p.client.ID)
+	if err != nil {
+		return fmt.Errorf("read the evidence: %w", err)
+	}
+	for _, e := range said {
+		p.evidence = append(p.evidence, e.Said())
+	}
+	if p.shifts, err = tx.Plans.Shifts(ctx, p.client.ID); err != nil {
+		return fmt.Errorf("read the early shifts: %w", err)
+	}
+	cards, err := tx.Qualifications.Cards(ctx, "")
+	if err != nil {
+		return fmt.Errorf("read the cards: %w", err)
+	}
+	for _, c := range cards {
+		p.cards[c.Person] = civil.Later(p.cards[c.Person], c.ThroughOn)
+	}
+	return nil
+}
+
+// standing is that of a person in a skill, with this client where it is held per
+// client. There is none in a skill that the agency does not have.
+func (p *planned) standing(person assessment.PersonID, code string, on civil.Date) (assessment.Standing, error) {
+	skill, ok := p.book.byCode[code]
+	if !ok {
+		return assessment.Standing{On: on, Word: assessment.NotStarted}, nil
+	}
+	key := assessment.CaseKey{Person: person, Skill: skill.ID, Client: p.client.ID}
+	c, ok := p.cases[key]
+	if !ok {
+		var err error
+		if c, err = p.book.caseOf(key); err != nil {
+			return assessment.Standing{}, err
+		}
+		p.cases[key] = c
+	}
+	return c.On(on), nil
+}
+
+// answer puts together what the core asks for and hands it over.
+func (p *planned) answer(now Moment, at time.Time) (ReadinessView, error) {
+	v := ReadinessView{Client: shortClient(p.client), Agency: viewAgency(now.Agency), At: at.In(now.Zone), Titles: p.titles}
+	facts := assessment.Facts{At: at, Known: now.At, Zone: now.Zone, Evidence: p.evidence, Titles: p.titles}
+	for _, m := range p.family {
+		r := assessment.Relative{Name: m.Name, Standings: map[string]assessment.Standing{}, CardEnds: p.cards[m.Person]}
+		for _, code := range p.skills(assessment.FamilyCurrent, assessment.EmergencyDrills) {
+			s, err := p.standing(m.Person, code, p.on)
+			if err != nil {
+				return v, err
+			}
+			r.Standings[code] = s
+		}
+		facts.Family, v.Family = append(facts.Family, r), append(v.Family, m.Name)
+	}
+	early := p.skills(assessment.EarlyShifts)
+	for _, s := range p.shifts {
+		shift := viewShift(s, now.Zone)
+		lacks, err := p.lacking(s, shift, early)
+		if err != nil {
+			return v, err
+		}
+		facts.Shifts, v.Shifts = append(facts.Shifts, assessment.ShiftFact{Label: shift.label(), Lacks: lacks}), append(v.Shifts, shift)
+	}
+	v.Readiness = assessment.Assess(p.criteria, facts)
+	return v, nil
+}
+
+// skills are those that criteria of some kinds name.
+func (p *planned) skills(kinds ...assessment.CriterionKind) []string {
+	var all []string
+	for _, c := range p.criteria {
+		if !slices.Contains(kinds, c.Kind) {
+			continue
+		}
+		for _, s := range c.Skills {
+			if !slices.Contains(all, s) {
+				all = append(all, s)
+			}
+		}
+	}
+	return all
+}

@@ -1,0 +1,81 @@
+package office
+
+import (
+	"context"
+	"slices"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/postgres"
+)
+
+// changeRoles gives and ends what lies between two sets of roles. The agency
+// keeps an administrator whatever happens.
+func (o *Office) changeRoles(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, id assessment.PersonID, had, has []assessment.Role) error {
+	for _, r := range assessment.Roles {
+		before, after := slices.Contains(had, r), slices.Contains(has, r)
+		if before == after {
+			continue
+		}
+		if err := by.May(assessment.GiveRoles); err != nil {
+			return err
+		}
+		change := tx.People.GiveRole
+		if before {
+			change = tx.People.EndRole
+		}
+		if before && r == assessment.Administrator {
+			if err := mayLoseAdministrator(ctx, tx, id); err != nil {
+				return err
+			}
+		}
+		if err := change(ctx, id, r, by.Person, now.At); err != nil {
+			return err
+		}
+		if err := o.note(ctx, tx, now, by, assessment.GiveRoles, "role "+string(r), string(id)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func mayLoseAdministrator(ctx context.Context, tx *postgres.Tx, id assessment.PersonID) error {
+	others, err := tx.People.OtherAdministrators(ctx, id)
+	if err != nil {
+		return err
+	}
+	if others == 0 {
+		return fault.Of(fault.Refused, "This is the agency's last administrator. Make somebody else an administrator first.")
+	}
+	return nil
+}
+
+// PersonLeaves says from which day on somebody is no longer there. From then on
+// they cannot sign in, and count for no child's team; what they signed stays.
+func (o *Office) PersonLeaves(ctx context.Context, by assessment.Actor, id assessment.PersonID, on civil.Date) error {
+	return o.as(ctx, by, assessment.EditPeople, func(tx *postgres.Tx, now Moment) error {
+		if on.IsZero() {
+			return faultAt("on", "Give the first day on which they are no longer there, as YYYY-MM-DD.")
+		}
+		p, err := tx.People.Get(ctx, id)
+		if err != nil {
+			return err
+		}
+		if slices.Contains(p.Roles, assessment.Administrator) {
+			if err := mayLoseAdministrator(ctx, tx, id); err != nil {
+				return err
+			}
+		}
+		p.LeftOn = on
+		if err := tx.People.Save(ctx, p); err != nil {
+			return err
+		}
+		if gone(on, now.Today) {
+			if err := tx.Sessions.EndAllOf(ctx, id, nil); err != nil {
+				return err
+			}
+		}
+		return o.note(ctx, tx, now, by, assessment.EditPeople, "leaving", string(id))
+	})
+}

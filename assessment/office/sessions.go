@@ -1,0 +1,222 @@
+package office
+
+import (
+	"context"
+	"crypto/hmac"
+	"crypto/sha256"
+	"encoding/base64"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"wellshown/assessment"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/postgres"
+)
+
+// How long a session lasts: unused, and at all. How often its use is noted.
+const (
+	sessionIdle  = 12 * time.Hour
+	sessionMost  = 7 * 24 * time.Hour
+	sessionTouch = time.Minute
+)
+
+// SignInForm is what somebody types to sign in.
+type SignInForm struct {
+	Agency   string // code; empty unless they are known to more than one agency
+	Email    string
+	Password string
+	Address  string // of the client, for slowing down guesses
+}
+
+// AgencyView is the tenant as people see it.
+type AgencyView struct {
+	ID   assessment.AgencyID
+	Code string
+	Name string
+	Zone string // IANA name
+	Demo bool
+}
+
+func viewAgency(a postgres.Agency) AgencyView {
+	return AgencyView{ID: a.ID, Code: a.Code, Name: a.Name, Zone: a.Zone, Demo: a.Demo}
+}
+
+// SessionView is who is signed in.
+type SessionView struct {
+	Actor              assessment.Actor
+	Agency             AgencyView
+	MustChangePassword bool // nothing else is to be offered until they have
+	Language           string
+	CSRF               string // goes into every form; changes with the session
+	Kind               assessment.CaregiverKind
+}
+
+// SignIn opens a session. A wrong e-mail address and a wrong password look alike,
+// in words and in time.
+func (o *Office) SignIn(ctx context.Context, f SignInForm) (string, assessment.Actor, error) {
+	if err := f.check(); err != nil {
+		return "", assessment.Actor{}, err
+	}
+	found, err := o.db.AtDoor().SignIns(ctx, strings.TrimSpace(f.Email))
+	if err != nil {
+		return "", assessment.Actor{}, err
+	}
+	proven, err := o.proven(ctx, f, found)
+	if err != nil {
+		return "", assessment.Actor{}, err
+	}
+	return o.openSession(ctx, proven.AgencyID, proven.PersonID)
+}
+
+func (f SignInForm) check() error {
+	var faults form
+	if strings.TrimSpace(f.Email) == "" {
+		faults.Add("email", "Enter your e-mail address.")
+	}
+	if f.Password == "" {
+		faults.Add("password", "Enter your password.")
+	}
+	faults.readable("email", f.Email, 254)
+	if utf8.RuneCountInString(f.Password) > mostPassword {
+		faults.Add("password", "A password has at most %d characters.", mostPassword)
+	}
+	return faults.Err()
+}
+
+// proven is the one of those with this e-mail address whose password it is.
+func (o *Office) proven(ctx context.Context, f SignInForm, found []postgres.SignIn) (postgres.SignIn, error) {
+	var good []postgres.SignIn
+	wrong := fault.Of(fault.Unauthenticated, "The e-mail address or the password is not right.")
+	tried := false
+	for _, s := range found {
+		if f.Agency != "" && s.AgencyCode != strings.ToLower(strings.TrimSpace(f.Agency)) {
+			continue
+		}
+		tried = true
+		ok, _, err := o.prove(ctx, s.AgencyID, s.PersonID, f.Password, f.Address)
+		switch {
+		case fault.KindOf(err) == fault.Throttled:
+			wrong = err
+		case err != nil:
+			return postgres.SignIn{}, err
+		case ok:
+			good = append(good, s)
+		}
+	}
+	switch {
+	case len(good) == 1:
+		return good[0], nil
+	case len(good) > 1:
+		var faults form
+		faults.Add("agency", "You are known to more than one agency. Enter the code of the one you mean.")
+		return postgres.SignIn{}, faults.Err()
+	case !tried:
+		return postgres.SignIn{}, o.turnAway(ctx, f, wrong)
+	}
+	return postgres.SignIn{}, wrong
+}
+
+// turnAway does for an e-mail address that nobody has what is done for others.
+func (o *Office) turnAway(ctx context.Context, f SignInForm, wrong error) error {
+	if err := o.strangers.count(f.Agency, strings.TrimSpace(f.Email), f.Address, o.opt.Now()); err != nil {
+		return err
+	}
+	if _, err := o.matches(ctx, "", f.Password); err != nil {
+		return err
+	}
+	return wrong
+}
+
+func (o *Office) openSession(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID) (string, assessment.Actor, error) {
+	raw, err := o.bytes(32)
+	if err != nil {
+		return "", assessment.Actor{}, err
+	}
+	token := base64.RawURLEncoding.EncodeToString(raw)
+	var actor assessment.Actor
+	err = o.in(ctx, agency, func(tx *postgres.Tx, now Moment) error {
+		p, err := tx.People.Get(ctx, person)
+		if err != nil {
+			return err
+		}
+		if gone(p.LeftOn, now.Today) || len(p.Roles) == 0 {
+			return fault.Of(fault.Forbidden, "This account is not open. Ask an administrator of your agency.")
+		}
+		actor = actorOf(agency, p)
+		if err := tx.Sessions.Add(ctx, tokenHash(token), person, now.At, now.At.Add(sessionMost)); err != nil {
+			return err
+		}
+		if err := tx.Sessions.ForgetTries(ctx, person, now.At.Add(-24*time.Hour)); err != nil {
+			return err
+		}
+		return o.note(ctx, tx, now, actor, assessment.OwnAccount, "sign-in", string(person))
+	})
+	return token, actor, err
+}
+
+func actorOf(agency assessment.AgencyID, p postgres.Person) assessment.Actor {
+	return assessment.Actor{Agency: agency, Person: p.ID, Name: p.Name, Roles: p.Roles}
+}
+
+func tokenHash(token string) []byte {
+	hash := sha256.Sum256([]byte(token))
+	return hash[:]
+}
+
+func csrf(token string) string {
+	m := hmac.New(sha256.New, []byte(token))
+	m.Write([]byte("form"))
+	return base64.RawURLEncoding.EncodeToString(m.Sum(nil))
+}
+
+// Session tells whose token it is, with the roles they have now.
+func (o *Office) Session(ctx context.Context, token string) (SessionView, error) {
+	signedOut := fault.Of(fault.Unauthenticated, "You are signed out. Sign in again.")
+	agency, err := o.db.AtDoor().Session(ctx, tokenHash(token))
+	if fault.KindOf(err) == fault.NotFound {
+		return SessionView{}, signedOut
+	}
+	if err != nil {
+		return SessionView{}, err
+	}
+	var v SessionView
+	var open bool
+	err = o.in(ctx, agency, func(tx *postgres.Tx, now Moment) error {
+		s, err := tx.Sessions.Find(ctx, tokenHash(token))
+		if err != nil {
+			return err
+		}
+		v = SessionView{Actor: actorOf(agency, s.Person), Agency: viewAgency(now.Agency), MustChangePassword: s.MustChange,
+			Language: s.Language, CSRF: csrf(token), Kind: s.Kind}
+		open = now.At.Before(s.ExpiresAt) && now.At.Sub(s.SeenAt) < sessionIdle && !gone(s.LeftOn, now.Today) && len(s.Roles) > 0
+		return keepSession(ctx, tx, now, token, s, open)
+	})
+	if fault.KindOf(err) == fault.NotFound || err == nil && !open {
+		return SessionView{}, signedOut
+	}
+	return v, err
+}
+
+// keepSession notes that an open session was used, and ends one that is over.
+func keepSession(ctx context.Context, tx *postgres.Tx, now Moment, token string, s postgres.Session, open bool) error {
+	switch {
+	case !open:
+		return tx.Sessions.End(ctx, tokenHash(token))
+	case now.At.Sub(s.SeenAt) >= sessionTouch:
+		return tx.Sessions.Touch(ctx, tokenHash(token), now.At)
+	}
+	return nil
+}
+
+// SignOut ends a session. One that is over already is as good.
+func (o *Office) SignOut(ctx context.Context, token string) error {
+	agency, err := o.db.AtDoor().Session(ctx, tokenHash(token))
+	if fault.KindOf(err) == fault.NotFound {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	return o.in(ctx, agency, func(tx *postgres.Tx, _ Moment) error { return tx.Sessions.End(ctx, tokenHash(token)) })
+}

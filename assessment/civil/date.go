@@ -58,15 +58,35 @@ func (d Date) IsZero() bool { return d.n == 0 }
 // Civil gives the year, month and day of the month.
 func (d Date) Civil() (int, time.Month, int) { return d.utc().Date() }
 
-// In is the first instant of d in zone: midnight, or the end of the gap where
-// the zone skips midnight on that day.
+// In is the first instant of d in zone: midnight; the first of two where clocks
+// go back over it; the end of the gap where they go forward over it, or where the
+// zone never had the day at all.
 func (d Date) In(zone *time.Location) time.Time {
 	y, m, day := d.Civil()
 	t := time.Date(y, m, day, 0, 0, 0, 0, zone)
-	if DayOf(t, zone).Before(d) { // a skipped midnight is read with the offset before the change
-		t = t.Add(time.Hour)
+	changed, changes := t.ZoneBounds()
+	for _, at := range []time.Time{midnightBefore(changed, t), changed, t, changes} {
+		if !at.IsZero() && d.beginsAt(at, zone) {
+			return at
+		}
 	}
 	return t
+}
+
+// midnightBefore is the midnight t by the clock that ran before it was changed.
+func midnightBefore(changed, t time.Time) time.Time {
+	if changed.IsZero() {
+		return t
+	}
+	_, before := changed.Add(-time.Nanosecond).Zone()
+	_, after := t.Zone()
+	return t.Add(time.Duration(after-before) * time.Second)
+}
+
+// beginsAt reports whether d, or the first day after it that the zone has, begins
+// at an instant.
+func (d Date) beginsAt(at time.Time, zone *time.Location) bool {
+	return !DayOf(at, zone).Before(d) && DayOf(at.Add(-time.Nanosecond), zone).Before(d)
 }
 
 // String is d as YYYY-MM-DD; the zero Date is the empty string.

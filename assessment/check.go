@@ -3,6 +3,7 @@ package assessment
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"wellshown/assessment/fault"
@@ -86,8 +87,11 @@ func (k *checker) head() {
 		k.at(0, "safety", "there is no caution")
 	}
 	for i, p := range c.Prerequisites {
-		if p == c.Code {
+		switch {
+		case p == c.Code:
 			k.at(0, fmt.Sprintf("prerequisites[%d]", i), "a skill cannot be its own prerequisite")
+		case slices.Index(c.Prerequisites, p) < i:
+			k.at(0, fmt.Sprintf("prerequisites[%d]", i), "%s is named twice", p)
 		}
 	}
 }

@@ -18,7 +18,47 @@ func (k *checker) measures(path string, no int, s Step) {
 		k.bound(at+".low", no, m, m.Low, names)
 		k.bound(at+".high", no, m, m.High, names)
 		k.order(at, no, m)
+		k.oneUnit(at, no, m)
 		names[m.Name] = m
+	}
+	k.alternatives(path, no, s)
+}
+
+// alternatives refuses a value that is an alternative to nothing: it would read
+// as a choice and be none.
+func (k *checker) alternatives(path string, no int, s Step) {
+	count := map[string]int{}
+	for _, m := range s.Measures {
+		count[m.Either]++
+	}
+	for i, m := range s.Measures {
+		if m.Either != "" && count[m.Either] == 1 {
+			k.at(no, fmt.Sprintf("%s.measures[%d].either", path, i), "no other value of the step shares %q", m.Either)
+		}
+	}
+}
+
+// oneUnit refuses a range without a unit of its own whose parameters cannot be
+// turned into one another.
+func (k *checker) oneUnit(path string, no int, m Measure) {
+	if m.Unit != "" {
+		return
+	}
+	first := ""
+	for _, b := range m.bounds() {
+		if b.Parameter == "" {
+			k.at(no, path+".unit", "the range of %s has no unit", m.Name)
+			return
+		}
+		for _, name := range b.Uses() {
+			unit := k.params[name].Unit
+			if first == "" {
+				first = unit
+			}
+			if _, err := (Quantity{Unit: unit}).Convert(first); err != nil {
+				k.at(no, path, "{%s}: %v", name, err)
+			}
+		}
 	}
 }
 
@@ -53,6 +93,9 @@ func (k *checker) bound(path string, no int, m Measure, b *Bound, earlier map[st
 	}
 	if n := fixed(b); n != nil && m.Magnitude && n.Sign() < 0 {
 		k.at(no, path, "a bound compared without sign cannot be negative")
+	}
+	if b.Times != nil && b.Times.Sign() <= 0 {
+		k.at(no, path, "a factor is more than 0")
 	}
 	for _, name := range b.Uses() {
 		k.uses(path, no, m, name)

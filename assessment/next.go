@@ -63,8 +63,8 @@ func (f *fold) wholeAward(s Standing, n *Next) {
 		}
 	}
 	t := tally(within)
-	n.OnOtherDays = max(0, award.Days-t.days)
-	n.ByOthers = max(0, award.Observers-t.observers)
+	n.OnOtherDays = max(0, award.Days-max(1, t.days)) // the first one is on no other day
+	n.ByOthers = max(0, award.Observers-max(1, t.observers))
 	n.WithClient = max(0, award.Real-t.real)
 	n.Demonstrations = max(1, award.Count-t.shown, n.OnOtherDays, n.ByOthers, n.WithClient)
 }
@@ -101,13 +101,13 @@ func (n Next) demonstrations() string {
 	}
 	var of []string
 	if n.OnOtherDays > 0 {
-		of = append(of, fmt.Sprintf("%s on another day", n.some(n.OnOtherDays)))
+		of = append(of, n.some(n.OnOtherDays)+others("on another day", "on %d other days", n.OnOtherDays))
 	}
 	if n.ByOthers > 0 {
-		of = append(of, fmt.Sprintf("%s seen by another observer", n.some(n.ByOthers)))
+		of = append(of, n.some(n.ByOthers)+others("seen by another observer", "seen by %d other observers", n.ByOthers))
 	}
 	if n.WithClient > 0 {
-		of = append(of, fmt.Sprintf("%s with the child", n.some(n.WithClient)))
+		of = append(of, n.some(n.WithClient)+"with the child")
 	}
 	if n.LaterDay {
 		of = append(of, "not before tomorrow")
@@ -118,15 +118,20 @@ func (n Next) demonstrations() string {
 	return words + ", " + strings.Join(of, ", ")
 }
 
-// some names k of the demonstrations that are needed.
+func others(one, more string, k int) string {
+	if k == 1 {
+		return one
+	}
+	return fmt.Sprintf(more, k)
+}
+
+// some names k of the demonstrations that are needed, where it is not all.
 func (n Next) some(k int) string {
 	switch {
-	case k == n.Demonstrations && k == 1:
-		return "it"
 	case k == n.Demonstrations:
-		return "all"
+		return ""
 	case k == 1:
-		return "one of them"
+		return "one of them "
 	}
-	return fmt.Sprintf("%d of them", k)
+	return fmt.Sprintf("%d of them ", k)
 }

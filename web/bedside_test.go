@@ -8,9 +8,9 @@ import (
 )
 
 // marks gives the buttons of the marking form that give a mark.
-func marks(form *html.Node) []*html.Node {
+func markButtonsIn(form *html.Node) []*html.Node {
 	var found []*html.Node
-	for _, b := range all(form, "button") {
+	for _, b := range nodes(form, "button") {
 		if hasClass(b, "give") {
 			found = append(found, b)
 		}
@@ -20,7 +20,7 @@ func marks(form *html.Node) []*html.Node {
 
 func markingForm(t *testing.T, page Page) *html.Node {
 	t.Helper()
-	for _, form := range all(parsedAll(t, map[string]Page{"marking": page})["marking"], "form") {
+	for _, form := range nodes(parsedAll(t, map[string]Page{"marking": page})["marking"], "form") {
 		if hasClass(form, "current") {
 			return form
 		}
@@ -32,16 +32,16 @@ func markingForm(t *testing.T, page Page) *html.Node {
 // A preferred mark invites ticking through: until one is chosen all look
 // alike, and only unsafe is set apart.
 func TestNoMarkIsPreferred(t *testing.T) {
-	buttons := marks(markingForm(t, markingSample()))
+	buttons := markButtonsIn(markingForm(t, markingSample()))
 	var values []string
 	for _, b := range buttons {
-		values = append(values, attr(b, "value"))
+		values = append(values, attrOf(b, "value"))
 		want := "give"
-		if attr(b, "value") == "unsafe" {
+		if attrOf(b, "value") == "unsafe" {
 			want = "give unsafe"
 		}
-		if attr(b, "class") != want || attr(b, "aria-pressed") != "false" {
-			t.Errorf("%s has class %q and pressed %q", attr(b, "value"), attr(b, "class"), attr(b, "aria-pressed"))
+		if attrOf(b, "class") != want || attrOf(b, "aria-pressed") != "false" {
+			t.Errorf("%s has class %q and pressed %q", attrOf(b, "value"), attrOf(b, "class"), attrOf(b, "aria-pressed"))
 		}
 	}
 	if got := strings.Join(values, ", "); got != "independent, cued, assisted, not met, unsafe" {
@@ -57,12 +57,12 @@ func TestEnterGivesNoMark(t *testing.T) {
 		if !ok || marking.Now.Number == 0 {
 			continue
 		}
-		for _, b := range all(markingForm(t, marking), "button") {
-			if attr(b, "type") != "submit" {
+		for _, b := range nodes(markingForm(t, marking), "button") {
+			if attrOf(b, "type") != "submit" {
 				continue
 			}
-			if attr(b, "value") != "" {
-				t.Errorf("%s: Enter gives %q", name, attr(b, "value"))
+			if attrOf(b, "value") != "" {
+				t.Errorf("%s: Enter gives %q", name, attrOf(b, "value"))
 			}
 			break
 		}
@@ -72,13 +72,13 @@ func TestEnterGivesNoMark(t *testing.T) {
 func TestTheChosenMarkIsPressed(t *testing.T) {
 	page := markingSample()
 	page.Now.Marks = markButtons("cued")
-	for _, b := range marks(markingForm(t, page)) {
+	for _, b := range markButtonsIn(markingForm(t, page)) {
 		want := "false"
-		if attr(b, "value") == "cued" {
+		if attrOf(b, "value") == "cued" {
 			want = "true"
 		}
-		if attr(b, "aria-pressed") != want {
-			t.Errorf("%s pressed %s, want %s", attr(b, "value"), attr(b, "aria-pressed"), want)
+		if attrOf(b, "aria-pressed") != want {
+			t.Errorf("%s pressed %s, want %s", attrOf(b, "value"), attrOf(b, "aria-pressed"), want)
 		}
 	}
 }
@@ -86,14 +86,14 @@ func TestTheChosenMarkIsPressed(t *testing.T) {
 // Stopping is never one tap away from a mark: it is a link to a page that asks.
 func TestStoppingAsksFirst(t *testing.T) {
 	node := parsedAll(t, map[string]Page{"marking": markingSample()})["marking"]
-	for _, b := range all(node, "button") {
-		if strings.Contains(attr(b, "formaction"), "stop") {
+	for _, b := range nodes(node, "button") {
+		if strings.Contains(attrOf(b, "formaction"), "stop") {
 			t.Error("a button stops at once")
 		}
 	}
 	found := false
-	for _, a := range all(node, "a") {
-		found = found || attr(a, "href") == markingSample().Stop
+	for _, a := range nodes(node, "a") {
+		found = found || attrOf(a, "href") == markingSample().Stop
 	}
 	if !found {
 		t.Error("no way to stop")

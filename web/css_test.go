@@ -125,7 +125,7 @@ func TestClassesAreStyled(t *testing.T) {
 			continue
 		}
 		for n := range node.Descendants() {
-			for _, class := range strings.Fields(attr(n, "class")) {
+			for _, class := range strings.Fields(attrOf(n, "class")) {
 				if !regexp.MustCompile(`\.` + regexp.QuoteMeta(class) + `\b`).MatchString(css) {
 					t.Errorf("%s: class %s has no style", name, class)
 				}

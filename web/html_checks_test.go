@@ -13,7 +13,7 @@ func checkNothingInline(t *testing.T, name string, node *html.Node) {
 		if n.Type != html.ElementNode {
 			continue
 		}
-		if n.Data == "style" || n.Data == "script" && (attr(n, "src") == "" || n.FirstChild != nil) {
+		if n.Data == "style" || n.Data == "script" && (attrOf(n, "src") == "" || n.FirstChild != nil) {
 			t.Errorf("%s: inline %s", name, n.Data)
 		}
 		for _, a := range n.Attr {
@@ -32,7 +32,7 @@ func checkNothingInline(t *testing.T, name string, node *html.Node) {
 // checkHeadings: one h1 with words, no level left out (WCAG 1.3.1, 2.4.6).
 func checkHeadings(t *testing.T, name string, node *html.Node) {
 	ones, last := 0, 0
-	for _, h := range all(node, "h1", "h2", "h3", "h4", "h5", "h6") {
+	for _, h := range nodes(node, "h1", "h2", "h3", "h4", "h5", "h6") {
 		level := int(h.Data[1] - '0')
 		if level == 1 {
 			ones++
@@ -42,7 +42,7 @@ func checkHeadings(t *testing.T, name string, node *html.Node) {
 			t.Errorf("%s: h%d after h%d", name, level, last)
 		}
 		last = level
-		if text(h) == "" {
+		if textOf(h) == "" {
 			t.Errorf("%s: empty %s", name, h.Data)
 		}
 	}
@@ -54,26 +54,26 @@ func checkHeadings(t *testing.T, name string, node *html.Node) {
 // checkLandmarks: language (3.1.1), title (2.4.2), landmarks and a way past
 // the repeated part (2.4.1).
 func checkLandmarks(t *testing.T, name string, node *html.Node) {
-	if attr(all(node, "html")[0], "lang") == "" {
+	if attrOf(nodes(node, "html")[0], "lang") == "" {
 		t.Errorf("%s: no lang", name)
 	}
-	if title := text(all(node, "title")[0]); title == "" || strings.HasPrefix(title, "·") && !strings.Contains(name, "empty") {
+	if title := textOf(nodes(node, "title")[0]); title == "" || strings.HasPrefix(title, "·") && !strings.Contains(name, "empty") {
 		t.Errorf("%s: title %q", name, title)
 	}
 	for _, tag := range []string{"header", "main", "footer"} {
-		if n := len(all(node, tag)); n != 1 {
+		if n := len(nodes(node, tag)); n != 1 {
 			t.Errorf("%s: %d %s", name, n, tag)
 		}
 	}
 	labels := map[string]bool{}
-	for _, nav := range all(node, "nav") {
-		label := attr(nav, "aria-label")
+	for _, nav := range nodes(node, "nav") {
+		label := attrOf(nav, "aria-label")
 		if label == "" || labels[label] {
 			t.Errorf("%s: nav labelled %q", name, label)
 		}
 		labels[label] = true
 	}
-	if first := all(node, "a")[0]; attr(first, "href") != "#main" {
+	if first := nodes(node, "a")[0]; attrOf(first, "href") != "#main" {
 		t.Errorf("%s: the first link is not the skip link", name)
 	}
 }
@@ -108,28 +108,28 @@ func checkIDs(t *testing.T, name string, node *html.Node) {
 // 4.1.2); radios and ticks stand in a group with a legend.
 func checkLabels(t *testing.T, name string, node *html.Node) {
 	labelled := map[string]bool{}
-	for _, label := range all(node, "label") {
-		labelled[attr(label, "for")] = text(label) != ""
+	for _, label := range nodes(node, "label") {
+		labelled[attrOf(label, "for")] = textOf(label) != ""
 	}
-	for _, control := range all(node, "input", "select", "textarea") {
-		kind := attr(control, "type")
+	for _, control := range nodes(node, "input", "select", "textarea") {
+		kind := attrOf(control, "type")
 		if kind == "hidden" {
 			continue
 		}
-		if !labelled[attr(control, "id")] {
-			t.Errorf("%s: %s %s has no label", name, control.Data, attr(control, "name"))
+		if !labelled[attrOf(control, "id")] {
+			t.Errorf("%s: %s %s has no label", name, control.Data, attrOf(control, "name"))
 		}
-		if kind == "password" && (attr(control, "autocomplete") == "" || attr(control, "value") != "") {
-			t.Errorf("%s: password field %s lacks autocomplete or sends a value back", name, attr(control, "name"))
+		if kind == "password" && (attrOf(control, "autocomplete") == "" || attrOf(control, "value") != "") {
+			t.Errorf("%s: password field %s lacks autocomplete or sends a value back", name, attrOf(control, "name"))
 		}
-		if kind == "radio" && len(all(inside(control, "fieldset"), "legend")) != 1 {
-			t.Errorf("%s: radio %s stands in no group with a legend", name, attr(control, "name"))
+		if kind == "radio" && len(nodes(groupAround(control, "fieldset"), "legend")) != 1 {
+			t.Errorf("%s: radio %s stands in no group with a legend", name, attrOf(control, "name"))
 		}
 	}
 }
 
-// inside gives the nearest element of a kind around a node, or an empty one.
-func inside(n *html.Node, tag string) *html.Node {
+// groupAround gives the nearest element of a kind around a node, or an empty one.
+func groupAround(n *html.Node, tag string) *html.Node {
 	for a := range n.Ancestors() {
 		if a.Type == html.ElementNode && a.Data == tag {
 			return a
@@ -143,18 +143,18 @@ func inside(n *html.Node, tag string) *html.Node {
 func checkFaults(t *testing.T, name string, node *html.Node) {
 	byID := map[string]*html.Node{}
 	for n := range node.Descendants() {
-		byID[attr(n, "id")] = n
+		byID[attrOf(n, "id")] = n
 	}
 	for n := range node.Descendants() {
-		if attr(n, "aria-invalid") != "true" {
+		if attrOf(n, "aria-invalid") != "true" {
 			continue
 		}
 		tied := false
-		for _, id := range strings.Fields(attr(n, "aria-describedby")) {
-			tied = tied || byID[id] != nil && hasClass(byID[id], "fault") && text(byID[id]) != ""
+		for _, id := range strings.Fields(attrOf(n, "aria-describedby")) {
+			tied = tied || byID[id] != nil && hasClass(byID[id], "fault") && textOf(byID[id]) != ""
 		}
 		if !tied {
-			t.Errorf("%s: %s is in fault and not tied to its message", name, attr(n, "name"))
+			t.Errorf("%s: %s is in fault and not tied to its message", name, attrOf(n, "name"))
 		}
 	}
 	if strings.Contains(name, " full") { // their faults name fields that no form has
@@ -164,9 +164,9 @@ func checkFaults(t *testing.T, name string, node *html.Node) {
 		if !hasClass(n, "faults") {
 			continue
 		}
-		for _, link := range all(n, "a") {
-			id := strings.TrimPrefix(attr(link, "href"), "#")
-			if strings.HasPrefix(attr(link, "href"), "#") && byID[id] == nil {
+		for _, link := range nodes(n, "a") {
+			id := strings.TrimPrefix(attrOf(link, "href"), "#")
+			if strings.HasPrefix(attrOf(link, "href"), "#") && byID[id] == nil {
 				t.Errorf("%s: the summary of faults leads to %s, which is not there", name, id)
 			}
 		}
@@ -175,14 +175,14 @@ func checkFaults(t *testing.T, name string, node *html.Node) {
 
 // checkTables: each header cell says what it heads (1.3.1).
 func checkTables(t *testing.T, name string, node *html.Node) {
-	for _, table := range all(node, "table") {
-		if len(all(table, "th")) == 0 {
+	for _, table := range nodes(node, "table") {
+		if len(nodes(table, "th")) == 0 {
 			t.Errorf("%s: a table without headers", name)
 		}
 	}
-	for _, th := range all(node, "th") {
-		if s := attr(th, "scope"); s != "col" && s != "row" || text(th) == "" {
-			t.Errorf("%s: header %q with scope %q", name, text(th), s)
+	for _, th := range nodes(node, "th") {
+		if s := attrOf(th, "scope"); s != "col" && s != "row" || textOf(th) == "" {
+			t.Errorf("%s: header %q with scope %q", name, textOf(th), s)
 		}
 	}
 }
@@ -190,27 +190,27 @@ func checkTables(t *testing.T, name string, node *html.Node) {
 // checkForms: a form that changes something carries the token, and each form
 // can be sent without a script.
 func checkForms(t *testing.T, name string, node *html.Node) {
-	for _, form := range all(node, "form") {
+	for _, form := range nodes(node, "form") {
 		tokens, buttons := 0, 0
-		for _, input := range all(form, "input") {
-			if attr(input, "name") == "csrf" && attr(input, "type") == "hidden" {
+		for _, input := range nodes(form, "input") {
+			if attrOf(input, "name") == "csrf" && attrOf(input, "type") == "hidden" {
 				tokens++
 			}
 		}
-		for _, button := range all(form, "button") {
-			if attr(button, "type") == "submit" {
+		for _, button := range nodes(form, "button") {
+			if attrOf(button, "type") == "submit" {
 				buttons++
 			}
 		}
-		if attr(form, "method") == "post" && tokens != 1 {
-			t.Errorf("%s: form %s carries %d tokens", name, attr(form, "action"), tokens)
+		if attrOf(form, "method") == "post" && tokens != 1 {
+			t.Errorf("%s: form %s carries %d tokens", name, attrOf(form, "action"), tokens)
 		}
-		if attr(form, "method") == "get" && tokens != 0 {
-			t.Errorf("%s: form %s puts the token into the address", name, attr(form, "action"))
+		if attrOf(form, "method") == "get" && tokens != 0 {
+			t.Errorf("%s: form %s puts the token into the address", name, attrOf(form, "action"))
 		}
 		paper := hasClass(form.Parent, "papers") && buttons == 0 // nothing to choose from yet
 		if buttons == 0 && !paper {
-			t.Errorf("%s: form %s has no button", name, attr(form, "action"))
+			t.Errorf("%s: form %s has no button", name, attrOf(form, "action"))
 		}
 	}
 }
@@ -218,16 +218,16 @@ func checkForms(t *testing.T, name string, node *html.Node) {
 // checkNames: links and buttons have words (2.4.4, 4.1.2), and each button
 // says whether it sends, since one without a type would.
 func checkNames(t *testing.T, name string, node *html.Node) {
-	for _, n := range all(node, "a", "button", "summary") {
-		if text(n) == "" && !strings.Contains(name, "empty") {
+	for _, n := range nodes(node, "a", "button", "summary") {
+		if textOf(n) == "" && !strings.Contains(name, "empty") {
 			t.Errorf("%s: %s without words", name, n.Data)
 		}
-		if n.Data == "button" && attr(n, "type") == "" {
-			t.Errorf("%s: button %q has no type", name, text(n))
+		if n.Data == "button" && attrOf(n, "type") == "" {
+			t.Errorf("%s: button %q has no type", name, textOf(n))
 		}
 	}
-	for _, svg := range all(node, "svg") {
-		if attr(svg, "aria-hidden") != "true" {
+	for _, svg := range nodes(node, "svg") {
+		if attrOf(svg, "aria-hidden") != "true" {
 			t.Errorf("%s: a shape speaks; its word stands beside it", name)
 		}
 	}
@@ -235,7 +235,7 @@ func checkNames(t *testing.T, name string, node *html.Node) {
 
 // checkHelp: no page without help.
 func checkHelp(t *testing.T, name string, node *html.Node) {
-	for _, d := range all(node, "details") {
+	for _, d := range nodes(node, "details") {
 		if hasClass(d, "help") {
 			return
 		}

@@ -39,12 +39,12 @@ func parsedAll(t *testing.T, all map[string]Page) map[string]*html.Node {
 				t.Errorf("%s: contains %s", name, bad)
 			}
 		}
-		nodes[name] = parsed(t, body)
+		nodes[name] = parsedHTML(t, body)
 	}
 	return nodes
 }
 
-func parsed(t *testing.T, body []byte) *html.Node {
+func parsedHTML(t *testing.T, body []byte) *html.Node {
 	t.Helper()
 	node, err := html.Parse(bytes.NewReader(body))
 	if err != nil {
@@ -58,11 +58,11 @@ func parsed(t *testing.T, body []byte) *html.Node {
 func filled(page Page, flag bool, text func(int) string) Page {
 	v := reflect.New(reflect.TypeOf(page)).Elem()
 	n := 0
-	fill(v, flag, text, &n)
+	fillValue(v, flag, text, &n)
 	return v.Interface().(Page)
 }
 
-func fill(v reflect.Value, flag bool, text func(int) string, n *int) {
+func fillValue(v reflect.Value, flag bool, text func(int) string, n *int) {
 	*n++
 	switch v.Kind() {
 	case reflect.String:
@@ -73,11 +73,11 @@ func fill(v reflect.Value, flag bool, text func(int) string, n *int) {
 		v.SetBool(flag)
 	case reflect.Slice:
 		v.Set(reflect.MakeSlice(v.Type(), 2, 2))
-		fill(v.Index(0), flag, text, n)
-		fill(v.Index(1), flag, text, n)
+		fillValue(v.Index(0), flag, text, n)
+		fillValue(v.Index(1), flag, text, n)
 	case reflect.Struct:
 		for i := range v.NumField() {
-			fill(v.Field(i), flag, text, n)
+			fillValue(v.Field(i), flag, text, n)
 		}
 	}
 }
@@ -93,7 +93,7 @@ func TestHostileTextStaysText(t *testing.T) {
 				continue
 			}
 			name := fmt.Sprintf("%T with %s", page, evil)
-			checkNothingInline(t, name, parsed(t, body))
+			checkNothingInline(t, name, parsedHTML(t, body))
 		}
 	}
 }
@@ -115,15 +115,15 @@ func TestHTML(t *testing.T) {
 func TestShapesExist(t *testing.T) {
 	for name, node := range parsedAll(t, samples()) {
 		symbols := idsOf(node)
-		for _, use := range all(node, "use") {
-			if id := strings.TrimPrefix(attr(use, "href"), "#"); symbols[id] != 1 {
+		for _, use := range nodes(node, "use") {
+			if id := strings.TrimPrefix(attrOf(use, "href"), "#"); symbols[id] != 1 {
 				t.Errorf("%s: no shape %q", name, id)
 			}
 		}
 	}
 }
 
-func all(node *html.Node, tags ...string) []*html.Node {
+func nodes(node *html.Node, tags ...string) []*html.Node {
 	var found []*html.Node
 	for n := range node.Descendants() {
 		for _, tag := range tags {
@@ -135,7 +135,7 @@ func all(node *html.Node, tags ...string) []*html.Node {
 	return found
 }
 
-func attr(n *html.Node, key string) string {
+func attrOf(n *html.Node, key string) string {
 	for _, a := range n.Attr {
 		if a.Key == key {
 			return a.Val
@@ -144,7 +144,7 @@ func attr(n *html.Node, key string) string {
 	return ""
 }
 
-func text(node *html.Node) string {
+func textOf(node *html.Node) string {
 	var b strings.Builder
 	for n := range node.Descendants() {
 		if n.Type == html.TextNode {
@@ -155,7 +155,7 @@ func text(node *html.Node) string {
 }
 
 func hasClass(n *html.Node, class string) bool {
-	for _, c := range strings.Fields(attr(n, "class")) {
+	for _, c := range strings.Fields(attrOf(n, "class")) {
 		if c == class {
 			return true
 		}
@@ -166,7 +166,7 @@ func hasClass(n *html.Node, class string) bool {
 func idsOf(node *html.Node) map[string]int {
 	ids := map[string]int{}
 	for n := range node.Descendants() {
-		if id := attr(n, "id"); id != "" {
+		if id := attrOf(n, "id"); id != "" {
 			ids[id]++
 		}
 	}

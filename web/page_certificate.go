@@ -38,17 +38,17 @@ func (p CertificatePage) Shape() string {
 // GET /check and /check/{code}. It shows no more than the paper does.
 type CheckPage struct {
 	Frame
-	Faults  Faults
-	Typed   string // code as typed
-	Answer  string // empty = not asked; holds, ended, unknown
-	Today   string
-	Issuer  string // who issued it
-	Who     string
-	Skill   string
-	Client  string
-	From    string
-	Through string
-	Since   string // day it ceased to hold
-	Why     string // lapsed, withdrawn, replaced
-	SHA256  string
+	Faults   Faults
+	Typed    string // code as typed
+	Answer   string // empty = not asked; holds, ended, unknown
+	Today    string
+	Issuer   string // who issued it
+	Who      string
+	Skill    string
+	ForChild bool // held for one child; which one is not told
+	From     string
+	Through  string
+	Since    string // day it ceased to hold
+	Why      string // lapsed, withdrawn, replaced
+	SHA256   string
 }

@@ -23,6 +23,8 @@ type ChecklistPage struct {
 	PutFor    string // page that puts a draft in force
 	Retire    string // where POST retires it; asks for the password
 	Compare   string // page that compares with the one before
+	Next      string // where POST drafts the next revision; empty = not offered
+	Edit      string // page that edits a draft; empty = not offered
 }
 
 // A Section is a part of a checklist.

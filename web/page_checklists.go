@@ -12,7 +12,7 @@ type ChecklistsPage struct {
 	Drafts  int      // how many there are
 	Ours    []RevisionLine
 	Starter []StarterLine
-	MayAdd  bool // this reader may take from the catalogue and send files
+	Upload  string // where a file is sent; empty = not for this reader
 }
 
 // A RevisionLine is a checklist revision in a list.
@@ -61,18 +61,29 @@ type Change struct {
 // InForcePage puts a draft in force. GET and POST /revisions/{id}/in-force.
 type InForcePage struct {
 	Frame
-	Faults     Faults
-	Skill      string
-	Number     int
-	Action     string
-	Replaces   int      // revision that retires by this; 0 = none
-	Holders    int      // people who hold the skill by older revisions
-	Policy     []string // policy in words
-	Reviewer   string   // name of who signs
-	Credential string   // as typed: "RN"
-	Reviewed   bool     // "I have read every step" is ticked
-	Note       string   // what was changed on review
-	RecheckBy  string   // ISO; empty = nobody has to show it anew
-	Compare    string   // page that compares with what it replaces
-	Back       string
+	Faults    Faults
+	Skill     string
+	Number    int
+	Action    string
+	Replaces  int      // revision that retires by this; 0 = none
+	Holders   int      // people who hold the skill by older revisions
+	Policy    []string // policy in words
+	Reviewer  string   // name of who signs
+	Statement string   // what was reviewed and against what, as typed
+	Reviewed  bool     // "I have read every step" is ticked
+	RecheckBy string   // ISO; empty = nobody has to show it anew
+	Compare   string   // page that compares with what it replaces
+	Back      string
+}
+
+// DraftPage edits a draft as text. GET and POST /revisions/{id}/edit.
+type DraftPage struct {
+	Frame
+	Faults  Faults // of field source, one for each fault in the text
+	Skill   string
+	Number  int
+	Action  string
+	Source  string // YAML, as typed
+	Discard string // where POST throws the draft away; empty = not offered
+	Back    string
 }

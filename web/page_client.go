@@ -7,7 +7,6 @@ type ClientPage struct {
 	ID         string
 	Code       string
 	Name       string // first name
-	GoesHome   string // planned day, in words; empty = none
 	Edit       string
 	Readiness  string
 	Ready      bool
@@ -18,28 +17,28 @@ type ClientPage struct {
 	Equipment  []Device
 	Team       []Carer
 	Needs      []Need
-	MayChange  bool // this reader may add and end
+	MayChange  bool   // this reader may add and end
+	Today      string // ISO, for ending something today
 	Join       JoinForm
 }
 
-// A Parameter is one of the child's own numbers.
+// A Parameter is one of the child's own numbers, from an order.
 type Parameter struct {
 	Name   string // "Suction depth"
-	Value  string // "11.5"
-	Unit   string // "cm"
-	Source string // "order of 3 Nov 2026"
-	From   string
+	Value  string // "11.5", or the order in words
+	Unit   string // "cm"; empty for words
+	By     string // who set it; empty where a default counts
+	Since  string // when it was ordered; empty for a default
 	Change string // where it is changed; empty = not for this reader
 }
 
-// A Device is a piece of equipment of the child.
+// A Device is one kind of equipment: what the child has today.
 type Device struct {
-	Kind      string
-	Detail    string
-	Backup    bool
-	Delivered string // empty = not yet
-	Checked   string // empty = not yet
-	Change    string
+	Kind    string
+	Type    string   // empty = none today
+	From    string   // since when, or from when
+	History []string // "dual limb until 12 Nov 2026"
+	Change  string
 }
 
 // A Carer is one person on the care team.
@@ -47,7 +46,8 @@ type Carer struct {
 	Name     string
 	Href     string
 	Kind     string
-	Standing string // the worst of what this child needs
+	Days     string // "since 1 Sep 2026", "1 Dec to 5 Dec 2026"
+	Standing string // the worst of what this child needs; empty = nothing needed
 	Current  int
 	Required int
 	End      string // where POST ends it; empty = not for this reader
@@ -62,9 +62,10 @@ type Need struct {
 
 // JoinForm adds a person to the care team. POST /clients/{id}/team.
 type JoinForm struct {
-	Faults Faults
-	ID     string
-	Person string
-	People []Option
-	From   string // ISO
+	Faults  Faults
+	ID      string
+	Person  string
+	People  []Option
+	From    string // ISO
+	Through string // ISO; may be empty
 }

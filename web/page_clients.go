@@ -26,14 +26,13 @@ type ClientLine struct {
 // GET and POST /clients/{id}/edit.
 type ClientFormPage struct {
 	Frame
-	Faults   Faults
-	New      bool
-	Action   string
-	ID       string // id that the new record will have
-	Code     string
-	Name     string // first name only
-	GoesHome string // planned day of going home, ISO; may be empty
-	Back     string
+	Faults Faults
+	New    bool
+	Action string
+	ID     string // id that the new record will have
+	Code   string
+	Name   string // first name only; field first_name
+	Back   string
 }
 
 // ParameterFormPage sets one of the child's numbers, from an order.
@@ -46,28 +45,25 @@ type ParameterFormPage struct {
 	Client     string // "Mira, 7K"
 	Parameter  string // chosen, such as suction_depth
 	Parameters []Option
-	Value      string // as typed: a number or words
+	Value      string // as typed, a number; either this
 	Unit       string
 	Units      []Option
-	From       string // ISO day from which it holds
-	Source     string // order or maker, in words
-	Was        string // the value that holds now; empty = none
+	Words      string // or this: an order that is put in words
+	Was        string // what holds now; empty = nothing
 	Back       string
 }
 
-// EquipmentFormPage adds a device. GET /clients/{id}/equipment/new,
+// EquipmentFormPage says which equipment the child has from a day on. GET /clients/{id}/equipment/new,
 // POST /clients/{id}/equipment.
 type EquipmentFormPage struct {
 	Frame
-	Faults    Faults
-	Action    string
-	ID        string
-	Client    string
-	Kind      string
-	Kinds     []Option
-	Detail    string // generic words: "single limb, leak port, heated"
-	Backup    bool
-	Delivered string // ISO
-	Checked   string // ISO
-	Back      string
+	Faults Faults
+	Action string
+	ID     string
+	Client string
+	Kind   string
+	Kinds  []Option
+	Type   string // which one, in generic words; empty = none any more
+	From   string // ISO
+	Back   string
 }

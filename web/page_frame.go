@@ -62,7 +62,7 @@ var declaredPages = []Page{
 	CoordinatorTodayPage{}, EducatorTodayPage{}, FamilyHomePage{}, SurveyorHomePage{},
 	PeoplePage{}, PersonPage{}, PersonFormPage{},
 	ClientsPage{}, ClientPage{}, ClientFormPage{}, ParameterFormPage{}, EquipmentFormPage{},
-	ChecklistsPage{}, ChecklistPage{}, ComparePage{}, InForcePage{},
+	ChecklistsPage{}, ChecklistPage{}, ComparePage{}, InForcePage{}, DraftPage{},
 	StartPage{}, MarkingPage{}, StopPage{}, ReviewPage{}, RecordPage{},
 	StandingsPage{}, OverduePage{}, ReadinessPage{},
 	CertificatePage{}, CheckPage{},

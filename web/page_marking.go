@@ -20,6 +20,7 @@ type MarkingPage struct {
 	Stop     string      // page that ends it for safety
 	Review   string      // page to review and record
 	Leave    string      // where to go and come back later
+	Stopped  bool        // it was ended for safety and waits to be recorded
 }
 
 // A CurrentStep is the step that is being marked.
@@ -35,7 +36,7 @@ type CurrentStep struct {
 	NotApply string       // when it may be left out; empty = never
 	NotNow   bool         // it is marked not applicable
 	Reason   string       // why not applicable, as typed
-	Remark   string       // the observer's own words
+	Remark   string       // the observer's own words; field note
 	Earlier  string       // step before; empty on the first
 	Later    string       // step after; empty on the last
 }
@@ -84,7 +85,6 @@ type StopPage struct {
 	Client   string
 	Practice bool // practice: no standing changes by it
 	Action   string
-	What     string // what happened, as typed
-	Step     string // step at which it was stopped, number as typed
+	Reason   string // what happened, as typed
 	Back     string // go on marking
 }

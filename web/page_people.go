@@ -32,14 +32,17 @@ type PersonLine struct {
 // GET and POST /people/{id}/edit.
 type PersonFormPage struct {
 	Frame
-	Faults Faults
-	New    bool
-	Action string
-	ID     string // id that the new record will have: sent twice, kept once
-	Name   string
-	Email  string
-	Kind   string
-	Kinds  []Option
-	Roles  []Option // Chosen = has it
-	Back   string   // where to go without saving
+	Faults    Faults
+	New       bool
+	Action    string
+	ID        string // id that the new record will have: sent twice, kept once
+	Name      string
+	Email     string
+	Kind      string   // of caregiver; empty = none
+	Kinds     []Option // the first is none
+	Relation  string   // to the child, such as mother
+	Language  string   // en or es
+	Languages []Option
+	Roles     []Option // Chosen = has it
+	Back      string   // where to go without saving
 }

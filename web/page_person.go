@@ -30,7 +30,10 @@ type PersonPage struct {
 	Withdraw  WithdrawForm
 	Waive     WaiveForm
 	Reinstate ReinstateForm
-	Paper     PaperForm
+	Licence   LicenceForm
+	Card      CardForm
+	Log       LogForm
+	Leave     LeaveForm
 }
 
 // PersonActs says which forms this reader may see.
@@ -38,6 +41,8 @@ type PersonActs struct {
 	Withdraw bool
 	Waive    bool
 	Papers   bool // add licences and cards
+	Log      bool // write down teaching and practice
+	Leave    bool // say that the person leaves, set a first password
 }
 
 // A Paper is a licence, a resuscitation card or an appointment.
@@ -59,12 +64,13 @@ type Event struct {
 
 // WithdrawForm takes a competency away. POST /people/{id}/withdrawals.
 type WithdrawForm struct {
-	Faults Faults
-	ID     string   // id that the new record will have
-	Skill  string   // chosen
-	Skills []Option // those held or in question
-	Until  string   // redemonstrated or reinstated
-	Reason string
+	Faults  Faults
+	ID      string   // id that the new record will have
+	Skill   string   // chosen
+	Skills  []Option // those held or in question; a value may name skill and child
+	Until   string   // redemonstrated or reinstated
+	Related bool     // related skills too
+	Reason  string
 }
 
 // WaiveForm waives a requirement for a time. POST /people/{id}/waivers.
@@ -87,14 +93,37 @@ type ReinstateForm struct {
 	Reason      string
 }
 
-// PaperForm adds a licence or a card. POST /people/{id}/papers.
-type PaperForm struct {
+// LicenceForm puts a licence on file. POST /people/{id}/papers, paper=licence.
+type LicenceForm struct {
 	Faults  Faults
-	ID      string
-	Kind    string
-	Kinds   []Option
+	Kind    string // such as RN
 	Number  string
-	Issuer  string // who issued it: a state board, a course
-	From    string // ISO
-	Through string // ISO
+	Through string // ISO; empty = it does not end
+}
+
+// CardForm puts a resuscitation card on file. POST /people/{id}/papers,
+// paper=card. One of the days must be given.
+type CardForm struct {
+	Faults     Faults
+	Issuer     string
+	IssuedOn   string // ISO
+	CourseOn   string // ISO
+	PrintedEnd string // as printed, such as 06/2027
+}
+
+// LogForm writes down teaching or practice. POST /people/{id}/log.
+type LogForm struct {
+	Faults Faults
+	Skill  string
+	Skills []Option
+	Kind   string // teaching or practice
+	On     string // ISO
+	Note   string
+}
+
+// LeaveForm says that a person leaves, and sets a first password anew. POST
+// /people/{id}/leaving and /people/{id}/password.
+type LeaveForm struct {
+	Faults Faults
+	On     string // ISO, first day on which they are no longer there
 }

@@ -3,59 +3,111 @@ package web
 // ReadinessPage answers: can this child go home. GET /clients/{id}/readiness?on=.
 type ReadinessPage struct {
 	Frame
-	Client   string // first name
-	Code     string
-	On       string // ISO
-	Day      string
-	Today    bool
-	GoesHome string // planned day, in words; empty = none
-	Ready    bool
-	Left     []Criterion // not met
-	Waived   []Criterion
-	Met      []Criterion
-	PDF      string
-	Back     string // the child's page
-	Evidence EvidenceForm
-	Waive    CriterionWaiveForm
-	MayAdd   bool
-	MayWaive bool
+	ID      string
+	Client  string // first name
+	Code    string
+	On      string // ISO day asked for
+	Day     string // in words
+	Today   bool
+	Ready   bool
+	Left    []Criterion // not met
+	Waived  []Criterion
+	Met     []Criterion
+	Shifts  []Shift
+	PDF     string
+	Back    string // the child's page
+	Start   string // where POST makes the standard plan; empty = not offered
+	MayEdit bool   // this reader may say what is done, change the plan and the shifts
+	Add     CriterionForm
+	Plan    ShiftForm
 }
 
 // All counts the criteria of the plan.
 func (p ReadinessPage) All() int { return len(p.Left) + len(p.Waived) + len(p.Met) }
 
-// A Criterion is one thing that must be so before the child goes home.
+// A Criterion is one thing that must be so before the child goes home, with
+// the forms of what this reader may do about it.
 type Criterion struct {
-	Name     string // "Two of the family can suction"
-	Who      string // who has it to do; empty = everyone
-	Next     string // what to do next
-	Standing string // shape beside it where a skill is behind it; empty = none
-	Evidence string // "Tomasz Rybak, Lan Nguyễn; both through 2027"
-	Day      string // since when met or waived
-	Href     string // where it is mended or seen
-	Act      string // words of that link
-	Through  string // last day of a waiver
+	ID       string
+	Name     string   // "Two of the family can suction"
+	Left     []string // what is left, one thing a line, with who
+	Flags    []string // met today, but not for long
+	Evidence []string // on what it rests
+	Day      string   // of the newest evidence; empty where it is computed
+	Standing string   // shape beside it where skills are behind it; empty = none
+	Act      Link     // where it is mended; empty = here, by the forms
+	Say      SayForm
+	Waive    CriterionWaiveForm
+	Remove   string // where POST takes it off the plan; empty = not offered
+	CSRF     string // set by WithCSRF
 }
 
-// EvidenceForm says that a criterion is met, and by what.
-// POST /clients/{id}/readiness/evidence.
-type EvidenceForm struct {
-	Faults    Faults
-	Action    string
-	ID        string
-	Criterion string
-	Criteria  []Option
-	On        string // ISO
-	What      string
+// WithCSRF gives the criterion the page's token, for its forms.
+func (c Criterion) WithCSRF(token string) Criterion {
+	c.CSRF = token
+	return c
 }
 
-// CriterionWaiveForm waives a criterion. POST /clients/{id}/readiness/waivers.
+// FormName is the name of the form that says what is so, unlike any other on
+// the page.
+func (c Criterion) FormName() string { return "say-" + c.ID }
+
+// WaiverName is the name of the form that waives it.
+func (c Criterion) WaiverName() string { return "waive-" + c.ID }
+
+// SayForm says what is so about a criterion. POST
+// /clients/{id}/readiness/evidence.
+type SayForm struct {
+	Faults Faults
+	Action string   // empty = nothing can be said by hand, or not by this reader
+	ID     string   // id that the new record will have
+	Word   string   // met, not met, started, ended, delivered
+	Words  []Option // those that fit
+	Item   string
+	Items  []Option // for equipment; none = no such field
+	At     string   // day and time, "2026-11-25T14:05"; empty = now
+	Note   string
+}
+
+// CriterionWaiveForm waives a criterion, or ends its waiver. POST
+// /clients/{id}/readiness/waivers, or …/waivers/end.
 type CriterionWaiveForm struct {
-	Faults    Faults
-	Action    string
-	ID        string
-	Criterion string
-	Criteria  []Option
-	Through   string // ISO
-	Reason    string
+	Faults Faults
+	Action string // empty = not for this reader
+	Ends   bool   // it ends a waiver
+	Item   string
+	Items  []Option
+	Reason string
+}
+
+// CriterionForm adds a line to the plan. POST /clients/{id}/readiness/criteria.
+type CriterionForm struct {
+	Faults Faults
+	Action string // empty = not offered
+	ID     string
+	Kind   string
+	Kinds  []Option
+	Title  string
+	Skills []Option // Chosen = looked at
+	Count  string   // family caregivers, as typed
+	Hours  string   // planned, as typed
+	Items  string   // of equipment, one a line
+}
+
+// A Shift is a planned early shift.
+type Shift struct {
+	Name   string
+	When   string
+	Lacks  []string // skills in which this person is not current then
+	Remove string   // where POST takes it off; empty = not offered
+}
+
+// ShiftForm plans a shift. POST /clients/{id}/readiness/shifts.
+type ShiftForm struct {
+	Faults Faults
+	Action string // empty = not offered
+	Person string
+	People []Option
+	Starts string // "2026-12-05T19:00"
+	Ends   string
 }

@@ -55,7 +55,7 @@ type RecordStep struct {
 type SignForm struct {
 	Faults  Faults
 	Action  string
-	As      string // observer or learner
+	As      string // observer or learner; field part
 	Name    string // who must sign
 	Meaning string // what the signature says
 	Hand    bool   // another person than the reader: hand the tablet over

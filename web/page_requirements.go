@@ -10,24 +10,25 @@ type RequirementsPage struct {
 	ID     string // id that the new record will have
 	Skill  string
 	Skills []Option
-	By     string // kind, client or equipment
-	Kind   string
+	Kind   string // of caregiver; empty = everybody
 	Kinds  []Option
-	Client string
+	Client string // id; empty = any
 	// Clients and Devices start with an empty option.
 	Clients []Option
-	Device  string
+	Device  string // kind of equipment; field equipment_kind
 	Devices []Option
 	From    string // ISO
+	Through string // ISO; may be empty
+	Today   string // ISO, for ending something today
 }
 
 // A RequirementLine is one requirement in force.
 type RequirementLine struct {
-	Skill string
-	Who   string // "each nurse", "each carer of Mira, 7K", "wherever a heated humidifier is used"
-	From  string
-	By    string // who set it
-	End   string // where POST ends it; empty = not for this reader
+	Skill   string
+	Who     string // "each nurse", "each carer of Mira, 7K", "wherever a heated humidifier is used"
+	From    string
+	Through string // last day; empty = until further notice
+	End     string // where POST ends it; empty = not for this reader
 }
 
 // AppointmentsPage says who may observe what. GET /appointments.
@@ -42,7 +43,7 @@ type AppointmentsPage struct {
 	Observer string // id of who is proposed
 	People   []Option
 	Skills   []Option // ticked
-	Licence  string
+	Founding bool     // stands in for their own competency: how the first observers come to be
 	Evidence string
 	From     string // ISO
 	Through  string // ISO
@@ -54,7 +55,8 @@ type AppointmentLine struct {
 	Name     string
 	Href     string
 	Skills   string // "suctioning, tube change"
-	Licence  string
+	Licence  string // what is on file; empty = none
+	Founding bool
 	Evidence string
 	From     string
 	Through  string
@@ -62,5 +64,13 @@ type AppointmentLine struct {
 	Agree    string // where POST agrees; empty = not for this reader
 	MayNot   string // why the reader cannot agree: "You proposed it."
 	End      string // where POST ends it; empty = not for this reader
-	Faults   Faults // of its agreement
+	Ended    string // when and why it ended; empty while it stands
+	Faults   Faults // of its agreement or ending
+	CSRF     string // set by WithCSRF
+}
+
+// WithCSRF gives the line the page's token, for forms drawn in a list.
+func (l AppointmentLine) WithCSRF(token string) AppointmentLine {
+	l.CSRF = token
+	return l
 }

@@ -18,6 +18,9 @@ type ReviewPage struct {
 	Marks    []MarkCount
 	Steps    int
 	Back     string // go on marking
+	Stopped  string // what happened when it was ended for safety; empty = it was not
+	Resume   string // where POST takes the ending back; empty = not offered
+	Discard  string // where POST throws the sheet away; empty = not offered
 }
 
 // An OpenStep is a step that keeps the sheet from being recorded.

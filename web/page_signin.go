@@ -10,12 +10,11 @@ type SignInPage struct {
 	Next      string // where to go afterwards, a path of this site
 }
 
-// PasswordPage sets a new password. GET and POST /password, or
-// /invitations/{token} at the first sign-in.
+// PasswordPage sets a new password. GET and POST /password.
 type PasswordPage struct {
 	Frame
 	Faults     Faults
-	First      bool   // nobody asks for the old one: this is the first sign-in
+	First      bool   // the first one was set by somebody else and must be changed now
 	Action     string // where the form goes
 	Email      string // whose password; lets password managers file it
 	LeastChars int    // least length that is accepted

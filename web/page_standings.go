@@ -41,6 +41,7 @@ type StandingCell struct {
 	DaysLeft int    // for due
 	Through  string // last day; empty = no holding
 	Skill    string // for those who hear the table read
+	Client   string // whose it is where it is held per child; else empty
 }
 
 // OverduePage is the overdue and coming-due report on screen.
@@ -54,6 +55,7 @@ type OverduePage struct {
 	Group     string // caregiver or skill
 	Lapsed    int    // lapsed or withdrawn
 	Due       int    // end within the days asked for
+	NotYet    int    // required and never held
 	Groups    []OverdueGroup
 	PDF       string
 	CSV       string

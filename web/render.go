@@ -1,7 +1,3 @@
-// Package web is the face for people: pages of HTML that work without a
-// script. A page is a struct and a template of the same name; the struct holds
-// plain words and numbers, ready to be read, and the template may branch and
-// repeat but never decides.
 package web
 
 import (

@@ -37,7 +37,7 @@ func markButtons(chosen string) []MarkButton {
 func markingSample() MarkingPage {
 	lines := stepLines(20, 19)
 	lines[3].Mark, lines[3].Open = "", "has no mark"
-	return MarkingPage{Frame: educator(""), Skill: "Circuit change", Learner: "Tomasz Rybak", Client: "Mira, 7K", Real: true, Marked: 18, Total: 29,
+	return MarkingPage{Frame: educatorFrame(""), Skill: "Circuit change", Learner: "Tomasz Rybak", Client: "Mira, 7K", Real: true, Marked: 18, Total: 29,
 		Before: lines[18:19], Steps: lines, Version: "19", Stop: "/demonstrations/d3/stop", Review: "/demonstrations/d3/review", Leave: "/today",
 		Now: CurrentStep{Number: 20, Action: "/demonstrations/d3/marks/20", Text: stepTexts[19], Critical: "Pull-out, and time without breath.", Kind: "timed",
 			Measures: []Measure{{Name: "time", Label: "Seconds, old off to new on", Unit: "s", Accepts: "at most 30", Whose: "for Mira, order of 3 Nov", Timed: true}},
@@ -61,12 +61,12 @@ func bedsideSamples() map[string]Page {
 	all.Now, all.Before, all.Marked = CurrentStep{}, nil, 29
 	return map[string]Page{
 		"marking": markingSample(), "marking-values": values, "marking-plain": plain, "marking-done": all,
-		"stop": StopPage{Frame: educator(""), Skill: "Circuit change", Learner: "Tomasz Rybak", Client: "Mira, 7K", Action: "/demonstrations/d3/stop", Step: "20", Back: "/demonstrations/d3/marks/20"},
-		"start": StartPage{Frame: educator("start"), ID: "new", Learners: options("Tomasz Rybak", "Sam Whitlock"), Revisions: []Option{{Value: "r4", Text: "Circuit change, revision 4"}},
-			Clients: append([]Option{{Text: "no child: a general skill"}}, options("Mira, 7K")...), Observer: "Noor Haddadin", Cautions: []string{"Bag ventilation of Tomasz Rybak lapsed on 20 Nov. It comes before the circuit change."}},
-		"start-fault": StartPage{Frame: educator("start"), ID: "new", Learners: options("Tomasz Rybak", "Sam Whitlock"), Revisions: []Option{{Value: "r4", Text: "Circuit change, revision 4"}}, Clients: options("Mira, 7K"), Setting: "real", Place: "home",
+		"stop": StopPage{Frame: educatorFrame(""), Skill: "Circuit change", Learner: "Tomasz Rybak", Client: "Mira, 7K", Action: "/demonstrations/d3/stop", Back: "/demonstrations/d3/marks/20"},
+		"start": StartPage{Frame: educatorFrame("start"), ID: "new", Learners: optionsOf("Tomasz Rybak", "Sam Whitlock"), Skills: []Option{{Value: "circuit-change", Text: "Circuit change, revision 4"}},
+			Clients: append([]Option{{Text: "no child: a general skill"}}, optionsOf("Mira, 7K")...), Observer: "Noor Haddadin", Cautions: []string{"Bag ventilation of Tomasz Rybak lapsed on 20 Nov. It comes before the circuit change."}},
+		"start-fault": StartPage{Frame: educatorFrame("start"), ID: "new", Learners: optionsOf("Tomasz Rybak", "Sam Whitlock"), Skills: []Option{{Value: "circuit-change", Text: "Circuit change, revision 4"}}, Clients: optionsOf("Mira, 7K"), Setting: "real", Place: "home",
 			Faults: Faults{What: "The demonstration was not started.", Why: "One thing is not chosen.", Next: "Choose it and begin.", Fields: []FieldFault{{"purpose", "It is", "Say whether it counts or is practice."}}}},
-		"start-not": StartPage{Frame: educator("start"), MayNot: "Your appointment ended on 31 October 2026."},
+		"start-not": StartPage{Frame: educatorFrame("start"), MayNot: "Your appointment ended on 31 October 2026."},
 	}
 }
 
@@ -75,7 +75,7 @@ func recordSamples() map[string]Page {
 	steps := []RecordStep{{Number: 16, Text: stepTexts[15], Critical: true, Mark: "cued", Failed: true, Remark: "Needed to be told to wait for the result."},
 		{Number: 17, Text: stepTexts[16], Critical: true, Mark: "independent"},
 		{Number: 18, Text: stepTexts[17], Critical: true, Mark: "independent", Effective: "not met", Values: "19 s; at most 15 s is accepted", Failed: true}}
-	record := RecordPage{Frame: educator(""), ID: "d3", Skill: "Circuit change", SkillHref: "/revisions/r4", Revision: 4, Learner: "Tomasz Rybak", LearnerAt: "/people/p9", Observer: "Noor Haddadin, RN", Client: "Mira, 7K",
+	record := RecordPage{Frame: educatorFrame(""), ID: "d3", Skill: "Circuit change", SkillHref: "/revisions/r4", Revision: 4, Learner: "Tomasz Rybak", LearnerAt: "/people/p9", Observer: "Noor Haddadin, RN", Client: "Mira, 7K",
 		Place: "home", Performed: "Wed 25 Nov 2026, 14:05 MST", Real: true, Outcome: "not yet competent", Score: "24½ of 29, pass mark 95 in 100", Reasons: reasons,
 		Sections: []RecordSection{{"Change it", steps}}, PDF: "/demonstrations/d3.pdf", MayCorrect: true, Correct: CorrectForm{Action: "/demonstrations/d3/correction", ID: "k"},
 		Sign: []SignForm{{Action: "/demonstrations/d3/signature", As: "observer", Name: "Noor Haddadin", Meaning: "I observed and judged this."},
@@ -90,9 +90,11 @@ func recordSamples() map[string]Page {
 	counts := []MarkCount{{"independent", 26}, {"cued", 1}, {"not met", 1}, {"not applicable", 1}}
 	return map[string]Page{
 		"record": record, "record-signed": signed, "record-stopped": stopped,
-		"review-open": ReviewPage{Frame: educator(""), Skill: "Circuit change", Learner: "Tomasz Rybak", Client: "Mira, 7K", Back: "/demonstrations/d3/marks", Steps: 29, Marks: counts,
+		"review-open": ReviewPage{Frame: educatorFrame(""), Skill: "Circuit change", Learner: "Tomasz Rybak", Client: "Mira, 7K", Back: "/demonstrations/d3/marks", Steps: 29, Marks: counts,
 			Open: []OpenStep{{4, stepTexts[3], "has no mark", "/demonstrations/d3/marks/4"}, {22, stepTexts[21], "needs its value", "/demonstrations/d3/marks/22"}}},
-		"review": ReviewPage{Frame: educator(""), Skill: "Circuit change", Learner: "Tomasz Rybak", Client: "Mira, 7K", Action: "/demonstrations/d3/record", Back: "/demonstrations/d3/marks", Version: "29",
+		"review-stopped": ReviewPage{Frame: educatorFrame(""), Skill: "Circuit change", Learner: "Tomasz Rybak", Client: "Mira, 7K", Action: "/demonstrations/d3/record", Back: "/demonstrations/d3/marks", Outcome: "stopped for safety",
+			Stopped: "The tube slid; I held it and gave breaths by bag.", Resume: "/demonstrations/d3/resumption", Discard: "/demonstrations/d3/discarding", Marks: counts, Steps: 29},
+		"review": ReviewPage{Frame: educatorFrame(""), Skill: "Circuit change", Learner: "Tomasz Rybak", Client: "Mira, 7K", Action: "/demonstrations/d3/record", Back: "/demonstrations/d3/marks", Version: "29",
 			Outcome: "not yet competent", Score: "24½ of 29, pass mark 95 in 100", Reasons: reasons, Marks: counts, Steps: 29},
 	}
 }

@@ -1,28 +1,31 @@
 package web
 
 func checklistSamples() map[string]Page {
-	frame := coordinator("checklists")
+	frame := coordinatorFrame("checklists")
 	ours := []RevisionLine{
 		{"Circuit change", "/revisions/r5", 5, "draft", "20 Nov 2026", 29, 20, true},
 		{"Circuit change", "/revisions/r4", 4, "in force", "1 Sep 2026", 29, 20, true},
 		{"Tracheostomy suctioning", "/revisions/r3", 4, "in force", "1 Sep 2026", 22, 10, true},
 		{"Bag ventilation", "/revisions/r2", 1, "retired", "1 Sep 2026", 20, 13, false}}
-	states := append([]Option{{Text: "any state"}}, options("in force", "draft", "retired")...)
+	states := append([]Option{{Text: "any state"}}, optionsOf("in force", "draft", "retired")...)
 	changes := []Change{
 		{"changed", "Step 18", "Open the patient end: the alarm sounds within 20 s", "Open the patient end: the alarm sounds within 15 s"},
 		{"added", "Step 23", "", "Stay and see the child back in range, 120 s"},
 		{"removed", "Step 27", "Warm the circuit before use", ""},
 		{"changed", "Policy", "Valid 24 months", "Valid 12 months"}}
 	return map[string]Page{
-		"checklists": ChecklistsPage{Frame: frame, States: states, Ours: ours, MayAdd: true, InForce: 9, Drafts: 1,
+		"checklists": ChecklistsPage{Frame: frame, States: states, Ours: ours, Upload: "/revisions", InForce: 9, Drafts: 1,
 			Starter: []StarterLine{{"Emergency: tube comes out", "/catalogue/decannulation", "/catalogue/decannulation/drafts", 16, 12}, {"Tube change", "/catalogue/tube-change", "", 25, 16}}},
-		"checklists-file-fault": ChecklistsPage{Frame: frame, States: states, MayAdd: true, Faults: Faults{
+		"checklists-file-fault": ChecklistsPage{Frame: frame, States: states, Upload: "/revisions", Faults: Faults{
 			What: "No draft was made.", Why: "The file has a fault.", Next: "Mend it and send the file again.",
 			Fields: []FieldFault{{"file", "File", "circuit.yaml, line 41, step 12: “timed” needs a limit in seconds."}}}},
 		"checklist": checklistSample(frame, "in force", 4),
 		"checklist-starter": ChecklistPage{Frame: frame, Skill: "Emergency: tube comes out", State: "starter", Adopt: "/catalogue/decannulation/drafts",
 			Sections: []Section{{Steps: []Step{{Number: 1, Text: "See it and say “tube is out”", Kind: "timed", Accepts: "at most 10 s", Critical: "recognition starts everything", Least: "independent", Weight: 1}}}}},
 		"compare": ComparePage{Frame: frame, Skill: "Circuit change", Older: 4, Newer: 5, Action: "/revisions/r5/compare", With: "r4", Others: []Option{{Value: "r4", Text: "revision 4"}, {Value: "r3", Text: "revision 3"}}, Changes: changes, Back: "/revisions/r5"},
+		"draft": DraftPage{Frame: frame, Skill: "Circuit change", Number: 5, Action: "/revisions/r5/edit", Discard: "/revisions/r5/discarding", Back: "/revisions/r5",
+			Source: "code: circuit-change\ntitle: Circuit change\n", Faults: Faults{What: "The draft was not changed.", Why: "The text has two faults.", Next: "Mend them and save again.",
+				Fields: []FieldFault{{"source", "Line 41, step 12", "“timed” needs a limit in seconds."}, {"source", "Line 60, step 18", "the weight must be 1 or more."}}}},
 		"in-force": InForcePage{Frame: frame, Skill: "Circuit change", Number: 5, Action: "/revisions/r5/in-force", Replaces: 4, Holders: 12, Policy: policySample(),
 			Reviewer: "Ines Okafor", Compare: "/revisions/r5/compare?with=r4", Back: "/revisions/r5", RecheckBy: "2027-02-28",
 			Faults: Faults{What: "Revision 5 is still a draft.", Why: "The password does not fit.", Next: "Type it once more.", Fields: []FieldFault{{"password", "Your password", "It does not fit."}, {"reviewed", "Review", "Tick it only when it is true."}}}},
@@ -40,10 +43,10 @@ func checklistSample(frame Frame, state string, number int) ChecklistPage {
 	return ChecklistPage{Frame: frame, Skill: "Single-limb heated ventilator circuit change", Number: number, State: state, Since: "1 Sep 2026", Specific: true,
 		Intro:     "When it is soiled, damaged or failed its test, at the maker’s limit, or by order; not by a fixed weekday.",
 		Equipment: []string{"new circuit of the ordered type and size", "test lung", "bag with mask and tracheostomy connection"},
-		Before:    links("/revisions/x", "Circuit self-test", "Bag ventilation"), Related: links("/revisions/x", "Humidifier"),
+		Before:    linksTo("/revisions/x", "Circuit self-test", "Bag ventilation"), Related: linksTo("/revisions/x", "Humidifier"),
 		Policy: policySample(), Needs: []string{"longest time off the ventilator", "ventilator settings"},
 		Reviewed: []Signature{{"Ines Okafor, registered nurse", "reviewer", "I have read every step and every limit.", "1 Sep 2026, 10:02 MST"}},
-		BlankPDF: "/revisions/r4/blank.pdf", Start: "/demonstrations/new?revision=r4", Compare: "/revisions/r4/compare", Retire: "/revisions/r4/retirement",
+		BlankPDF: "/revisions/r4/blank.pdf", Start: "/demonstrations/new?revision=r4", Compare: "/revisions/r4/compare", Retire: "/revisions/r4/retirement", Next: "/skills/s1/revisions",
 		Sections: []Section{{Title: "Get ready", Steps: []Step{
 			{Number: 1, Text: "Say why the circuit is being changed and check the order", Kind: "said aloud", Weight: 1, Note: "soil, damage, failed test, maker’s limit, order"},
 			{Number: 2, Text: "Name who will help and who does what", Kind: "said aloud", Critical: "a child off the ventilator needs a free pair of hands", Least: "independent", Weight: 1, NotApply: "the child’s sheet says that one caregiver may do it alone"},
@@ -53,9 +56,9 @@ func checklistSample(frame Frame, state string, number int) ChecklistPage {
 }
 
 func officeSamples() map[string]Page {
-	people := options("Ruth Adeyemi", "Imre Kovács")
-	skills := options("Tracheostomy suctioning", "Circuit change", "Tube change")
-	checks := options("Tracheostomy suctioning", "Circuit change")
+	people := optionsOf("Ruth Adeyemi", "Imre Kovács")
+	skills := optionsOf("Tracheostomy suctioning", "Circuit change", "Tube change")
+	checks := optionsOf("Tracheostomy suctioning", "Circuit change")
 	checks[0].Chosen = true
 	proposed := AppointmentLine{ID: "a2", Name: "Ruth Adeyemi", Href: "/people/p5", Skills: "suctioning, tube change", Licence: "Registered nurse RN-118820, state board",
 		Evidence: "12 years at the regional children’s hospital; letter on file", From: "1 Dec 2026", Through: "30 Nov 2027",
@@ -65,13 +68,13 @@ func officeSamples() map[string]Page {
 	agreed := proposed
 	agreed.ID, agreed.Name, agreed.Agree, agreed.End = "a1", "Noor Haddadin", "", "/appointments/a1/end"
 	return map[string]Page{
-		"requirements": RequirementsPage{Frame: coordinator("people"), MayAdd: true, ID: "new", Skills: skills, Kinds: append([]Option{{Text: "everybody"}}, options("nurse", "aide", "family")...),
-			Clients: append([]Option{{Text: "any child"}}, options("Mira, 7K")...), Devices: append([]Option{{Text: "any equipment"}}, options("Heated humidifier")...), From: "2026-11-25",
-			Lines: []RequirementLine{{"Bag ventilation", "everybody on a care team", "1 Jan 2025", "Ines Okafor", "/requirements/q1/end"},
-				{"Humidifier", "wherever a heated humidifier is used", "1 Jan 2025", "Ines Okafor", ""}}},
-		"appointments": AppointmentsPage{Frame: coordinator("people"), Proposed: []AppointmentLine{proposed, mine}, Agreed: []AppointmentLine{agreed}, Ended: []AppointmentLine{agreed}[:0],
+		"requirements": RequirementsPage{Frame: coordinatorFrame("people"), MayAdd: true, ID: "new", Skills: skills, Kinds: append([]Option{{Text: "everybody"}}, optionsOf("nurse", "aide", "family")...),
+			Clients: append([]Option{{Text: "any child"}}, optionsOf("Mira, 7K")...), Devices: append([]Option{{Text: "any equipment"}}, optionsOf("Heated humidifier")...), From: "2026-11-25",
+			Lines: []RequirementLine{{"Bag ventilation", "everybody on a care team", "1 Jan 2025", "", "/requirements/q1/end"},
+				{"Humidifier", "wherever a heated humidifier is used", "1 Jan 2025", "31 Dec 2026", ""}}},
+		"appointments": AppointmentsPage{Frame: coordinatorFrame("people"), Proposed: []AppointmentLine{proposed, mine}, Agreed: []AppointmentLine{agreed}, Ended: []AppointmentLine{agreed}[:0],
 			MayAdd: true, ID: "new", People: people, Skills: checks, From: "2026-11-25"},
-		"papers": PapersPage{Frame: coordinator("papers"), On: "2026-11-25", Within: "90", Group: "caregiver", Clients: options("Mira, 7K", "Theo, 4B"), People: people, Skills: skills,
+		"papers": PapersPage{Frame: coordinatorFrame("papers"), On: "2026-11-25", Within: "90", Group: "caregiver", Clients: optionsOf("Mira, 7K", "Theo, 4B"), People: people, Skills: skills,
 			Recent: []PaperLine{{"Tracheostomy suctioning · Nguyễn Thị Lan", "18 Nov 2026", "/certificates/x", "/certificates/x.pdf"}}},
 	}
 }

@@ -9,17 +9,17 @@ func peopleSamples() map[string]Page {
 		{"Łucja Zoë Bałut", "/people/p7", "aide", "caregiver", true, "waived", 3, 4},
 		{"Ines Okafor", "/people/p8", "office", "coordinator", false, "", 0, 0},
 	}
-	kinds := append([]Option{{Text: "any kind"}}, options("family", "nurse", "aide")...)
-	roles := append([]Option{{Text: "any role"}}, options("caregiver", "educator", "coordinator", "surveyor")...)
+	kinds := append([]Option{{Text: "any kind"}}, optionsOf("family", "nurse", "aide")...)
+	roles := append([]Option{{Text: "any role"}}, optionsOf("caregiver", "educator", "coordinator", "surveyor")...)
 	return map[string]Page{
-		"people": PeoplePage{Frame: coordinator("people"), Kinds: kinds, Roles: roles, People: lines, New: "/people/new", All: 62, Trouble: 4,
+		"people": PeoplePage{Frame: coordinatorFrame("people"), Kinds: kinds, Roles: roles, People: lines, New: "/people/new", All: 62, Trouble: 4,
 			Pager: Pager{Shown: "The first 50 of 62", Next: "/people?after=x"}},
-		"people-nobody": PeoplePage{Frame: coordinator("people"), Kinds: kinds, Roles: roles, Find: "zz", Filtered: true, New: "/people/new"},
+		"people-nobody": PeoplePage{Frame: coordinatorFrame("people"), Kinds: kinds, Roles: roles, Find: "zz", Filtered: true, New: "/people/new"},
 		"person":        personSample(),
-		"person-form": PersonFormPage{Frame: coordinator("people"), New: true, Action: "/people", ID: "new", Kinds: options("family", "nurse", "aide", "office"),
-			Roles: options("caregiver", "educator", "coordinator", "administrator", "surveyor"), Back: "/people"},
-		"person-form-fault": PersonFormPage{Frame: coordinator("people"), New: true, Action: "/people", ID: "new", Name: "", Email: "dana.orlova@larkmoor",
-			Kind: "nurse", Kinds: options("family", "nurse", "aide", "office"), Roles: options("caregiver", "educator"), Back: "/people",
+		"person-form": PersonFormPage{Frame: coordinatorFrame("people"), New: true, Action: "/people", ID: "new", Kinds: optionsOf("none", "family", "nurse", "aide"), Languages: optionsOf("English", "Spanish"),
+			Roles: optionsOf("caregiver", "educator", "coordinator", "administrator", "surveyor"), Back: "/people"},
+		"person-form-fault": PersonFormPage{Frame: coordinatorFrame("people"), New: true, Action: "/people", ID: "new", Name: "", Email: "dana.orlova@larkmoor",
+			Kind: "nurse", Kinds: optionsOf("family", "nurse", "aide", "office"), Roles: optionsOf("caregiver", "educator"), Back: "/people",
 			Faults: Faults{What: "Nobody was added.", Why: "Two fields need another look.", Next: "Nothing is lost; mend them and send again.",
 				Fields: []FieldFault{{"name", "Full name", "It is empty. Give the name as it shall stand on certificates."},
 					{"email", "E-mail", "It lacks the part after the last dot."}, {"roles", "May act as", "Tick at least one."}}}},
@@ -27,18 +27,18 @@ func peopleSamples() map[string]Page {
 }
 
 func personSample() PersonPage {
-	current := standing("Circuit change", "Mira, 7K", "current", "31 Aug 2027", "1 Sep 2026", 0, "")
+	current := standingOf("Circuit change", "Mira, 7K", "current", "31 Aug 2027", "1 Sep 2026", 0, "")
 	current.Certificate = "/certificates/LARK-2026-0033"
-	current.Evidence = links("/demonstrations/d1", "21 Aug", "24 Aug", "1 Sep")
-	due := standing("Emergency bag check", "", "due", "7 Dec 2026", "", 12, "One competent demonstration renews it.")
+	current.Evidence = linksTo("/demonstrations/d1", "21 Aug", "24 Aug", "1 Sep")
+	due := standingOf("Emergency bag check", "", "due", "7 Dec 2026", "", 12, "One competent demonstration renews it.")
 	due.Start = "/demonstrations/new?learner=p1"
-	waived := standing("Humidifier", "", "waived", "", "1 Nov 2026", 0, "On leave.")
-	withdrawn := standing("Tube change", "Mira, 7K", "withdrawn", "", "23 Nov 2026", 0, "Show it again on a later day.")
-	return PersonPage{Frame: coordinator("people"), ID: "p1", Name: "Dana Orlova", Kind: "nurse", Roles: "caregiver", Email: "dana@larkmoor.example",
+	waived := standingOf("Humidifier", "", "waived", "", "1 Nov 2026", 0, "On leave.")
+	withdrawn := standingOf("Tube change", "Mira, 7K", "withdrawn", "", "23 Nov 2026", 0, "Show it again on a later day.")
+	return PersonPage{Frame: coordinatorFrame("people"), ID: "p1", Name: "Dana Orlova", Kind: "nurse", Roles: "caregiver", Email: "dana@larkmoor.example",
 		On: "2026-11-25", Day: "Wednesday 25 November 2026", Today: true, Edit: "/people/p1/edit", Lapsed: 2, Due: 1, Current: 9,
 		Standings: []SkillStanding{lapsedSuction(), withdrawn, due, current, waived,
-			standing("Tube out", "", "learning", "", "", 0, "Two more competent demonstrations, one of them alone."),
-			standing("Tube blocked", "", "not started", "", "", 0, "Three competent demonstrations on two days.")},
+			standingOf("Tube out", "", "learning", "", "", 0, "Two more competent demonstrations, one of them alone."),
+			standingOf("Tube blocked", "", "not started", "", "", 0, "Three competent demonstrations on two days.")},
 		Licences:     []Paper{{"Registered nurse", "RN-204417, state board", "1 Mar 2025", "28 Feb 2027", true}},
 		Cards:        []Paper{{"Resuscitation card", "child and infant", "3 Oct 2024", "31 Oct 2026", false}},
 		Appointments: []Paper{{"Observer", "suctioning, tube change", "1 Jan 2026", "31 Dec 2026", true}},
@@ -46,13 +46,14 @@ func personSample() PersonPage {
 			{"23 Nov 2026", "Tube change withdrawn until shown again", "by Ines Okafor: ties were fastened before the tube was held.", ""},
 			{"20 Nov 2025", "Return demonstration of suctioning: competent", "seen by Noor Haddadin, for Mira, 7K", "/demonstrations/d9"},
 			{"12 Nov 2025", "Return demonstration of suctioning: not yet competent", "critical step 4 was cued", "/demonstrations/d8"}},
-		Transcript: "/people/p1/transcript.pdf", May: PersonActs{Withdraw: true, Waive: true, Papers: true},
-		Withdraw: WithdrawForm{ID: "w", Skills: options("Circuit change for Mira, 7K", "Emergency bag check"), Faults: Faults{
+		Transcript: "/people/p1/transcript.pdf", May: PersonActs{Withdraw: true, Waive: true, Papers: true, Log: true, Leave: true},
+		Withdraw: WithdrawForm{ID: "w", Skills: optionsOf("Circuit change for Mira, 7K", "Emergency bag check"), Faults: Faults{
 			What: "Nothing was withdrawn.", Why: "A reason is missing.", Next: "Say what was seen, then sign again.",
 			Fields: []FieldFault{{"reason", "Reason", "It is empty."}}}},
-		Waive:     WaiveForm{ID: "v", Skills: options("Tracheostomy suctioning for Mira, 7K"), From: "2026-11-25"},
-		Reinstate: ReinstateForm{ID: "r", Withdrawals: options("Tube change, 23 Nov 2026")},
-		Paper:     PaperForm{ID: "l", Kinds: options("registered nurse", "resuscitation card")}}
+		Waive:     WaiveForm{ID: "v", Skills: optionsOf("Tracheostomy suctioning for Mira, 7K"), From: "2026-11-25"},
+		Reinstate: ReinstateForm{ID: "r", Withdrawals: optionsOf("Tube change, 23 Nov 2026")},
+		Card:      CardForm{Issuer: "Heart course", Faults: Faults{What: "The card was not added.", Fields: []FieldFault{{"printed_end", "Printed end", "Write it as 06/2027."}}}},
+		Log:       LogForm{Skills: optionsOf("Circuit change for Mira, 7K"), On: "2026-11-25"}}
 }
 
 func clientSamples() map[string]Page {
@@ -61,39 +62,46 @@ func clientSamples() map[string]Page {
 		{"4B", "Theo", "/clients/c2", "/clients/c2/readiness", true, 0, 14, 5},
 		{"2C", "Zoë", "/clients/c3", "/clients/c3/readiness", false, 0, 0, 1},
 	}
-	criteria := options("Home and power checked", "Follow-up and emergency plan")
 	return map[string]Page{
-		"clients":      ClientsPage{Frame: coordinator("children"), GoingHome: 2, Clients: lines, New: "/clients/new"},
+		"clients":      ClientsPage{Frame: coordinatorFrame("children"), GoingHome: 2, Clients: lines, New: "/clients/new"},
 		"client":       clientSample(),
-		"client-form":  ClientFormPage{Frame: coordinator("children"), New: true, Action: "/clients", ID: "new", Back: "/clients"},
-		"client-fault": ClientFormPage{Frame: coordinator("children"), New: true, Action: "/clients", ID: "new", Code: "7K", Name: "Ada", Back: "/clients", Faults: Faults{What: "No child was added.", Why: "The code is taken.", Next: "Choose another.", Fields: []FieldFault{{"code", "Code", "7K belongs to another child of this agency."}}}},
-		"parameter-form": ParameterFormPage{Frame: coordinator("children"), Action: "/clients/c1/parameters", ID: "new", Client: "Mira, 7K", Parameter: "suction-depth",
-			Parameters: options("Suction depth", "Suction pressure, most"), Units: options("cm", "mm"), Was: "11.5 cm", Back: "/clients/c1"},
-		"equipment-form": EquipmentFormPage{Frame: coordinator("children"), Action: "/clients/c1/equipment", ID: "new", Client: "Mira, 7K",
-			Kinds: options("Ventilator", "Heated humidifier", "Suction unit"), Backup: true, Back: "/clients/c1"},
-		"readiness": ReadinessPage{Frame: coordinator("children"), Client: "Mira", Code: "7K", On: "2026-11-25", Day: "25 November 2026", Today: true, GoesHome: "Friday 4 December",
-			PDF: "/clients/c1/readiness.pdf", Back: "/clients/c1", MayAdd: true, MayWaive: true,
-			Left: []Criterion{
-				{Name: "Circuit change", Who: "Tomasz Rybak", Next: "Once more, without help. Thursday, with Noor.", Standing: "learning", Href: "/demonstrations/new", Act: "Observe"},
-				{Name: "Emergency bag", Who: "Nguyễn Thị Lan", Next: "Show it twice more.", Standing: "learning", Href: "/people/p4", Act: "Open record"},
-				{Name: "24 hours of care by the family alone", Next: "In hospital, with help nearby. Starts on Tuesday.", Href: "#evidence", Act: "Add evidence"}},
-			Waived: []Criterion{{Name: "Second family caregiver for tube change", Evidence: "An aunt moves in on 1 December", Through: "31 Dec 2026"}},
-			Met: []Criterion{{Name: "Two of the family can suction", Evidence: "Tomasz Rybak, Nguyễn Thị Lan", Day: "since 18 Nov 2026"},
-				{Name: "Ventilator and back-up ventilator at home, checked", Evidence: "Noor Haddadin tried both", Day: "20 Nov 2026"}},
-			Evidence: EvidenceForm{Action: "/clients/c1/readiness/evidence", ID: "e", Criteria: criteria},
-			Waive:    CriterionWaiveForm{Action: "/clients/c1/readiness/waivers", ID: "v", Criteria: criteria}},
-		"readiness-ready": ReadinessPage{Frame: mother(), Client: "Theo", Code: "4B", On: "2026-11-25", Day: "25 November 2026", Today: true, Ready: true, PDF: "/x.pdf",
-			Met: []Criterion{{Name: "Two of the family can suction", Evidence: "both, through 2027", Day: "since 18 Nov 2026"}}},
+		"client-form":  ClientFormPage{Frame: coordinatorFrame("children"), New: true, Action: "/clients", ID: "new", Back: "/clients"},
+		"client-fault": ClientFormPage{Frame: coordinatorFrame("children"), New: true, Action: "/clients", ID: "new", Code: "7K", Name: "Ada", Back: "/clients", Faults: Faults{What: "No child was added.", Why: "The code is taken.", Next: "Choose another.", Fields: []FieldFault{{"code", "Code", "7K belongs to another child of this agency."}}}},
+		"parameter-form": ParameterFormPage{Frame: coordinatorFrame("children"), Action: "/clients/c1/parameters", ID: "new", Client: "Mira, 7K", Parameter: "suction-depth",
+			Parameters: optionsOf("Suction depth", "Suction pressure, most"), Units: optionsOf("cm", "mm"), Was: "11.5 cm", Back: "/clients/c1"},
+		"equipment-form": EquipmentFormPage{Frame: coordinatorFrame("children"), Action: "/clients/c1/equipment", ID: "new", Client: "Mira, 7K",
+			Kinds: optionsOf("ventilator", "humidifier", "suction unit"), Type: "portable, single limb", From: "2026-11-25", Back: "/clients/c1"},
+		"readiness":       readinessSample(),
+		"readiness-empty": ReadinessPage{Frame: coordinatorFrame("children"), ID: "c1", Client: "Zoë", Code: "2C", Today: true, Day: "25 November 2026", Start: "/clients/c3/readiness", Back: "/clients/c3"},
+		"readiness-ready": ReadinessPage{Frame: motherFrame(), ID: "c2", Client: "Theo", Code: "4B", On: "2026-11-25", Day: "25 November 2026", Today: true, Ready: true, PDF: "/x.pdf",
+			Met: []Criterion{{ID: "k1", Name: "Two of the family can suction", Evidence: []string{"both, through 2027"}}}},
 	}
 }
 
 func clientSample() ClientPage {
-	return ClientPage{Frame: coordinator("children"), ID: "c1", Code: "7K", Name: "Mira", GoesHome: "Friday 4 December 2026", Edit: "/clients/c1/edit",
+	return ClientPage{Frame: coordinatorFrame("children"), ID: "c1", Code: "7K", Name: "Mira", Today: "2026-11-25", Edit: "/clients/c1/edit",
 		Readiness: "/clients/c1/readiness", Left: 3, All: 14, MayChange: true, Missing: []string{"longest time off the ventilator"},
-		Parameters: []Parameter{{"Suction depth", "11.5", "cm", "order of 3 Nov 2026", "3 Nov 2026", "/clients/c1/parameters/new?parameter=suction_depth"},
-			{"Suction pressure, most", "120", "mmHg", "order of 3 Nov 2026", "3 Nov 2026", "/clients/c1/parameters/new"}},
-		Equipment: []Device{{"Ventilator", "portable, single limb", false, "12 Nov 2026", "20 Nov 2026", "/e"}, {"Ventilator", "portable", true, "12 Nov 2026", "", "/e"}, {"Heated humidifier", "", false, "", "", "/e"}},
-		Team:      []Carer{{"Dana Orlova", "/people/p1", "nurse", "lapsed", 10, 12, "/clients/c1/team/p1/end"}, {"Nguyễn Thị Lan", "/people/p4", "mother", "learning", 9, 12, ""}},
+		Parameters: []Parameter{{"Suction depth", "11.5", "cm", "Ines Okafor", "3 Nov 2026", "/clients/c1/parameters/new?parameter=suction_depth"},
+			{"Longest suction", "10", "s", "", "", "/clients/c1/parameters/new"}},
+		Equipment: []Device{{"ventilator", "portable, single limb", "12 Nov 2026", []string{"bedside, dual limb until 12 Nov 2026"}, "/e"}, {"humidifier", "", "", nil, "/e"}},
+		Team:      []Carer{{"Dana Orlova", "/people/p1", "nurse", "since 1 Sep 2026", "lapsed", 10, 12, "/clients/c1/team/p1/end"}, {"Nguyễn Thị Lan", "/people/p4", "mother", "since 1 Sep 2026", "learning", 9, 12, ""}},
 		Needs:     []Need{{"Tracheostomy suctioning", "each carer", ""}, {"Humidifier", "each nurse, two of the family", "by equipment: heated humidifier"}},
-		Join:      JoinForm{ID: "j", People: options("Ruth Adeyemi", "Imre Kovács"), From: "2026-11-25"}}
+		Join:      JoinForm{ID: "j", People: optionsOf("Ruth Adeyemi", "Imre Kovács"), From: "2026-11-25"}}
+}
+
+func readinessSample() ReadinessPage {
+	evidence, waivers := "/clients/c1/readiness/evidence", "/clients/c1/readiness/waivers"
+	return ReadinessPage{Frame: coordinatorFrame("children"), ID: "c1", Client: "Mira", Code: "7K", On: "2026-11-25", Day: "25 November 2026", Today: true,
+		PDF: "/clients/c1/readiness.pdf", Back: "/clients/c1", MayEdit: true,
+		Left: []Criterion{
+			{ID: "k1", Name: "Two of the family can change the circuit", Left: []string{"Tomasz Rybak: once more, without help."}, Standing: "learning", Act: Link{"Observe", "/demonstrations/new"}, Waive: CriterionWaiveForm{Action: waivers}},
+			{ID: "k2", Name: "24 hours of care by the family alone", Left: []string{"In hospital, with help nearby: not started."},
+				Say: SayForm{Action: evidence, ID: "e1", Words: optionsOf("started", "ended", "not met"), Faults: Faults{What: "Nothing was kept.", Fields: []FieldFault{{"at", "When", "This lies in the future."}}}}, Remove: "/clients/c1/readiness/criteria/k2/removal"},
+			{ID: "k3", Name: "Equipment at home", Left: []string{"back-up ventilator: delivered, not checked"}, Say: SayForm{Action: evidence, ID: "e2", Words: optionsOf("delivered", "met"), Items: optionsOf("ventilator", "back-up ventilator")}}},
+		Waived: []Criterion{{ID: "k4", Name: "Second family caregiver for tube change", Evidence: []string{"waived by Ines Okafor: an aunt moves in on 1 December"}, Day: "20 Nov 2026", Waive: CriterionWaiveForm{Action: waivers + "/end", Ends: true}}},
+		Met: []Criterion{{ID: "k5", Name: "Two of the family can suction", Evidence: []string{"Tomasz Rybak, through 31 Oct 2027", "Nguyễn Thị Lan, through 30 Nov 2027"}, Flags: []string{"Tomasz Rybak: holds only through 1 Dec 2026."}},
+			{ID: "k6", Name: "Home and power", Evidence: []string{"met, by Noor Haddadin: outlets and letter to the power company"}, Day: "20 Nov 2026"}},
+		Shifts: []Shift{{"Dana Orlova", "Fri 4 Dec, 19:00 to 07:00", []string{"Tracheostomy suctioning"}, "/x"}, {"Ruth Adeyemi", "Sat 5 Dec, 07:00 to 19:00", nil, "/y"}},
+		Plan:   ShiftForm{Action: "/clients/c1/readiness/shifts", People: optionsOf("Ruth Adeyemi")},
+		Add:    CriterionForm{Action: "/clients/c1/readiness/criteria", ID: "k9", Kinds: optionsOf("family current", "attested"), Skills: optionsOf("Suctioning")}}
 }

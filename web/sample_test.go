@@ -22,11 +22,11 @@ func frameOf(person, here string, roles ...string) Frame {
 		CSRF: "token", Demo: true, Path: "/somewhere"}
 }
 
-func coordinator(here string) Frame { return frameOf("Ines Okafor", here, "coordinator") }
-func educator(here string) Frame    { return frameOf("Noor Haddadin", here, "educator") }
-func mother() Frame                 { return frameOf("Nguyễn Thị Lan", "home", "caregiver") }
+func coordinatorFrame(here string) Frame { return frameOf("Ines Okafor", here, "coordinator") }
+func educatorFrame(here string) Frame    { return frameOf("Noor Haddadin", here, "educator") }
+func motherFrame() Frame                 { return frameOf("Nguyễn Thị Lan", "home", "caregiver") }
 
-func options(texts ...string) []Option {
+func optionsOf(texts ...string) []Option {
 	var all []Option
 	for _, text := range texts {
 		all = append(all, Option{Value: slug(text), Text: text})
@@ -34,7 +34,7 @@ func options(texts ...string) []Option {
 	return all
 }
 
-func links(href string, texts ...string) []Link {
+func linksTo(href string, texts ...string) []Link {
 	var all []Link
 	for _, text := range texts {
 		all = append(all, Link{Text: text, Href: href})
@@ -49,29 +49,29 @@ func doorSamples() map[string]Page {
 		"sign-in-fault": SignInPage{Frame: public, Email: "ines@larkmoor.example", Faults: Faults{
 			What: "Not signed in.", Why: "E-mail and password do not fit together.", Next: "Type both once more.",
 			Fields: []FieldFault{{"password", "Password", "It does not fit this e-mail."}}}},
-		"password": PasswordPage{Frame: public, First: true, Action: "/invitations/token", Email: "lan@larkmoor.example", LeastChars: 12},
-		"password-fault": PasswordPage{Frame: mother(), Action: "/password", Email: "lan@larkmoor.example", Faults: Faults{
+		"password": PasswordPage{Frame: public, First: true, Action: "/password", Email: "lan@larkmoor.example", LeastChars: 12},
+		"password-fault": PasswordPage{Frame: motherFrame(), Action: "/password", Email: "lan@larkmoor.example", Faults: Faults{
 			What: "The password was not changed.", Next: "Choose a longer one.",
-			Fields: []FieldFault{{"password", "New password", "It has 7 characters; 12 are the least."}}}},
-		"again":           AgainPage{Frame: coordinator("people"), Name: "Ines Okafor", Email: "ines@larkmoor.example", For: "To withdraw a competency", Next: "/people/p1"},
-		"error-not-found": ErrorPage{Frame: coordinator(""), Kind: "not found", Back: "/people"},
-		"error-forbidden": ErrorPage{Frame: mother(), Kind: "forbidden", Back: "/home"},
-		"error-expired":   ErrorPage{Frame: educator(""), Kind: "expired form", Back: "/demonstrations/d1"},
-		"error-refused":   ErrorPage{Frame: educator(""), Kind: "refused", Why: "You are not current in suctioning yourself, so you cannot observe it.", Back: "/today"},
+			Fields: []FieldFault{{"new", "New password", "It has 7 characters; 12 are the least."}}}},
+		"again":           AgainPage{Frame: coordinatorFrame("people"), Name: "Ines Okafor", Email: "ines@larkmoor.example", For: "To withdraw a competency", Next: "/people/p1"},
+		"error-not-found": ErrorPage{Frame: coordinatorFrame(""), Kind: "not found", Back: "/people"},
+		"error-forbidden": ErrorPage{Frame: motherFrame(), Kind: "forbidden", Back: "/home"},
+		"error-expired":   ErrorPage{Frame: educatorFrame(""), Kind: "expired form", Back: "/demonstrations/d1"},
+		"error-refused":   ErrorPage{Frame: educatorFrame(""), Kind: "refused", Why: "You are not current in suctioning yourself, so you cannot observe it.", Back: "/today"},
 		"error-many":      ErrorPage{Frame: public, Kind: "too many"},
-		"error-fault":     ErrorPage{Frame: educator(""), Kind: "fault", RequestID: "01941f29-7c3a-7d52", Back: "/today"},
+		"error-fault":     ErrorPage{Frame: educatorFrame(""), Kind: "fault", RequestID: "01941f29-7c3a-7d52", Back: "/today"},
 	}
 }
 
-func standing(skill, client, standing, through, since string, days int, next string) SkillStanding {
+func standingOf(skill, client, standing, through, since string, days int, next string) SkillStanding {
 	return SkillStanding{Skill: skill, Client: client, Standing: standing, Through: through, Since: since, DaysLeft: days, Next: next}
 }
 
 func lapsedSuction() SkillStanding {
-	return standing("Tracheostomy suctioning", "Mira, 7K", "lapsed", "20 Nov 2026", "21 Nov 2026", 0, "One competent demonstration renews it.")
+	return standingOf("Tracheostomy suctioning", "Mira, 7K", "lapsed", "20 Nov 2026", "21 Nov 2026", 0, "One competent demonstration renews it.")
 }
 
-func waiting() []WaitingRecord {
+func waitingSample() []WaitingRecord {
 	return []WaitingRecord{
 		{"/demonstrations/d1", "Amal Haddad", "Stoma care and tie change", "Mira, 7K", "Mon 23 Nov", "Amal Haddad", false, true},
 		{"/demonstrations/d2", "Jo Lindqvist", "Bag ventilation", "", "yesterday", "Noor Haddadin", true, false},
@@ -79,35 +79,35 @@ func waiting() []WaitingRecord {
 }
 
 func landingSamples() map[string]Page {
-	due := standing("Circuit change", "Theo, 4B", "due", "30 Nov 2026", "", 5, "One competent demonstration renews it.")
+	due := standingOf("Circuit change", "Theo, 4B", "due", "30 Nov 2026", "", 5, "One competent demonstration renews it.")
 	renewing := due
 	renewing.Start = "/demonstrations/new?learner=p2"
-	withdrawn := standing("Heated humidifier", "", "withdrawn", "2 Feb 2027", "23 Nov 2026", 0, "The unit was changed; show the new one.")
+	withdrawn := standingOf("Heated humidifier", "", "withdrawn", "2 Feb 2027", "23 Nov 2026", 0, "The unit was changed; show the new one.")
 	troubles := []Trouble{
 		{"Dana Orlova", "/people/p1", lapsedSuction(), []string{"Noor Haddadin", "Ruth Adeyemi"}, "/people/p1#waive"},
 		{"Sam Whitlock", "/people/p2", due, []string{"Noor Haddadin"}, ""},
 		{"Amal Haddad", "/people/p3", withdrawn, nil, "/people/p3#waive"},
 	}
 	left := []SkillStanding{
-		standing("Circuit change", "Mira", "learning", "", "", 0, "Once more, without help. Thursday, with Noor."),
-		standing("Emergency bag", "", "learning", "", "", 0, "Show it twice more. Unsure? Ask Noor."),
-		standing("Tube change", "Mira", "not started", "", "", 0, "Noor shows you first."),
+		standingOf("Circuit change", "Mira", "learning", "", "", 0, "Once more, without help. Thursday, with Noor."),
+		standingOf("Emergency bag", "", "learning", "", "", 0, "Show it twice more. Unsure? Ask Noor."),
+		standingOf("Tube change", "Mira", "not started", "", "", 0, "Noor shows you first."),
 	}
 	done := []SkillStanding{
-		standing("Tracheostomy suctioning", "Mira", "current", "30 Nov 2027", "18 Nov 2026", 0, ""),
-		standing("Bag ventilation", "", "due", "15 Dec 2026", "", 20, "One competent demonstration renews it."),
+		standingOf("Tracheostomy suctioning", "Mira", "current", "30 Nov 2027", "18 Nov 2026", 0, ""),
+		standingOf("Bag ventilation", "", "due", "15 Dec 2026", "", 20, "One competent demonstration renews it."),
 	}
 	done[0].Certificate = "/certificates/LARK-2026-0041"
-	done[0].Evidence = links("/demonstrations/d1", "9 Nov", "12 Nov", "18 Nov")
+	done[0].Evidence = linksTo("/demonstrations/d1", "9 Nov", "12 Nov", "18 Nov")
 	return map[string]Page{
-		"today-coordinator": CoordinatorTodayPage{Frame: coordinator("today"), Today: "Wednesday 25 November 2026", Lapsed: 4, Within7: 7, Within30: 19,
-			Within60: 33, Within90: 51, Current: 412, Learning: 9, GoingHome: 2, Troubles: troubles, More: "/overdue?within=90", Waiting: waiting()},
-		"today-coordinator-calm": CoordinatorTodayPage{Frame: coordinator("today"), Today: "Wednesday 25 November 2026", Within30: 1, Current: 12},
-		"today-educator": EducatorTodayPage{Frame: educator("today"), Today: "Wednesday 25 November 2026", ToSign: waiting()[1:],
+		"today-coordinator": CoordinatorTodayPage{Frame: coordinatorFrame("today"), Today: "Wednesday 25 November 2026", Lapsed: 4, Within7: 7, Within30: 19,
+			Within60: 33, Within90: 51, Current: 412, Learning: 9, GoingHome: 2, Troubles: troubles, More: "/overdue?within=90", Waiting: waitingSample()},
+		"today-coordinator-calm": CoordinatorTodayPage{Frame: coordinatorFrame("today"), Today: "Wednesday 25 November 2026", Within30: 1, Current: 12},
+		"today-educator": EducatorTodayPage{Frame: educatorFrame("today"), Today: "Wednesday 25 November 2026", ToSign: waitingSample()[1:],
 			Open:     []OpenSheet{{"/demonstrations/d3/marks", "Tomasz Rybak", "Circuit change", "Mira, 7K", "today, 14:05", 19, 29}},
 			Learners: []Learner{{"Sam Whitlock", "/people/p2", "nurse", []SkillStanding{renewing, lapsedSuction()}}, {"Nguyễn Thị Lan", "/people/p4", "mother", left[:2]}},
-			Duties:   links("/today?as=coordinator", "coordinator")},
-		"home-family": FamilyHomePage{Frame: mother(), Name: "Nguyễn Thị Lan", Client: "Mira", Left: left, Done: done, ToSign: []WaitingRecord{
+			Duties:   linksTo("/today?as=coordinator", "coordinator")},
+		"home-family": FamilyHomePage{Frame: motherFrame(), Name: "Nguyễn Thị Lan", Client: "Mira", Left: left, Done: done, ToSign: []WaitingRecord{
 			{"/demonstrations/d1", "Nguyễn Thị Lan", "Circuit change", "Mira", "yesterday", "Nguyễn Thị Lan", true, false}},
 			Readiness: "/clients/c1/readiness", ReadyLeft: 3, ReadyAll: 14, ReadinessPDF: "/clients/c1/readiness.pdf", Transcript: "/people/p4/transcript.pdf"},
 		"survey": SurveyorHomePage{Frame: frameOf("Halina Wren", "survey", "surveyor"), On: "2026-03-14"},

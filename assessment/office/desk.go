@@ -94,3 +94,6 @@ func (o *Office) EndOfDay(ctx context.Context, by assessment.Actor, on civil.Dat
 	})
 	return at, err
 }
+
+// Healthy reports whether the database answers.
+func (o *Office) Healthy(ctx context.Context) error { return o.db.Ping(ctx) }

@@ -120,7 +120,10 @@ func (c PasswordCost) bearable() bool {
 
 // The bounds of a password, in characters. Length is what counts: no rule asks
 // for digits or signs (NIST SP 800-63B, section 5.1.1.2, from memory).
-const leastPassword, mostPassword = 12, 128
+const mostPassword = 128
+
+// LeastPassword is how many characters a password has at least.
+const LeastPassword = 12
 
 // checkPassword refuses a password that is too short or that everybody would try first.
 func checkPassword(password, name, email string) error {
@@ -128,8 +131,8 @@ func checkPassword(password, name, email string) error {
 	switch {
 	case !utf8.ValidString(password):
 		return fault.Of(fault.Invalid, "This holds characters that cannot be read. Type it again.")
-	case length < leastPassword:
-		return fault.Of(fault.Invalid, "A password has at least %d characters. Three or four unrelated words are easy to remember.", leastPassword)
+	case length < LeastPassword:
+		return fault.Of(fault.Invalid, "A password has at least %d characters. Three or four unrelated words are easy to remember.", LeastPassword)
 	case length > mostPassword:
 		return fault.Of(fault.Invalid, "A password has at most %d characters.", mostPassword)
 	case strings.Trim(password, string([]rune(password)[:1])) == "":

@@ -50,6 +50,7 @@ type SessionView struct {
 	Language           string
 	CSRF               string // goes into every form; changes with the session
 	Kind               assessment.CaregiverKind
+	Email              string
 }
 
 // SignIn opens a session. A wrong e-mail address and a wrong password look alike,
@@ -188,7 +189,7 @@ func (o *Office) Session(ctx context.Context, token string) (SessionView, error)
 			return err
 		}
 		v = SessionView{Actor: actorOf(agency, s.Person), Agency: viewAgency(now.Agency), MustChangePassword: s.MustChange,
-			Language: s.Language, CSRF: csrf(token), Kind: s.Kind}
+			Language: s.Language, CSRF: csrf(token), Kind: s.Kind, Email: s.Email}
 		open = now.At.Before(s.ExpiresAt) && now.At.Sub(s.SeenAt) < sessionIdle && !gone(s.LeftOn, now.Today) && len(s.Roles) > 0
 		return keepSession(ctx, tx, now, token, s, open)
 	})

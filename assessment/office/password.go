@@ -118,12 +118,13 @@ func (c PasswordCost) bearable() bool {
 		c.Memory >= 8*uint32(c.Threads) && c.Memory <= 1<<20
 }
 
-// The bounds of a password, in characters. Length is what counts: no rule asks
-// for digits or signs (NIST SP 800-63B, section 5.1.1.2, from memory).
-const mostPassword = 128
-
-// LeastPassword is how many characters a password has at least.
+// LeastPassword is how many characters a password has at least. Length is what
+// counts: no rule asks for digits or signs (NIST SP 800-63B, section 5.1.1.2, from
+// memory).
 const LeastPassword = 12
+
+// mostPassword bounds the work of hashing, in characters.
+const mostPassword = 128
 
 // checkPassword refuses a password that is too short or that everybody would try first.
 func checkPassword(password, name, email string) error {

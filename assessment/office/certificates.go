@@ -161,6 +161,7 @@ type Checked struct {
 	Through civil.Date // as printed
 	On      civil.Date
 	Word    assessment.StandingWord
+	Since   civil.Date // first of the unbroken days of that standing
 	Now     civil.Date // last day as it stands today; zero where nothing holds
 	SHA256  []byte     // of the bytes as issued
 }
@@ -190,7 +191,7 @@ func (o *Office) Check(ctx context.Context, typed string) (Checked, error) {
 		}
 		s := c.On(now.Today)
 		v = Checked{Agency: now.Agency.Name, Number: t.Number, Code: t.Code, Person: t.Person, Title: t.Title, Client: t.ClientID != "",
-			HeldOn: t.HeldOn, Through: t.ThroughOn, On: now.Today, Word: s.Word, SHA256: t.PDFSHA256}
+			HeldOn: t.HeldOn, Through: t.ThroughOn, On: now.Today, Word: s.Word, Since: s.Since, SHA256: t.PDFSHA256}
 		if s.Word.Holds() {
 			v.Now = s.Through
 		}

@@ -18,6 +18,7 @@ type MarkForm struct {
 	Reason        string
 	Readings      map[string]postgres.Reading
 	Note          string
+	Seen          string // SheetView.Stands of the step when the form was drawn; empty: no matter
 }
 
 // Mark puts down what was seen at a step. A later word replaces an earlier one.
@@ -31,6 +32,9 @@ func (o *Office) Mark(ctx context.Context, by assessment.Actor, id assessment.De
 		if err != nil {
 			return err
 		}
+		if form.Seen != "" && form.Seen != v.Stands(form.Step) && !sameMark(v.Marks[form.Step], mark) {
+			return fault.Of(fault.Conflict, "Step %d was changed after this page was drawn. Look at it again.", form.Step)
+		}
 		mark.MarkedAt = now.At
 		return tx.Sheets.SaveMark(ctx, id, mark)
 	})
@@ -43,9 +47,9 @@ func (f MarkForm) read(v SheetView) (postgres.SheetMark, error) {
 	if !ok {
 		return postgres.SheetMark{}, fault.Of(fault.NotFound, "The checklist has no step %d.", f.Step)
 	}
-	m := postgres.SheetMark{Step: f.Step, NotApplicable: f.NotApplicable, Reason: strings.TrimSpace(f.Reason),
-		Note: strings.TrimSpace(f.Note), Readings: map[string]postgres.Reading{}}
-	var faults fault.Fields
+	var faults form
+	m := postgres.SheetMark{Step: f.Step, NotApplicable: f.NotApplicable, Reason: faults.words("reason", f.Reason, 2000),
+		Note: faults.words("note", f.Note, 2000), Readings: map[string]postgres.Reading{}}
 	if f.Mark != "" {
 		mark, err := assessment.ParseMark(f.Mark)
 		faults.Take("mark", err)
@@ -59,10 +63,7 @@ func (f MarkForm) read(v SheetView) (postgres.SheetMark, error) {
 			faults.Add("reason", "Say why it does not apply here.")
 		}
 	}
-	if len(m.Note) > 2000 || len(m.Reason) > 2000 {
-		faults.Add("note", "At most 2000 characters.")
-	}
-	f.readings(step, v, &m, &faults)
+	f.readings(step, v, &m, &faults.Fields)
 	if err := faults.Err(); err != nil {
 		return m, err
 	}
@@ -97,7 +98,12 @@ func tryStep(step assessment.Step, v SheetView, m postgres.SheetMark) error {
 // Stop ends the performance for safety, or takes that back while the sheet is open.
 func (o *Office) Stop(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID, stopped bool, reason string) (SheetView, error) {
 	return o.onSheet(ctx, by, id, func(tx *postgres.Tx, now Moment, s postgres.Sheet) error {
-		return tx.Sheets.Stop(ctx, id, stopped, strings.TrimSpace(reason))
+		var f form
+		reason := f.words("reason", reason, 2000)
+		if err := f.Err(); err != nil {
+			return err
+		}
+		return tx.Sheets.Stop(ctx, id, stopped, reason)
 	})
 }
 
@@ -137,7 +143,7 @@ func (o *Office) onSheet(ctx context.Context, by assessment.Actor, id assessment
 func (o *Office) lockOwn(ctx context.Context, tx *postgres.Tx, by assessment.Actor, id assessment.DemonstrationID) (postgres.Sheet, error) {
 	s, err := tx.Sheets.Lock(ctx, id)
 	if err != nil {
-		return s, err
+		return s, orRecorded(ctx, tx, by, id, err)
 	}
 	if s.ObserverID != by.Person {
 		return s, notFound()

@@ -21,7 +21,8 @@ type OpenForm struct {
 	Place       string
 	Real        bool      // with the child, else in simulation
 	Formal      bool      // counts toward competence, else practice
-	PerformedAt time.Time // zero: now
+	PerformedAt time.Time // zero: as in When
+	When        string    // day and time as typed, on the agency's clocks; empty: now
 }
 
 // SheetView is a sheet as its observer sees it.
@@ -50,6 +51,8 @@ func (o *Office) Open(ctx context.Context, by assessment.Actor, form OpenForm) (
 			}
 			v, err = o.viewSheet(ctx, tx, now, known)
 			return err
+		} else if err := orRecorded(ctx, tx, by, sheet.ID, err); fault.KindOf(err) != fault.NotFound {
+			return err
 		}
 		if err := o.mayOpen(ctx, tx, now, sheet, list); err != nil {
 			return err
@@ -72,42 +75,44 @@ func (o *Office) Open(ctx context.Context, by assessment.Actor, form OpenForm) (
 
 // opening reads the form into a sheet on the revision that was in force when the
 // skill was performed.
-func (o *Office) opening(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, form OpenForm) (postgres.Sheet, *assessment.Checklist, error) {
-	var faults fault.Fields
-	if form.Learner == "" {
+func (o *Office) opening(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, asked OpenForm) (postgres.Sheet, *assessment.Checklist, error) {
+	var faults form
+	if asked.Learner == "" {
 		faults.Add("learner", "Choose who shows the skill.")
 	}
-	if strings.TrimSpace(form.Place) == "" {
-		faults.Add("place", "Say where it is shown, such as: at home, skills room.")
+	place := faults.line("place", asked.Place, 200, "Say where it is shown, such as: at home, skills room.")
+	switch {
+	case !asked.PerformedAt.IsZero():
+	case strings.TrimSpace(asked.When) != "":
+		asked.PerformedAt = faults.instant("performed_at", asked.When, now)
+	default:
+		asked.PerformedAt = now.At
 	}
-	if form.PerformedAt.IsZero() {
-		form.PerformedAt = now.At
-	}
-	if form.PerformedAt.After(now.At) {
+	if asked.PerformedAt.After(now.At) {
 		faults.Add("performed_at", "This lies in the future. Check the day and time.")
 	}
-	skill, err := tx.Checklists.SkillByCode(ctx, form.Skill)
+	skill, err := tx.Checklists.SkillByCode(ctx, asked.Skill)
 	if err != nil {
 		faults.Add("skill", "Choose the skill.")
 		return postgres.Sheet{}, nil, faults.Err()
 	}
-	if skill.Scope == assessment.ClientSpecific && form.Client == "" {
+	if skill.Scope == assessment.ClientSpecific && asked.Client == "" {
 		faults.Add("client", "This skill is held for one child and that child's equipment. Choose the child.")
 	}
 	if err := faults.Err(); err != nil {
 		return postgres.Sheet{}, nil, err
 	}
-	revision, list, err := o.inForceAt(ctx, tx, skill, form.PerformedAt)
+	revision, list, err := o.inForceAt(ctx, tx, skill, asked.PerformedAt)
 	if err != nil {
 		return postgres.Sheet{}, nil, err
 	}
-	id, err := o.givenID(form.ID, now)
+	id, err := o.givenID(asked.ID, now)
 	if err != nil {
 		return postgres.Sheet{}, nil, err
 	}
-	return postgres.Sheet{ID: id, LearnerID: form.Learner, ObserverID: by.Person, SkillID: skill.ID, RevisionID: revision.ID,
-		Revision: revision.Number, Title: revision.Title, ClientID: form.Client, Place: strings.TrimSpace(form.Place),
-		RealClient: form.Real, Formal: form.Formal, PerformedAt: form.PerformedAt.Truncate(time.Microsecond), OpenedAt: now.At}, list, nil
+	return postgres.Sheet{ID: id, LearnerID: asked.Learner, ObserverID: by.Person, SkillID: skill.ID, RevisionID: revision.ID,
+		Revision: revision.Number, Title: revision.Title, ClientID: asked.Client, Place: place,
+		RealClient: asked.Real, Formal: asked.Formal, PerformedAt: asked.PerformedAt.Truncate(time.Microsecond), OpenedAt: now.At}, list, nil
 }
 
 func (o *Office) givenID(given string, now Moment) (assessment.DemonstrationID, error) {
@@ -184,7 +189,7 @@ func (o *Office) Sheet(ctx context.Context, by assessment.Actor, id assessment.D
 	err := o.as(ctx, by, assessment.Observe, func(tx *postgres.Tx, now Moment) error {
 		s, err := tx.Sheets.Get(ctx, id)
 		if err != nil {
-			return err
+			return orRecorded(ctx, tx, by, id, err)
 		}
 		if s.ObserverID != by.Person {
 			return notFound()

@@ -1,0 +1,77 @@
+package office
+
+import (
+	"context"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/postgres"
+)
+
+// CertificateView is a certificate with what it rests on and whether that still
+// holds.
+type CertificateView struct {
+	postgres.Certificate
+	Zone       *time.Location
+	Revision   int
+	Today      civil.Date
+	Now        assessment.Standing // today
+	RenewFrom  civil.Date          // as printed; zero: only by a demonstration after the end
+	Shown      []ShownRecord       // oldest first
+	Signatures []postgres.Signature
+	CheckURL   string
+}
+
+// ShownRecord is one demonstration that a certificate rests on.
+type ShownRecord struct {
+	ID assessment.DemonstrationID
+	Shown
+}
+
+// ViewCertificate is one certificate to read, without its bytes.
+func (o *Office) ViewCertificate(ctx context.Context, by assessment.Actor, id assessment.CertificateID) (CertificateView, error) {
+	var v CertificateView
+	err := o.as(ctx, by, assessment.ReadRecords, func(tx *postgres.Tx, now Moment) error {
+		t, err := tx.Certificates.Get(ctx, id)
+		if err != nil {
+			return err
+		}
+		if err := by.MayFor(assessment.ReadRecords, t.PersonID, false); err != nil {
+			return err
+		}
+		t.PDF = nil
+		c, err := o.caseOf(ctx, tx, now, assessment.CaseKey{Person: t.PersonID, Skill: t.SkillID, Client: t.ClientID})
+		if err != nil {
+			return err
+		}
+		d, err := tx.Demonstrations.Get(ctx, t.DemonstrationID)
+		if err != nil {
+			return err
+		}
+		v = CertificateView{Certificate: t, Zone: now.Zone, Revision: d.Revision, Today: now.Today, Now: c.On(now.Today), CheckURL: "/check/" + t.Code}
+		if v.Signatures, err = tx.SignOffs.Of(ctx, d.ID); err != nil {
+			return err
+		}
+		return o.restsOn(ctx, tx, now, c, d, &v)
+	})
+	return v, err
+}
+
+// restsOn fills in what was shown, as it stood on the day of issue.
+func (o *Office) restsOn(ctx context.Context, tx *postgres.Tx, now Moment, c *assessment.Case, d postgres.Demonstration, v *CertificateView) error {
+	standing, shown, awarded := c.AwardedBy(string(d.ID), v.HeldOn)
+	if !awarded { // corrected on the very day of issue
+		shown = []string{string(d.ID)}
+	}
+	standing.Because, standing.Through = shown, v.ThroughOn
+	var f CertificateFacts
+	if err := o.shown(ctx, tx, now, &f, d, standing); err != nil {
+		return err
+	}
+	v.RenewFrom = f.RenewFrom
+	for i, s := range f.Shown {
+		v.Shown = append(v.Shown, ShownRecord{assessment.DemonstrationID(shown[i]), s})
+	}
+	return nil
+}

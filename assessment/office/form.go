@@ -104,12 +104,12 @@ func (f *form) instant(field, typed string, now Moment) time.Time {
 // readInstant reads a day and time. A time that the clocks skip or show twice on
 // that day is refused where no offset tells which is meant.
 func readInstant(s string, zone *time.Location) (time.Time, error) {
-	if at, err := time.Parse(time.RFC3339, s); err == nil && at.Year() > 0 {
+	if at, err := time.Parse(time.RFC3339, s); err == nil && inCalendar(at) {
 		return at, nil
 	}
 	for _, layout := range []string{"2006-01-02T15:04", "2006-01-02 15:04", "2006-01-02T15:04:05"} {
 		at, err := time.ParseInLocation(layout, s, zone)
-		if err != nil || at.Year() < 1 {
+		if err != nil || !inCalendar(at) {
 			continue
 		}
 		if at.Format(layout) != s {
@@ -122,6 +122,8 @@ func readInstant(s string, zone *time.Location) (time.Time, error) {
 	}
 	return time.Time{}, fault.Of(fault.Invalid, "Give the day and time as YYYY-MM-DDTHH:MM, such as 2027-01-15T19:30.")
 }
+
+func inCalendar(at time.Time) bool { y := at.UTC().Year(); return y >= 1 && y <= 9999 }
 
 // shownTwice looks as far as clocks are ever put back: half an hour to two hours.
 func shownTwice(at time.Time, layout string) bool {

@@ -1,0 +1,176 @@
+package office_test
+
+import (
+	"context"
+	"fmt"
+	"sync"
+	"testing"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/office"
+	"wellshown/integration/ward"
+)
+
+func TestChangePassword(t *testing.T) {
+	t.Parallel()
+	w := ward.New(t)
+	who, other := w.Coordinator, "a pond with nine frogs"
+	here, there := signIn(t, w, who, ""), signIn(t, w, who, "")
+	change := func(old, new string) error { return w.Office.ChangePassword(t.Context(), who, old, new, here) }
+	wantAtField(t, change("not mine at all", other), "old", "not your password")
+	wantAtField(t, change(ward.Password, "short"), "new", "at least 12")
+	wantAtField(t, change(ward.Password, "cory vance 1"), "new", "own name")
+	wantAtField(t, change(ward.Password, ward.Password), "new", "Choose another")
+	must(w.Office.Session(t.Context(), there))(t)
+
+	wantNone(t, change(ward.Password, other))
+	must(w.Office.Session(t.Context(), here))(t)
+	_, err := w.Office.Session(t.Context(), there)
+	wantRefusal(t, err, fault.Unauthenticated, "signed out")
+	_, _, err = w.Office.SignIn(t.Context(), office.SignInForm{Email: w.Email(who), Password: ward.Password})
+	wantRefusal(t, err, fault.Unauthenticated, "not right")
+	_, _, err = w.Office.SignIn(t.Context(), office.SignInForm{Email: w.Email(who), Password: other})
+	wantNone(t, err)
+}
+
+// Whoever was given a password can sign nothing with it: misuse of a signature
+// needs at least two people (21 CFR 11.200(a)(3)).
+func TestTemporaryPassword(t *testing.T) {
+	t.Parallel()
+	w := ward.New(t)
+	who, temporary := w.Educators[0], "lent for one morning"
+	token := signIn(t, w, who, "")
+	give := func(by assessment.Actor, id assessment.PersonID, password string) error {
+		return w.Office.SetTemporaryPassword(t.Context(), by, id, password)
+	}
+	wantRefusal(t, give(w.Coordinator, who.Person, temporary), fault.Forbidden, "does not allow")
+	wantRefusal(t, give(w.Admin, w.Admin.Person, temporary), fault.Refused, "your own password")
+	wantAtField(t, give(w.Admin, who.Person, "short"), "password", "at least 12")
+	silent := must(w.Office.AddPerson(t.Context(), w.Admin, office.PersonForm{Name: "No Address"}))(t)
+	wantRefusal(t, give(w.Admin, silent.ID, temporary), fault.Refused, "no e-mail address")
+
+	wantNone(t, give(w.Admin, who.Person, temporary))
+	_, err := w.Office.Session(t.Context(), token)
+	wantRefusal(t, err, fault.Unauthenticated, "signed out")
+	token, _, err = w.Office.SignIn(t.Context(), office.SignInForm{Email: w.Email(who), Password: temporary})
+	wantNone(t, err)
+	if s := must(w.Office.Session(t.Context(), token))(t); !s.MustChangePassword {
+		t.Error("a password that somebody else set need not be changed")
+	}
+	wantAtField(t, w.Office.Confirm(t.Context(), w.Admin, who.Person, temporary, ""), "password", "set by somebody else")
+	wantNone(t, w.Office.ChangePassword(t.Context(), who, temporary, "mine and mine alone", token))
+	if s := must(w.Office.Session(t.Context(), token))(t); s.MustChangePassword {
+		t.Error("still to be changed after it was")
+	}
+	wantNone(t, w.Office.Confirm(t.Context(), w.Admin, who.Person, "mine and mine alone", ""))
+}
+
+// A new password opens the account again for whoever had to wait.
+func TestNewPasswordEndsTheWait(t *testing.T) {
+	t.Parallel()
+	w := ward.New(t)
+	try := func(password string) error {
+		_, _, err := w.Office.SignIn(t.Context(), office.SignInForm{Email: w.Email(w.Coordinator), Password: password, Address: "10.0.0.1"})
+		return err
+	}
+	for range 5 {
+		wantRefusal(t, try("guess"), fault.Unauthenticated, "not right")
+	}
+	wantRefusal(t, try(ward.Password), fault.Throttled, "Wait")
+	wantNone(t, w.Office.SetTemporaryPassword(t.Context(), w.Admin, w.Coordinator.Person, "lent for one morning"))
+	wantNone(t, try("lent for one morning"))
+}
+
+func TestConfirm(t *testing.T) {
+	t.Parallel()
+	w := ward.New(t)
+	confirm := func(person assessment.PersonID, password, address string) error {
+		return w.Office.Confirm(t.Context(), w.Educators[0], person, password, address)
+	}
+	who := w.Coordinator.Person
+	wantNone(t, confirm(who, ward.Password, "10.0.0.1"))
+	for range 5 {
+		wantAtField(t, confirm(who, "guess", "10.0.0.1"), "password", "This password does not match. Nothing has been signed.")
+	}
+	wantRefusal(t, confirm(who, ward.Password, "10.0.0.1"), fault.Throttled, "Wait")
+	wantNone(t, confirm(who, ward.Password, "10.0.0.2"))
+	silent := must(w.Office.AddPerson(t.Context(), w.Admin, office.PersonForm{Name: "No Password"}))(t)
+	wantAtField(t, confirm(silent.ID, "", ""), "password", "does not match")
+	wantRefusal(t, confirm("00000000-0000-7000-8000-000000000000", ward.Password, ""), fault.NotFound, "no such record")
+	surveyor := w.Surveyor("Sue Vey")
+	wantRefusal(t, w.Office.Confirm(t.Context(), surveyor, who, ward.Password, ""), fault.Forbidden, "does not allow")
+}
+
+// A failed try counts although the use case that asked is given up, and many use
+// cases that ask at once do not starve each other of connections.
+func TestTriesOutliveTheUseCase(t *testing.T) {
+	t.Parallel()
+	w := ward.New(t)
+	nurse := w.Nurse("Nan Orme")
+	withdraw := func(ctx context.Context, password, address string) error {
+		return w.Office.Withdraw(ctx, w.Educators[0], office.ExceptionForm{Person: nurse.Person, Skill: "bagging", Reason: "seen to be unsure",
+			Password: password, Address: address}, assessment.Redemonstrated, false)
+	}
+	for range 5 {
+		wantAtField(t, withdraw(t.Context(), "guess", "10.0.0.1"), "password", "does not match")
+	}
+	wantRefusal(t, withdraw(t.Context(), ward.Password, "10.0.0.1"), fault.Throttled, "Wait")
+
+	ctx, cancel := context.WithTimeout(t.Context(), 30*time.Second)
+	defer cancel()
+	var all sync.WaitGroup
+	for i := range 40 {
+		all.Go(func() { wantAtField(t, withdraw(ctx, "guess", fmt.Sprint("10.0.1.", i)), "password", "does not match") })
+	}
+	all.Wait()
+}
+
+func TestFoundAgency(t *testing.T) {
+	t.Parallel()
+	w := ward.New(t)
+	good := office.NewAgency{Code: "elder-brook", Name: "Elder Brook", Zone: "Europe/Oslo", AdminName: "Ottar Lie",
+		AdminEmail: "ottar@brook.example", AdminPassword: "nine cold brooks"}
+	admin := must(w.Office.FoundAgency(t.Context(), good))(t)
+	token, _, err := w.Office.SignIn(t.Context(), office.SignInForm{Email: good.AdminEmail, Password: good.AdminPassword})
+	wantNone(t, err)
+	if s := must(w.Office.Session(t.Context(), token))(t); s.Actor.Person != admin.Person || !s.MustChangePassword || s.Agency.Zone != "Europe/Oslo" || s.Agency.Demo {
+		t.Errorf("the first administrator's session: %+v", s)
+	}
+	_, err = w.Office.FoundAgency(t.Context(), good)
+	wantRefusal(t, err, fault.Conflict, "with this code already")
+
+	for _, c := range []struct {
+		field string
+		spoil func(*office.NewAgency)
+	}{
+		{"code", func(n *office.NewAgency) { n.Code = " " }},
+		{"name", func(n *office.NewAgency) { n.Name = "" }},
+		{"zone", func(n *office.NewAgency) { n.Zone = "" }},
+		{"zone", func(n *office.NewAgency) { n.Zone = "Local" }},
+		{"zone", func(n *office.NewAgency) { n.Zone = "Atlantis/Capital" }},
+		{"zone", func(n *office.NewAgency) { n.Zone = "../etc/passwd" }},
+		{"admin_name", func(n *office.NewAgency) { n.AdminName = "" }},
+		{"admin_email", func(n *office.NewAgency) { n.AdminEmail = "ottar" }},
+		{"admin_email", func(n *office.NewAgency) { n.AdminEmail = "" }},
+		{"admin_password", func(n *office.NewAgency) { n.AdminPassword = "short" }},
+	} {
+		bad := good
+		bad.Code = "another"
+		c.spoil(&bad)
+		_, err := w.Office.FoundAgency(t.Context(), bad)
+		wantAtField(t, err, c.field, "")
+	}
+	bad := good
+	bad.Code = "Not A Word"
+	_, err = w.Office.FoundAgency(t.Context(), bad)
+	wantRefusal(t, err, fault.Invalid, "short lower-case word")
+
+	demo := good
+	demo.Code, demo.Demo, demo.AdminEmail = "show", true, "demo@brook.example"
+	admin = must(w.Office.FoundAgency(t.Context(), demo))(t)
+	if p := must(w.Office.Person(t.Context(), admin, admin.Person))(t); p.MustChange {
+		t.Error("a demonstration's administrator must change the password")
+	}
+}

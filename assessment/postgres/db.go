@@ -170,7 +170,11 @@ func get[T any](ctx context.Context, s scope, sql string, args ...any) (T, error
 		var none T
 		return none, err
 	}
-	return pgx.CollectExactlyOneRow(rows, pgx.RowToStructByName[T])
+	v, err := pgx.CollectExactlyOneRow(rows, pgx.RowToStructByName[T])
+	if errors.Is(err, pgx.ErrNoRows) {
+		err = refusal(err) // so that whoever asks within a transaction can tell it from a failure
+	}
+	return v, err
 }
 
 // turn makes transactions of one agency take turns over what a word names.

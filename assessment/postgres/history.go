@@ -171,7 +171,7 @@ func (h History) cards(ctx context.Context, f HistoryFilter) ([]HistoryRow, erro
 		select x.person_id::text as person, '' as skill, '' as client,
 			x.id::text as id, x.recorded_at as at, x.through_on as through, x.recorded_at as recorded
 		from resuscitation_card x
-		where (cardinality($1::uuid[]) = 0 or x.person_id = any($1::uuid[])) and $2 is not null`)
+		where (cardinality($1::uuid[]) = 0 or x.person_id = any($1::uuid[])) and $2::text is not null`)
 }
 
 // withCorrections adds the corrections of the entries read, each to whom the

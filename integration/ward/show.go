@@ -97,13 +97,15 @@ func (w *Ward) mark(s *showing, v office.SheetView) {
 		must(w.Office.Stop(w.tb.Context(), s.observer, v.ID, true, "The child was at risk."))(w.tb)
 		return
 	}
+	var forms []office.MarkForm
 	for _, step := range v.Checklist.Steps() {
 		m := assessment.Independent
 		if other, ok := s.marks[step.No]; ok {
 			m = other
 		}
-		must(w.Office.Mark(w.tb.Context(), s.observer, v.ID, Form(w.tb, step, v.Parameters, m)))(w.tb)
+		forms = append(forms, Form(w.tb, step, v.Parameters, m))
 	}
+	must(w.Office.MarkAll(w.tb.Context(), s.observer, v.ID, forms))(w.tb)
 }
 
 // Sign signs one part of a record with Password.

@@ -181,7 +181,7 @@ func tied(history []assessment.Entry) bool {
 // same, reasons included; Holds is the word's; days left are counted to the last.
 func TestTimelineIsOn(t *testing.T) {
 	t.Parallel()
-	for seed := range uint64(histories / 16) {
+	for seed := range uint64(histories / 24) {
 		g := invent(seed)
 		c := g.oneCase()
 		line := c.Timeline()

@@ -13,7 +13,8 @@ type CertificatePage struct {
 	Shown    string // "3 return demonstrations, all competent, on 3 days: …"
 	Scores   string
 	From     string
-	Through  string
+	Through  string // as printed
+	As       string // last day as it stands today, where that is another; else empty
 	Renew    string // first day it can be renewed; empty = any time
 	Signed   []Signature
 	Holds    bool   // on the day the page is drawn
@@ -46,8 +47,10 @@ type CheckPage struct {
 	Who      string
 	Skill    string
 	ForChild bool // held for one child; which one is not told
+	Number   string
 	From     string
-	Through  string
+	Through  string // as printed
+	As       string // last day as it stands today, where that is another; else empty
 	Since    string // day it ceased to hold
 	Why      string // lapsed, withdrawn, replaced
 	SHA256   string

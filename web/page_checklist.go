@@ -4,12 +4,14 @@ package web
 // GET /catalogue/{skill} for a starter checklist.
 type ChecklistPage struct {
 	Frame
+	Faults    Faults // of retiring it
 	Skill     string
-	Number    int    // 0 in the starter catalogue
-	State     string // starter, draft, in force, retired
-	Since     string // day of that state
-	Specific  bool   // held per child
-	Intro     string // when to do it
+	Number    int      // 0 in the starter catalogue
+	State     string   // starter, draft, in force, retired
+	Since     string   // day of that state
+	Specific  bool     // held per child
+	Intro     string   // when to do it
+	Safety    []string // cautions, the general one first
 	Equipment []string
 	Before    []Link   // skills that must be current first
 	Related   []Link   // skills to look at too when this one fails
@@ -17,14 +19,15 @@ type ChecklistPage struct {
 	Needs     []string // parameters of the child that it uses
 	Reviewed  []Signature
 	Sections  []Section
-	BlankPDF  string // paper to fill by hand
-	Start     string // start a demonstration; empty = not for this reader
-	Adopt     string // where POST makes a draft of a starter checklist
-	PutFor    string // page that puts a draft in force
-	Retire    string // where POST retires it; asks for the password
-	Compare   string // page that compares with the one before
-	Next      string // where POST drafts the next revision; empty = not offered
-	Edit      string // page that edits a draft; empty = not offered
+	Sources   []string // where its content and numbers come from
+	BlankPDF  string   // paper to fill by hand
+	Start     string   // start a demonstration; empty = not for this reader
+	Adopt     string   // where POST makes a draft of a starter checklist
+	PutFor    string   // page that puts a draft in force
+	Retire    string   // where POST retires it; asks for the password
+	Compare   string   // page that compares with the one before
+	Next      string   // where POST drafts the next revision; empty = not offered
+	Edit      string   // page that edits a draft; empty = not offered
 }
 
 // A Section is a part of a checklist.

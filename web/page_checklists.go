@@ -31,7 +31,8 @@ type RevisionLine struct {
 type StarterLine struct {
 	Skill    string
 	Href     string // read it
-	Adopt    string // where POST makes a draft of it; empty once taken
+	Adopt    string // where POST makes a draft of it; empty = not for this reader, or taken
+	Taken    bool
 	Steps    int
 	Critical int
 }
@@ -76,14 +77,26 @@ type InForcePage struct {
 	Back      string
 }
 
-// DraftPage edits a draft as text. GET and POST /revisions/{id}/edit.
+// DraftPage edits a draft as text: GET and POST /revisions/{id}/source. A file
+// with faults is mended on it too, before there is a draft: POST /checklists.
 type DraftPage struct {
 	Frame
-	Faults  Faults // of field source, one for each fault in the text
+	Faults  Faults // of field source
+	Lines   []SourceLine
+	More    int    // faults beyond those
+	Name    string // of the file that was sent; empty for a draft
 	Skill   string
-	Number  int
+	Number  int // 0 while there is no draft
 	Action  string
 	Source  string // YAML, as typed
 	Discard string // where POST throws the draft away; empty = not offered
 	Back    string
+}
+
+// A SourceLine is one thing to mend in the text.
+type SourceLine struct {
+	Number int    // of the line, from 1; 0 = about no line
+	Step   int    // step of the checklist; 0 = about none
+	Text   string // the line as typed
+	Says   string // what is wrong
 }

@@ -16,7 +16,6 @@ type MarkingPage struct {
 	Now      CurrentStep // Number 0: every step is marked
 	Before   []StepLine  // the one or two before it
 	Steps    []StepLine  // all of them
-	Version  string      // of the sheet when drawn, sent back with each mark
 	Stop     string      // page that ends it for safety
 	Review   string      // page to review and record
 	Leave    string      // where to go and come back later
@@ -37,6 +36,8 @@ type CurrentStep struct {
 	NotNow   bool         // it is marked not applicable
 	Reason   string       // why not applicable, as typed
 	Remark   string       // the observer's own words; field note
+	Was      string       // mark that stands; sent back, so that keeping words or values keeps it
+	Version  string       // of what stands at the step, sent back, so that no older page writes over it
 	Earlier  string       // step before; empty on the first
 	Later    string       // step after; empty on the last
 }
@@ -49,19 +50,26 @@ type MarkButton struct {
 
 // A Measure is one value to read at a step.
 type Measure struct {
-	Name    string // of the form field: value-{name}, unit-{name}
-	Label   string // "Pressure on the gauge"
-	Value   string // as typed
-	Unit    string // chosen, or the only one
-	Units   []Option
-	Accepts string // "80 to 120"; empty = record only
-	Whose   string // "for Mira, order of 3 Nov"; empty = of the checklist
-	Timed   bool   // seconds: a stop-watch may help
-	Outside bool   // the value is out of its range
+	Name      string // of the form field: value-{name}, unit-{name}
+	Label     string // "Pressure on the gauge"
+	Value     string // as typed
+	Unit      string // chosen, or the only one
+	UnitWords string // the same for the reader
+	Units     []Option
+	Accepts   string // "80 to 120 mmHg"; empty = record only
+	Whose     string // "for Mira"; empty = of the checklist
+	Timed     bool   // seconds: a stop-watch may help
+	Outside   bool   // the value is out of its range
+	OneOf     bool   // the first of several that can stand in for one another
+	Or        bool   // another of them
 }
 
 // FieldName is the name of the value's form field.
 func (m Measure) FieldName() string { return "value-" + m.Name }
+
+// FieldID is what faults call the field; with "field-" before it, its id. Names of
+// values hold spaces, ids do not.
+func (m Measure) FieldID() string { return "value-" + slug(m.Name) }
 
 // A StepLine is a step in the list beside or below.
 type StepLine struct {
@@ -84,6 +92,7 @@ type StopPage struct {
 	Learner  string
 	Client   string
 	Practice bool // practice: no standing changes by it
+	Stopped  bool // it is ended already; only the words are missing or change
 	Action   string
 	Reason   string // what happened, as typed
 	Back     string // go on marking

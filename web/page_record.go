@@ -3,7 +3,8 @@ package web
 // RecordPage is a demonstration after it was recorded. GET /demonstrations/{id}.
 type RecordPage struct {
 	Frame
-	ID        string
+	Faults    Faults // of a signature that has no form here any more
+	At        string // address of this page
 	Skill     string
 	SkillHref string // the revision
 	Revision  int
@@ -18,17 +19,19 @@ type RecordPage struct {
 	Outcome   string // competent, not yet competent, stopped for safety
 	Score     string
 	Counts    bool     // both have signed, or a negative is signed by the observer
-	Acts      string   // "It acts from 18 Nov 2026."; empty while it does not
+	Acts      string   // "It counts from 18 Nov 2026."; empty while it does not
+	Now       string   // where the learner stands today, and what is needed
 	Reasons   []Reason // why not competent, and values out of range
 	Stopped   string   // what happened when it was stopped; else empty
 	Sections  []RecordSection
 
 	Signed []Signature
 	Sign   []SignForm // those that are missing and can be given here
+	Waits  []string   // whose signatures are missing
 
 	Certificate string // page; empty = none came of it
 	PDF         string // the record on paper
-	Corrected   Link   // the correction that undoes it; empty = none
+	Corrected   string // when, by whom and why it was taken back; empty = it was not
 	Correct     CorrectForm
 	MayCorrect  bool
 }
@@ -57,6 +60,7 @@ type SignForm struct {
 	Action  string
 	As      string // observer or learner; field part
 	Name    string // who must sign
+	What    string // what is signed: "Circuit change, shown by Tomasz on …: competent."
 	Meaning string // what the signature says
 	Hand    bool   // another person than the reader: hand the tablet over
 	CSRF    string // set by WithCSRF
@@ -72,6 +76,5 @@ func (s SignForm) WithCSRF(token string) SignForm {
 type CorrectForm struct {
 	Faults Faults
 	Action string
-	ID     string
 	Reason string
 }

@@ -18,7 +18,9 @@ type ReviewPage struct {
 	Marks    []MarkCount
 	Steps    int
 	Back     string // go on marking
-	Stopped  string // what happened when it was ended for safety; empty = it was not
+	Ended    bool   // it was ended for safety
+	Stopped  string // what happened then; empty = not written down yet
+	Say      string // page to write it down
 	Resume   string // where POST takes the ending back; empty = not offered
 	Discard  string // where POST throws the sheet away; empty = not offered
 }

@@ -16,6 +16,8 @@ type StandingsPage struct {
 	Skills   []Option
 	Find     string
 	Filtered bool
+	Earlier  string // the same 30 days before
+	Later    string // the same 30 days on
 	Columns  []Link // skills
 	Rows     []StandingRow
 	Pager    Pager
@@ -23,6 +25,7 @@ type StandingsPage struct {
 	Lapsed  int // lapsed or withdrawn
 	Due     int
 	Current int // due ones included
+	NotYet  int // never held
 	Needed  int
 }
 

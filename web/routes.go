@@ -71,6 +71,7 @@ func (s *Site) routes() []route {
 		{get, "/clients/:id/readiness.pdf", assessment.ReadReadiness, false, s.readinessPDF},
 
 		{get, "/checklists", assessment.ReadChecklists, false, s.checklists},
+		{post, "/checklists", assessment.EditChecklists, false, s.addChecklist},
 		{get, "/catalogue/:code", assessment.ReadChecklists, false, s.starter},
 		{post, "/catalogue/:code", assessment.EditChecklists, false, s.adopt},
 		{post, "/skills/:id/revisions", assessment.EditChecklists, false, s.draftRevision},
@@ -79,6 +80,9 @@ func (s *Site) routes() []route {
 		{get, "/revisions/:id/in-force", assessment.PutInForce, false, s.inForce},
 		{post, "/revisions/:id/in-force", assessment.PutInForce, false, s.putInForce},
 		{post, "/revisions/:id/retirement", assessment.PutInForce, false, s.retire},
+		{get, "/revisions/:id/source", assessment.EditChecklists, false, s.source},
+		{post, "/revisions/:id/source", assessment.EditChecklists, false, s.saveSource},
+		{post, "/revisions/:id/discarding", assessment.EditChecklists, false, s.discardDraft},
 		{get, "/revisions/:id/blank.pdf", assessment.ReadChecklists, false, s.blankPDF},
 
 		{get, "/demonstrations/new", assessment.Observe, false, s.start},

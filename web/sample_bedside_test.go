@@ -38,9 +38,9 @@ func markingSample() MarkingPage {
 	lines := stepLines(20, 19)
 	lines[3].Mark, lines[3].Open = "", "has no mark"
 	return MarkingPage{Frame: educatorFrame(""), Skill: "Circuit change", Learner: "Tomasz Rybak", Client: "Mira, 7K", Real: true, Marked: 18, Total: 29,
-		Before: lines[18:19], Steps: lines, Version: "19", Stop: "/demonstrations/d3/stop", Review: "/demonstrations/d3/review", Leave: "/today",
+		Before: lines[18:19], Steps: lines, Stop: "/demonstrations/d3/stop", Review: "/demonstrations/d3/review", Leave: "/today",
 		Now: CurrentStep{Number: 20, Action: "/demonstrations/d3/marks/20", Text: stepTexts[19], Critical: "Pull-out, and time without breath.", Kind: "timed",
-			Measures: []Measure{{Name: "time", Label: "Seconds, old off to new on", Unit: "s", Accepts: "at most 30", Whose: "for Mira, order of 3 Nov", Timed: true}},
+			Measures: []Measure{{Name: "time", Label: "Seconds, old off to new on", Unit: "s", UnitWords: "s", Accepts: "at most 30 s", Whose: "for Mira", Timed: true}},
 			Marks:    markButtons(""), Earlier: "/demonstrations/d3/marks/19", Later: "/demonstrations/d3/marks/21"}}
 }
 
@@ -50,8 +50,8 @@ func bedsideSamples() map[string]Page {
 	values.Now = CurrentStep{Number: 22, Action: "/demonstrations/d3/marks/22", Text: "Read exhaled volume or leak, and pressure", Critical: "Shows leak or blockage.", Kind: "measured",
 		Note: "Two values, both in range. Read the unit on the screen.",
 		Measures: []Measure{
-			{Name: "leak", Label: "Leak", Value: "24", Unit: "L/min", Accepts: "15 to 30", Whose: "for Mira"},
-			{Name: "pressure", Label: "Peak pressure", Value: "31", Unit: "cmH2O", Units: []Option{{Value: "cmH2O", Text: "cmH2O"}, {Value: "kPa", Text: "kPa"}}, Accepts: "16 to 24", Whose: "for Mira", Outside: true}},
+			{Name: "leak", Label: "Leak", Value: "24", Unit: "L/min", UnitWords: "L/min", OneOf: true, Accepts: "15 to 30 L/min", Whose: "for Mira"},
+			{Name: "pressure", Label: "Peak pressure", Value: "31", Unit: "cmH2O", Units: []Option{{Value: "cmH2O", Text: "cmH2O"}, {Value: "kPa", Text: "kPa"}}, Accepts: "16 to 24 cmH2O", Whose: "for Mira", Outside: true}},
 		Marks: markButtons("independent"), NotApply: "the ventilator shows neither", Remark: "Read it twice.", Earlier: "/x", Later: "/y"}
 	values.Faults = Faults{What: "The mark was not kept.", Why: "A value is missing its number.", Next: "Type it, then mark again.", Fields: []FieldFault{{"value-leak", "Leak", "“2x4” is not a number."}, {"reason", "Why it does not apply", "Say why."}}}
 	plain := markingSample()
@@ -75,9 +75,9 @@ func recordSamples() map[string]Page {
 	steps := []RecordStep{{Number: 16, Text: stepTexts[15], Critical: true, Mark: "cued", Failed: true, Remark: "Needed to be told to wait for the result."},
 		{Number: 17, Text: stepTexts[16], Critical: true, Mark: "independent"},
 		{Number: 18, Text: stepTexts[17], Critical: true, Mark: "independent", Effective: "not met", Values: "19 s; at most 15 s is accepted", Failed: true}}
-	record := RecordPage{Frame: educatorFrame(""), ID: "d3", Skill: "Circuit change", SkillHref: "/revisions/r4", Revision: 4, Learner: "Tomasz Rybak", LearnerAt: "/people/p9", Observer: "Noor Haddadin, RN", Client: "Mira, 7K",
+	record := RecordPage{Frame: educatorFrame(""), At: "/demonstrations/d3", Skill: "Circuit change", SkillHref: "/revisions/r4", Revision: 4, Learner: "Tomasz Rybak", LearnerAt: "/people/p9", Observer: "Noor Haddadin, RN", Client: "Mira, 7K",
 		Place: "home", Performed: "Wed 25 Nov 2026, 14:05 MST", Real: true, Outcome: "not yet competent", Score: "24½ of 29, pass mark 95 in 100", Reasons: reasons,
-		Sections: []RecordSection{{"Change it", steps}}, PDF: "/demonstrations/d3.pdf", MayCorrect: true, Correct: CorrectForm{Action: "/demonstrations/d3/correction", ID: "k"},
+		Sections: []RecordSection{{"Change it", steps}}, PDF: "/demonstrations/d3.pdf", MayCorrect: true, Correct: CorrectForm{Action: "/demonstrations/d3/correction"},
 		Sign: []SignForm{{Action: "/demonstrations/d3/signature", As: "observer", Name: "Noor Haddadin", Meaning: "I observed and judged this."},
 			{Action: "/demonstrations/d3/signature", As: "learner", Name: "Tomasz Rybak", Meaning: "I showed this and we talked it over.", Hand: true}}}
 	signed := record
@@ -86,14 +86,14 @@ func recordSamples() map[string]Page {
 	signed.Sections = []RecordSection{{"", steps[1:2]}}
 	signed.Signed = []Signature{{"Noor Haddadin, RN", "observer", "I observed and judged this.", "25 Nov 2026, 14:42 MST"}, {"Tomasz Rybak", "learner", "I showed this and we talked it over.", "25 Nov 2026, 14:44 MST"}}
 	stopped := record
-	stopped.Outcome, stopped.Stopped, stopped.Corrected = "stopped for safety", "The tube slid; I held it and gave breaths by bag.", Link{"Corrected on 26 Nov 2026", "/demonstrations/d4"}
+	stopped.Outcome, stopped.Stopped, stopped.Corrected = "stopped for safety", "The tube slid; I held it and gave breaths by bag.", "Taken back on 26 Nov 2026, 09:10 MST by Rolf Teague: another child was meant."
 	counts := []MarkCount{{"independent", 26}, {"cued", 1}, {"not met", 1}, {"not applicable", 1}}
 	return map[string]Page{
 		"record": record, "record-signed": signed, "record-stopped": stopped,
 		"review-open": ReviewPage{Frame: educatorFrame(""), Skill: "Circuit change", Learner: "Tomasz Rybak", Client: "Mira, 7K", Back: "/demonstrations/d3/marks", Steps: 29, Marks: counts,
 			Open: []OpenStep{{4, stepTexts[3], "has no mark", "/demonstrations/d3/marks/4"}, {22, stepTexts[21], "needs its value", "/demonstrations/d3/marks/22"}}},
 		"review-stopped": ReviewPage{Frame: educatorFrame(""), Skill: "Circuit change", Learner: "Tomasz Rybak", Client: "Mira, 7K", Action: "/demonstrations/d3/record", Back: "/demonstrations/d3/marks", Outcome: "stopped for safety",
-			Stopped: "The tube slid; I held it and gave breaths by bag.", Resume: "/demonstrations/d3/resumption", Discard: "/demonstrations/d3/discarding", Marks: counts, Steps: 29},
+			Ended: true, Say: "/demonstrations/d3/stop", Stopped: "The tube slid; I held it and gave breaths by bag.", Resume: "/demonstrations/d3/resumption", Discard: "/demonstrations/d3/discarding", Marks: counts, Steps: 29},
 		"review": ReviewPage{Frame: educatorFrame(""), Skill: "Circuit change", Learner: "Tomasz Rybak", Client: "Mira, 7K", Action: "/demonstrations/d3/record", Back: "/demonstrations/d3/marks", Version: "29",
 			Outcome: "not yet competent", Score: "24½ of 29, pass mark 95 in 100", Reasons: reasons, Marks: counts, Steps: 29},
 	}

@@ -15,7 +15,7 @@ func checklistSamples() map[string]Page {
 		{"changed", "Policy", "Valid 24 months", "Valid 12 months"}}
 	return map[string]Page{
 		"checklists": ChecklistsPage{Frame: frame, States: states, Ours: ours, Upload: "/revisions", InForce: 9, Drafts: 1,
-			Starter: []StarterLine{{"Emergency: tube comes out", "/catalogue/decannulation", "/catalogue/decannulation/drafts", 16, 12}, {"Tube change", "/catalogue/tube-change", "", 25, 16}}},
+			Starter: []StarterLine{{"Emergency: tube comes out", "/catalogue/decannulation", "/catalogue/decannulation", false, 16, 12}, {"Tube change", "/catalogue/tube-change", "", true, 25, 16}}},
 		"checklists-file-fault": ChecklistsPage{Frame: frame, States: states, Upload: "/revisions", Faults: Faults{
 			What: "No draft was made.", Why: "The file has a fault.", Next: "Mend it and send the file again.",
 			Fields: []FieldFault{{"file", "File", "circuit.yaml, line 41, step 12: “timed” needs a limit in seconds."}}}},
@@ -23,7 +23,7 @@ func checklistSamples() map[string]Page {
 		"checklist-starter": ChecklistPage{Frame: frame, Skill: "Emergency: tube comes out", State: "starter", Adopt: "/catalogue/decannulation/drafts",
 			Sections: []Section{{Steps: []Step{{Number: 1, Text: "See it and say “tube is out”", Kind: "timed", Accepts: "at most 10 s", Critical: "recognition starts everything", Least: "independent", Weight: 1}}}}},
 		"compare": ComparePage{Frame: frame, Skill: "Circuit change", Older: 4, Newer: 5, Action: "/revisions/r5/compare", With: "r4", Others: []Option{{Value: "r4", Text: "revision 4"}, {Value: "r3", Text: "revision 3"}}, Changes: changes, Back: "/revisions/r5"},
-		"draft": DraftPage{Frame: frame, Skill: "Circuit change", Number: 5, Action: "/revisions/r5/edit", Discard: "/revisions/r5/discarding", Back: "/revisions/r5",
+		"draft": DraftPage{Frame: frame, Skill: "Circuit change", Number: 5, Action: "/revisions/r5/source", Lines: []SourceLine{{41, 12, "  - kind: timed", "“timed” needs a limit in seconds."}}, Discard: "/revisions/r5/discarding", Back: "/revisions/r5",
 			Source: "code: circuit-change\ntitle: Circuit change\n", Faults: Faults{What: "The draft was not changed.", Why: "The text has two faults.", Next: "Mend them and save again.",
 				Fields: []FieldFault{{"source", "Line 41, step 12", "“timed” needs a limit in seconds."}, {"source", "Line 60, step 18", "the weight must be 1 or more."}}}},
 		"in-force": InForcePage{Frame: frame, Skill: "Circuit change", Number: 5, Action: "/revisions/r5/in-force", Replaces: 4, Holders: 12, Policy: policySample(),

@@ -82,3 +82,12 @@ func spoken(text string, list assessment.Checklist, words map[string]string) str
 	}
 	return text
 }
+
+// zone is the agency's, for instants.
+func (v *visit) zone() *time.Location {
+	zone, err := time.LoadLocation(v.session.Agency.Zone)
+	if err != nil {
+		return time.UTC
+	}
+	return zone
+}

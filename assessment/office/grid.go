@@ -23,7 +23,8 @@ type GridQuery struct {
 type Grid struct {
 	On      civil.Date
 	Today   civil.Date
-	Skills  []SkillRef
+	Skills  []SkillRef // those asked for
+	Offered []SkillRef // all in force
 	Clients []ClientRef
 	Rows    []GridRow
 }
@@ -126,7 +127,11 @@ func (t *table) grid(q GridQuery, team map[assessment.PersonID]bool) Grid {
 	}
 	slices.SortFunc(g.Clients, func(a, b ClientRef) int { return strings.Compare(a.Code, b.Code) })
 	for _, s := range t.skills {
-		if s.InForce > 0 && (q.Skill == "" || q.Skill == s.Code) {
+		if s.InForce == 0 {
+			continue
+		}
+		g.Offered = append(g.Offered, SkillRef{s.ID, s.Code, s.Title})
+		if q.Skill == "" || q.Skill == s.Code {
 			g.Skills = append(g.Skills, SkillRef{s.ID, s.Code, s.Title})
 		}
 	}

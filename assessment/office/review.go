@@ -37,6 +37,24 @@ func orRecorded(ctx context.Context, tx *postgres.Tx, by assessment.Actor, id as
 	return err
 }
 
+// ErrOpen answers an observer who looks for the record of a sheet of theirs that is
+// still being marked.
+var ErrOpen = fault.Of(fault.Conflict, "This demonstration is still being marked.")
+
+func orOpen(ctx context.Context, tx *postgres.Tx, by assessment.Actor, id assessment.DemonstrationID, err error) error {
+	if fault.KindOf(err) != fault.NotFound {
+		return err
+	}
+	s, none := tx.Sheets.Get(ctx, id)
+	switch {
+	case none == nil && s.ObserverID == by.Person:
+		return ErrOpen
+	case none != nil && fault.KindOf(none) != fault.NotFound:
+		return none
+	}
+	return err
+}
+
 // Stands tells one state of a step from another; it is never empty.
 func (v SheetView) Stands(step int) string {
 	m, marked := v.Marks[step]

@@ -1,0 +1,141 @@
+package web
+
+import (
+	"encoding/hex"
+	"net/http"
+	"strconv"
+	"strings"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/office"
+)
+
+func (s *Site) certificate(v *visit) error {
+	id, err := pathID[assessment.CertificateID](v, "id")
+	if err != nil {
+		return err
+	}
+	t, err := s.office.ViewCertificate(v.ctx(), v.by(), id)
+	if err != nil {
+		return err
+	}
+	page := CertificatePage{Frame: v.frame("papers"), Number: strconv.Itoa(t.Number), Code: office.ShowCode(t.Code), Who: t.Person, WhoHref: "/people/" + string(t.PersonID),
+		Skill: t.Title, Client: t.Client, Revision: t.Revision, Shown: shownWords(t.Shown), Scores: scoresOf(t.Shown), From: day(t.HeldOn), Through: day(t.ThroughOn),
+		Renew: day(t.RenewFrom), Holds: t.Now.Word.Holds(), Today: day(t.Today), PDF: "/certificates/" + string(t.ID) + "/certificate.pdf",
+		SHA256: hex.EncodeToString(t.PDFSHA256), Check: t.CheckURL}
+	page.As, page.Why, page.Since = stands(t.Now.Word, t.Now.Since, t.Now.Through, t.ThroughOn)
+	for _, g := range t.Signatures {
+		page.Signed = append(page.Signed, Signature{Name: g.PrintedName, As: g.Part, Meaning: g.Meaning, At: instant(g.SignedAt, t.Zone)})
+	}
+	for _, r := range t.Shown {
+		page.Records = append(page.Records, Link{"record of " + day(r.On), demonstrationAt(r.ID)})
+	}
+	return v.show(page)
+}
+
+// stands says how a competency stands that a certificate was issued for: while it
+// holds, its last day where that differs from the printed one; else why not and
+// since when.
+func stands(word assessment.StandingWord, since, through, printed civil.Date) (as, why, from string) {
+	if word.Holds() {
+		if through != printed {
+			as = day(through)
+		}
+		return as, "", ""
+	}
+	switch word {
+	case assessment.Lapsed:
+		why = "It has lapsed"
+	case assessment.Withdrawn:
+		why = "It is withdrawn"
+	default: // what it rested on was taken back
+		why = "What it rested on was taken back"
+	}
+	return "", why, day(since)
+}
+
+func shownWords(shown []office.ShownRecord) string {
+	days := map[civil.Date]bool{}
+	real := 0
+	for _, r := range shown {
+		days[r.On] = true
+		if r.Real {
+			real++
+		}
+	}
+	words := count(len(shown), "return demonstration", "return demonstrations") + ", competent, on " + count(len(days), "day", "days")
+	if real > 0 {
+		words += ", " + strconv.Itoa(real) + " with the child"
+	}
+	return words
+}
+
+func scoresOf(shown []office.ShownRecord) string {
+	var scores []string
+	for _, r := range shown {
+		if r.Score != nil {
+			scores = append(scores, r.Score.Percent()+" %")
+		}
+	}
+	if len(scores) == 0 {
+		return ""
+	}
+	return "Scores: " + strings.Join(scores, ", ")
+}
+
+func (s *Site) certificatePDF(v *visit) error {
+	id, err := pathID[assessment.CertificateID](v, "id")
+	if err != nil {
+		return err
+	}
+	body, name, err := s.opt.Papers.CertificatePDF(v.ctx(), v.by(), id)
+	if err != nil {
+		return err
+	}
+	return file(v.c, body, name, "application/pdf")
+}
+
+// check answers anybody who has a certificate in hand. A code that was mistyped
+// is told from one that was never issued.
+func (s *Site) check(v *visit) error {
+	typed := v.c.Param("code")
+	if typed == "" {
+		typed = v.query("code")
+	}
+	page := CheckPage{Frame: v.frame(""), Typed: typed}
+	if typed == "" {
+		return v.show(page)
+	}
+	c, err := s.office.Check(v.ctx(), typed)
+	switch fault.KindOf(err) {
+	case fault.Invalid:
+		page.Faults = Faults{What: "This code is mistyped.", Why: "It was not looked up.", Fields: []FieldFault{{"code", "Check code", message(err)}}}
+		return v.again(page)
+	case fault.NotFound:
+		page.Answer = "unknown"
+		return s.pages.Write(v.c.Writer, http.StatusNotFound, page)
+	}
+	if err != nil {
+		return err
+	}
+	page.answer(c)
+	return v.show(page)
+}
+
+// message is what a refusal says.
+func message(err error) string {
+	f, _ := fault.As(err)
+	return f.Message
+}
+
+func (p *CheckPage) answer(c office.Checked) {
+	p.Answer, p.Typed = "ended", office.ShowCode(c.Code)
+	if c.Word.Holds() {
+		p.Answer = "holds"
+	}
+	p.Number, p.Today, p.Issuer, p.Who, p.Skill, p.ForChild = strconv.Itoa(c.Number), day(c.On), c.Agency, c.Person, c.Title, c.Client
+	p.From, p.Through, p.SHA256 = day(c.HeldOn), day(c.Through), hex.EncodeToString(c.SHA256)
+	p.As, p.Why, p.Since = stands(c.Word, c.Since, c.Now, c.Through)
+}

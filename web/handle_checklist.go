@@ -1,0 +1,256 @@
+package web
+
+import (
+	"strconv"
+	"strings"
+
+	"wellshown/assessment"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/office"
+)
+
+func (s *Site) starter(v *visit) error {
+	code := v.c.Param("code")
+	r, err := s.office.ReadStarter(v.ctx(), v.by(), code)
+	if err != nil {
+		return err
+	}
+	page := readingPage(v, r)
+	page.State = "starter"
+	if !r.Taken && v.may(assessment.EditChecklists) {
+		page.Adopt = "/catalogue/" + code
+	}
+	return v.show(page)
+}
+
+func (s *Site) checklist(v *visit) error {
+	id, err := pathID[assessment.RevisionID](v, "id")
+	if err != nil {
+		return err
+	}
+	page, err := s.checklistPage(v, id)
+	if err != nil {
+		return err
+	}
+	return v.show(page)
+}
+
+func (s *Site) checklistPage(v *visit, id assessment.RevisionID) (ChecklistPage, error) {
+	r, err := s.office.ReadChecklist(v.ctx(), v.by(), id)
+	if err != nil {
+		return ChecklistPage{}, err
+	}
+	page := readingPage(v, r)
+	page.offer(v, r)
+	return page, nil
+}
+
+// offer adds what the reader may do with a revision as it stands.
+func (p *ChecklistPage) offer(v *visit, r office.ChecklistReading) {
+	at := "/revisions/" + string(r.ID)
+	p.Number, p.State, p.Since, p.BlankPDF = r.Number, string(r.State), sinceOf(r.RevisionView, v), at+"/blank.pdf"
+	if r.Older != "" {
+		p.Compare = at + "/compare"
+	}
+	if r.State == assessment.InForce && v.may(assessment.Observe) {
+		p.Start = "/demonstrations/new?skill=" + r.Checklist.Code
+	}
+	if r.State == assessment.InForce && v.may(assessment.PutInForce) {
+		p.Retire = at + "/retirement"
+	}
+	if r.State == assessment.Draft && v.may(assessment.PutInForce) {
+		p.PutFor = at + "/in-force"
+	}
+	if r.State == assessment.Draft && v.may(assessment.EditChecklists) {
+		p.Edit = at + "/source"
+	}
+	if r.Newest && !r.HasDraft && v.may(assessment.EditChecklists) {
+		p.Next = "/skills/" + string(r.Skill) + "/revisions"
+	}
+	if r.InForceAt != nil {
+		p.Reviewed = []Signature{{Name: r.InForceBy, As: "reviewer", Meaning: r.Statement, At: instant(*r.InForceAt, r.Zone)}}
+	}
+}
+
+func readingPage(v *visit, r office.ChecklistReading) ChecklistPage {
+	list := r.Checklist
+	page := ChecklistPage{Frame: v.frame("checklists"), Skill: list.Title, Specific: list.Scope == assessment.ClientSpecific, Intro: list.Purpose,
+		Safety: list.Safety, Equipment: list.Equipment, Policy: list.Policy.InWords(), Before: skillLinks(r.Before), Related: skillLinks(r.Around), Sources: list.Sources}
+	for _, p := range list.Parameters {
+		page.Needs = append(page.Needs, p.Says)
+	}
+	for _, section := range list.Sections {
+		shown := Section{Title: section.Title}
+		for _, step := range section.Steps {
+			shown.Steps = append(shown.Steps, stepToRead(step, list))
+		}
+		page.Sections = append(page.Sections, shown)
+	}
+	return page
+}
+
+func skillLinks(named []office.NamedSkill) []Link {
+	var links []Link
+	for _, n := range named {
+		l := Link{Text: n.Title}
+		if n.Title == "" {
+			l.Text = n.Code
+		}
+		if n.Revision != "" {
+			l.Href = "/revisions/" + string(n.Revision)
+		}
+		links = append(links, l)
+	}
+	return links
+}
+
+func stepToRead(s assessment.Step, list assessment.Checklist) Step {
+	step := Step{Number: s.No, Text: spoken(s.Text, list, nil), Kind: string(s.Kind), Accepts: spoken(ranges(s), list, nil), Weight: s.Weight,
+		Note: spoken(s.Note, list, nil), NotApply: spoken(s.MayNotApply, list, nil)}
+	if s.Critical {
+		step.Critical, step.Least = s.Because, string(s.Least)
+	}
+	return step
+}
+
+// ranges says what the values of a step must be, with the child's values by name.
+func ranges(s assessment.Step) string {
+	var parts []string
+	either := map[string]bool{}
+	for _, m := range s.Measures {
+		words := m.Name + " " + m.RangeInWords()
+		if m.Either != "" && either[m.Either] {
+			words = "or " + words
+		}
+		either[m.Either] = true
+		parts = append(parts, words)
+	}
+	return strings.ReplaceAll(strings.Join(parts, "; "), "; or ", ", or ")
+}
+
+func (s *Site) compare(v *visit) error {
+	id, err := pathID[assessment.RevisionID](v, "id")
+	if err != nil {
+		return err
+	}
+	var with assessment.RevisionID
+	if v.query("with") != "" {
+		if with, err = assessment.ParseID[assessment.RevisionID](v.query("with")); err != nil {
+			return err
+		}
+	}
+	c, err := s.office.CompareWith(v.ctx(), v.by(), id, with)
+	if err != nil {
+		return err
+	}
+	at := "/revisions/" + string(id)
+	page := ComparePage{Frame: v.frame("checklists"), Skill: c.Newer.Title, Older: c.Older.Number, Newer: c.Newer.Number, Action: at + "/compare", With: string(with), Back: at}
+	if with == "" {
+		page.With = string(c.Older.ID)
+	}
+	for _, o := range c.Others {
+		page.Others = append(page.Others, Option{Value: string(o.ID), Text: "revision " + strconv.Itoa(o.Number) + ", " + string(o.State)})
+	}
+	for _, ch := range c.Changes {
+		page.Changes = append(page.Changes, change(ch))
+	}
+	return v.show(page)
+}
+
+// change puts one difference into the words of the page.
+func change(c assessment.Change) Change {
+	switch c.What {
+	case "added", "removed", "moved":
+		return Change{How: c.What, Where: c.Where, Before: c.Before, After: c.After}
+	}
+	return Change{How: "changed", Where: c.Where + ": " + c.What, Before: c.Before, After: c.After}
+}
+
+func (s *Site) inForce(v *visit) error {
+	id, err := pathID[assessment.RevisionID](v, "id")
+	if err != nil {
+		return err
+	}
+	page, err := s.inForcePage(v, id)
+	if err != nil {
+		return err
+	}
+	return v.show(page)
+}
+
+func (s *Site) inForcePage(v *visit, id assessment.RevisionID) (InForcePage, error) {
+	b, err := s.office.BeforeForce(v.ctx(), v.by(), id)
+	if err != nil {
+		return InForcePage{}, err
+	}
+	at := "/revisions/" + string(id)
+	page := InForcePage{Frame: v.frame("checklists"), Skill: b.RevisionView.Title, Number: b.Number, Action: at + "/in-force", Replaces: b.Replaces.Number,
+		Holders: b.Holders, Policy: b.Policy.InWords(), Reviewer: v.by().Name, Back: at}
+	if b.Replaces.ID != "" {
+		page.Compare = at + "/compare?with=" + string(b.Replaces.ID)
+	}
+	return page, nil
+}
+
+// errUnread answers whoever signs without having said that they read it.
+var errUnread = &fault.Fault{Kind: fault.Invalid, Message: "One thing needs mending.",
+	Fields: map[string]string{"reviewed": "Read every step and every limit first, then tick this."}}
+
+func (s *Site) putInForce(v *visit) error {
+	id, err := pathID[assessment.RevisionID](v, "id")
+	if err != nil {
+		return err
+	}
+	err = error(errUnread)
+	if v.ticked("reviewed") {
+		err = s.office.PutInForce(v.ctx(), v.by(), office.PutInForceForm{Revision: id, Statement: v.form("statement"),
+			RecheckBy: v.form("recheck_by"), Password: v.secret("password"), Address: v.address()})
+	}
+	if err == nil {
+		return v.to("/revisions/"+string(id), "It is in force from now on.")
+	}
+	faults, unknown := wrong(err, "It is not in force.", label("reviewed", "Your review"), label("statement", "What you reviewed"),
+		label("recheck_by", "Show it anew by"), label("password", "Your password"))
+	if unknown != nil {
+		return unknown
+	}
+	page, err := s.inForcePage(v, id)
+	if err != nil {
+		return err
+	}
+	page.Faults, page.Statement, page.Reviewed, page.RecheckBy = faults, v.form("statement"), v.ticked("reviewed"), v.form("recheck_by")
+	return v.again(page)
+}
+
+func (s *Site) retire(v *visit) error {
+	id, err := pathID[assessment.RevisionID](v, "id")
+	if err != nil {
+		return err
+	}
+	err = s.office.Retire(v.ctx(), v.by(), id, v.secret("password"), v.address())
+	if err == nil {
+		return v.to("/revisions/"+string(id), "It is retired. Nobody can be observed by it any more.")
+	}
+	faults, unknown := wrong(err, "It is not retired.", label("password", "Your password"))
+	if unknown != nil {
+		return unknown
+	}
+	page, err := s.checklistPage(v, id)
+	if err != nil {
+		return err
+	}
+	page.Faults = faults
+	return v.again(page)
+}
+
+func (s *Site) blankPDF(v *visit) error {
+	id, err := pathID[assessment.RevisionID](v, "id")
+	if err != nil {
+		return err
+	}
+	body, name, err := s.opt.Papers.Blank(v.ctx(), v.by(), id)
+	if err != nil {
+		return err
+	}
+	return file(v.c, body, name, "application/pdf")
+}

@@ -1,0 +1,251 @@
+package web
+
+import (
+	"errors"
+	"strings"
+
+	"wellshown/assessment"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/office"
+)
+
+func (s *Site) record(v *visit) error {
+	page, err := s.recordPage(v)
+	if errors.Is(err, office.ErrOpen) {
+		return v.to(page.At+"/marks", "")
+	}
+	if err != nil {
+		return err
+	}
+	return v.show(page)
+}
+
+func (s *Site) recordPage(v *visit) (RecordPage, error) {
+	id, err := pathID[assessment.DemonstrationID](v, "id")
+	if err != nil {
+		return RecordPage{}, err
+	}
+	page := RecordPage{Frame: v.frame(""), At: demonstrationAt(id)}
+	r, err := s.office.ReadRecord(v.ctx(), v.by(), id)
+	if err != nil {
+		return page, err
+	}
+	page.about(r)
+	page.result(r)
+	page.signatures(v, r)
+	page.standing(r)
+	page.PDF = page.At + "/record.pdf"
+	page.MayCorrect = v.may(assessment.Correct) && r.CorrectedAt == nil && v.by().Person != r.LearnerID &&
+		(v.by().Person != r.ObserverID || r.Outcome == assessment.Competent)
+	page.Correct.Action = page.At + "/correction"
+	return page, nil
+}
+
+func (p *RecordPage) about(r office.RecordReading) {
+	p.Skill, p.SkillHref, p.Revision = r.Title, "/revisions/"+string(r.RevisionID), r.Revision
+	p.Learner, p.LearnerAt, p.Observer, p.Client = r.Learner, "/people/"+string(r.LearnerID), r.Observer, r.Client
+	p.Place, p.Performed, p.Real, p.Practice = r.Place, r.PerformedAt.In(r.Zone).Format("Mon "+instantForm), r.RealClient, !r.Formal
+	p.Stopped = r.StopReason
+	if r.Stopped && r.StopReason == "" {
+		p.Stopped = "Nothing was written down."
+	}
+	if r.CorrectedAt != nil {
+		p.Corrected = "Taken back on " + instant(*r.CorrectedAt, r.Zone) + " by " + r.CorrectedBy + ": " + sentence(r.Correction)
+	}
+}
+
+// result says the outcome with its reasons, step by step.
+func (p *RecordPage) result(r office.RecordReading) {
+	by := judged{r.Parameters, r.Words, func(step int) map[string]assessment.Quantity { return r.Entries[step].Values }}
+	p.Outcome, p.Score, p.Reasons = string(r.Outcome), scoreWords(r.Result.Score, r.Checklist), reasons(r.Result, r.Checklist, by)
+	failed := map[int]bool{}
+	for _, why := range r.Result.Reasons {
+		failed[why.Step] = true
+	}
+	for _, section := range r.Checklist.Sections {
+		shown := RecordSection{Title: section.Title}
+		for _, step := range section.Steps {
+			e := r.Entries[step.No]
+			line := RecordStep{Number: step.No, Text: spoken(step.Text, r.Checklist, r.Words), Critical: step.Critical, Mark: markOf(e.Mark, e.NotApplicable),
+				Values: by.valuesOf(step), Failed: failed[step.No]}
+			if effective := r.Effective[step.No]; effective != e.Mark {
+				line.Effective = string(effective)
+			}
+			var words []string
+			for _, text := range []string{e.Reason, e.Note} {
+				if text != "" {
+					words = append(words, text)
+				}
+			}
+			line.Remark = strings.Join(words, " · ")
+			shown.Steps = append(shown.Steps, line)
+		}
+		p.Sections = append(p.Sections, shown)
+	}
+}
+
+// valuesOf is every value of a step beside what was accepted.
+func (j judged) valuesOf(step assessment.Step) string {
+	values := j.values(step.No)
+	var parts []string
+	for _, m := range step.Measures {
+		q, given := values[m.Name]
+		if !given {
+			continue
+		}
+		text := m.Name + " " + q.InWords()
+		if a, missing, err := m.Accepted(j.known, values); err == nil && missing == "" && m.Judged() {
+			text += " (accepted: " + a.InWords() + ")"
+		}
+		parts = append(parts, text)
+	}
+	return strings.Join(parts, "; ")
+}
+
+// signatures shows those that were given, and a form for each that is missing and
+// that the reader, or the person beside them, can give here.
+func (p *RecordPage) signatures(v *visit, r office.RecordReading) {
+	for _, g := range r.Signatures {
+		name := g.PrintedName
+		if g.Licence != "" {
+			name += ", " + g.Licence
+		}
+		p.Signed = append(p.Signed, Signature{Name: name, As: g.Part, Meaning: g.Meaning, At: instant(g.SignedAt, r.Zone)})
+	}
+	if r.CorrectedAt != nil {
+		return
+	}
+	me := v.by().Person
+	missing := func(part, name, meaning string, hand bool) {
+		if r.SignedBy(part) == nil {
+			p.Sign = append(p.Sign, SignForm{Action: p.At + "/signature", As: part, Name: name, Meaning: meaning, Hand: hand, What: p.whatIsSigned()})
+		}
+	}
+	if me == r.ObserverID {
+		missing(office.PartObserver, r.Observer, office.MeaningObserver, false)
+	}
+	if me == r.ObserverID || me == r.LearnerID {
+		missing(office.PartLearner, r.Learner, office.MeaningLearner, me != r.LearnerID)
+	}
+	for _, waits := range []struct {
+		part, name string
+	}{{office.PartObserver, r.Observer}, {office.PartLearner, r.Learner}} {
+		if r.SignedBy(waits.part) == nil {
+			p.Waits = append(p.Waits, waits.name)
+		}
+	}
+}
+
+// whatIsSigned names the record in one line, for whoever is handed the device.
+func (p *RecordPage) whatIsSigned() string {
+	what := p.Skill + ", shown by " + p.Learner
+	if p.Client != "" {
+		what += " for " + p.Client
+	}
+	return what + " on " + p.Performed + ": " + p.Outcome + "."
+}
+
+// standing says since when the record counts, and where the learner stands now.
+func (p *RecordPage) standing(r office.RecordReading) {
+	p.Counts = !r.Effect.IsZero()
+	if p.Counts {
+		p.Acts = "It counts from " + day(r.Effect) + "."
+	}
+	if r.Certificate != nil {
+		p.Certificate = "/certificates/" + string(r.Certificate.ID)
+	}
+	switch s := r.Standing; {
+	case r.CorrectedAt != nil || p.Practice:
+	case s.Word.Holds():
+		p.Now = r.Learner + " is current in it through " + day(s.Through) + "."
+	default:
+		p.Now = r.Learner + " is " + string(s.Word) + " in it."
+		if next := s.Next.InWords(); next != "" {
+			p.Now += " Needed: " + next + "."
+		}
+	}
+}
+
+// sign adds one signature. Whoever signs twice sees that it is signed.
+func (s *Site) sign(v *visit) error {
+	id, err := pathID[assessment.DemonstrationID](v, "id")
+	if err != nil {
+		return err
+	}
+	part := v.form("part")
+	signed, err := s.office.Sign(v.ctx(), v.by(), office.SignForm{Demonstration: id, Part: part, Password: v.secret("password"), Address: v.address()})
+	if err == nil {
+		return v.to(demonstrationAt(id), afterSigning(signed, part))
+	}
+	faults, unknown := wrong(err, "Nothing is signed.", label("password", "Password"))
+	if unknown != nil {
+		return unknown
+	}
+	page, err := s.recordPage(v)
+	if err != nil {
+		return err
+	}
+	page.signAgain(part, faults)
+	return v.again(page)
+}
+
+// signAgain puts what was wrong at the form it was wrong in.
+func (p *RecordPage) signAgain(part string, faults Faults) {
+	for i := range p.Sign {
+		if p.Sign[i].As == part {
+			p.Sign[i].Faults = faults
+			return
+		}
+	}
+	p.Faults = faults
+}
+
+func afterSigning(d office.DemonstrationView, part string) string {
+	if d.Certificate != nil {
+		return "Signed by both. A certificate is issued."
+	}
+	if d.SignedBy(office.PartObserver) != nil && d.SignedBy(office.PartLearner) != nil {
+		return "Signed by both."
+	}
+	if g := d.SignedBy(part); g != nil {
+		return "Signed by " + g.PrintedName + "."
+	}
+	return ""
+}
+
+// correct takes a record back.
+func (s *Site) correct(v *visit) error {
+	id, err := pathID[assessment.DemonstrationID](v, "id")
+	if err != nil {
+		return err
+	}
+	err = s.office.CorrectDemonstration(v.ctx(), v.by(), id, v.form("reason"), v.secret("password"), v.address())
+	if err == nil {
+		return v.to(demonstrationAt(id), "From today it is as if it had never been.")
+	}
+	if fault.KindOf(err) == fault.Conflict {
+		return v.to(demonstrationAt(id), "It has been taken back already.")
+	}
+	faults, unknown := wrong(err, "Nothing is changed.", label("reason", "What is wrong"), label("password", "Your password"))
+	if unknown != nil {
+		return unknown
+	}
+	page, err := s.recordPage(v)
+	if err != nil {
+		return err
+	}
+	page.Correct.Faults, page.Correct.Reason = faults, v.form("reason")
+	return v.again(page)
+}
+
+func (s *Site) recordPDF(v *visit) error {
+	id, err := pathID[assessment.DemonstrationID](v, "id")
+	if err != nil {
+		return err
+	}
+	body, name, err := s.opt.Papers.Record(v.ctx(), v.by(), id)
+	if err != nil {
+		return err
+	}
+	return file(v.c, body, name, "application/pdf")
+}

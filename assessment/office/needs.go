@@ -91,15 +91,6 @@ func (d *demands) byPerson() map[assessment.PersonID][]assessment.Need {
 	return needs
 }
 
-// needsOf lists what one person must hold on a day.
-func (o *Office) needsOf(ctx context.Context, tx *postgres.Tx, on civil.Date, person assessment.PersonID) ([]assessment.Need, error) {
-	d, err := o.demands(ctx, tx, on, postgres.TeamFilter{Person: person})
-	if err != nil {
-		return nil, err
-	}
-	return d.byPerson()[person], nil
-}
-
 // needsOfAll lists what everybody must hold on a day; who must hold nothing is
 // left out.
 func (o *Office) needsOfAll(ctx context.Context, tx *postgres.Tx, on civil.Date) (map[assessment.PersonID][]assessment.Need, error) {

@@ -165,7 +165,7 @@ func TestKilledStarterTakesItsServerAlong(t *testing.T) {
 // awaitServer waits until some process has a ready server in dir, and names its process.
 func awaitServer(t *testing.T, dir string) int {
 	t.Helper()
-	for range 600 {
+	for range 1200 {
 		if found, _ := filepath.Glob(filepath.Join(dir, "postgres-*")); len(found) == 1 {
 			if pid, ready := (home{dir: found[0]}).postmaster(); ready {
 				return pid

@@ -91,9 +91,9 @@ func (h home) postmaster() (pid int, ready bool) {
 }
 
 // waitForLeftover deals with the postmaster.pid of an earlier run. A server whose starter was killed is just shutting
-// down, so it gets a few seconds; a number that now belongs to some other process blocks nobody.
+// down, so it gets the time of a start; a number that now belongs to some other process blocks nobody.
 func (h home) waitForLeftover(ctx context.Context) error {
-	for deadline := time.Now().Add(10 * time.Second); ; time.Sleep(50 * time.Millisecond) {
+	for deadline := time.Now().Add(startLimit); ; time.Sleep(50 * time.Millisecond) {
 		pid, _ := h.postmaster()
 		switch {
 		case pid == 0 || !alive(pid):

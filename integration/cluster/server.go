@@ -15,7 +15,7 @@ import (
 )
 
 const (
-	startLimit = 30 * time.Second // a first start takes about a second, one after a crash longer
+	startLimit = time.Minute // a first start takes about a second, one after a crash or on a busy machine longer
 	stopLimit  = 30 * time.Second
 )
 

@@ -34,10 +34,10 @@ func startLocal(ctx context.Context) (string, error) {
 	return c.URL(), nil
 }
 
-// removeWhenStopped waits up to ten seconds for a server to have gone.
+// removeWhenStopped waits up to a minute for a server to have gone.
 const removeWhenStopped = `
 n=0
-while [ -e "$1"/postgres-*/data/postmaster.pid ] && [ $n -lt 100 ]; do sleep 0.1; n=$((n + 1)); done
+while [ -e "$1"/postgres-*/data/postmaster.pid ] && [ $n -lt 600 ]; do sleep 0.1; n=$((n + 1)); done
 rm -rf "$1"`
 
 // kept holds our ends of the pipes: a pipe that the garbage collector closed would set the shell off too early.

@@ -59,14 +59,17 @@ func (p *paper) row(left words, right ...words) {
 }
 
 // beside draws what stands left of the margin line beside atoms, its first line on
-// baseline, and makes room below where it reaches deeper than they do.
+// baseline, and makes room below where it reaches deeper than they do. It is
+// drawn before them, as it is to be read aloud before them.
 func (p *paper) beside(all []atom, left words, baseline float64) {
 	deep, y := 0.0, baseline
+	var first drawing
 	for _, l := range p.lines(left, p.labelRight-p.labelLeft) {
-		all[0].drawing = append(all[0].drawing, l.at(p.labelRight-l.width, y)...)
+		first = append(first, l.at(p.labelRight-l.width, y)...)
 		deep = y + l.style.lead - l.style.baseline()
 		y += l.style.lead
 	}
+	all[0].drawing = append(first, all[0].drawing...)
 	for _, a := range all {
 		deep -= a.height
 	}
@@ -97,7 +100,7 @@ func (p *paper) choices(left words, items ...words) {
 		x += lines[0].width + between
 	}
 	p.beside(all, left, textStyle.baseline())
-	p.add(unbroken(all)...)
+	p.add(unorphaned(all)...)
 }
 
 // blanks are rules to write on by hand, side by side, each with its name below.

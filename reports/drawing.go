@@ -23,13 +23,15 @@ func (d drawing) moved(dx, dy float64) drawing {
 	return out
 }
 
-// writing is one line of clean text whose letters stand on y.
+// writing is one line of clean text whose letters stand on y, or, upright, run up
+// the page from y with their feet on x.
 type writing struct {
-	x, y   float64
-	face   *face
-	size   float64
-	colour colour
-	text   string
+	x, y    float64
+	face    *face
+	size    float64
+	colour  colour
+	text    string
+	upright bool
 }
 
 func (w writing) moved(dx, dy float64) instruction { w.x += dx; w.y += dy; return w }

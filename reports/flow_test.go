@@ -20,6 +20,12 @@ func inside(t *testing.T, p *paper) {
 				continue
 			}
 			end := w.x + w.face.width(w.text, w.size)
+			if w.upright {
+				if w.y-(end-w.x) < p.top-hair || w.y > p.bottom || w.x-w.size < p.left || w.x > p.right {
+					t.Fatalf("page %d: %q at %.1f, %.1f runs off", n+1, w.text, w.x, w.y)
+				}
+				continue
+			}
 			if w.x < p.labelLeft-hair || end > p.right+hair || w.y < p.top || w.y > p.bottom {
 				t.Fatalf("page %d: %q from %.1f to %.1f at %.1f is outside", n+1, w.text, w.x, end, w.y)
 			}

@@ -41,7 +41,10 @@ func (p *paper) footer(number, of int) drawing {
 		y += smallStyle.lead
 	}
 	base := p.end - smallStyle.lead + smallStyle.baseline() + 1
-	issued := fmt.Sprintf(p.say.issued, p.say.instant(p.meta.Issued, p.zone))
+	stands := p.meta.Stands
+	if stands == "" {
+		stands = fmt.Sprintf(p.say.issued, p.say.instant(p.meta.Issued, p.zone))
+	}
 	pages := fmt.Sprintf(p.say.page, number, of)
 	if p.code != "" {
 		pages = p.code + " · " + pages
@@ -50,7 +53,7 @@ func (p *paper) footer(number, of int) drawing {
 	for _, l := range right {
 		d = append(d, l.at(p.right-l.width, base)...)
 	}
-	f, clean := p.set(smallStyle, issued)
-	left := line{style: smallStyle, face: f, text: clean}
+	f, clean := p.set(smallStyle, oneLine(stands))
+	left := line{style: smallStyle, face: f, text: clipped(f, smallStyle.size, clean, p.room()*0.6)}
 	return append(d, left.at(p.left, base)...)
 }

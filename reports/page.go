@@ -32,7 +32,7 @@ func layOut(size pageSize, landscape bool) layout {
 	if landscape {
 		w, h = h, w
 	}
-	l := layout{width: w, height: h, labelLeft: 26, labelRight: 83, line: 95, left: 113, right: w - 50, top: 50, end: h - 40}
+	l := layout{width: w, height: h, labelLeft: 19, labelRight: 83, line: 95, left: 113, right: w - 50, top: 50, end: h - 40}
 	l.foot, l.bottom = l.end, l.end
 	return l
 }

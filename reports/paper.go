@@ -21,6 +21,7 @@ type meta struct {
 	Language  string    // BCP 47 tag of its words: en, es-MX
 	Agency    string    // whose paper it is
 	Issued    time.Time // the instant that the paper states; nothing else says when it was made
+	Stands    string    // said at the foot instead of the instant of issue: the day that is spoken of
 	Zone      *time.Location
 	Size      pageSize
 	Landscape bool
@@ -190,6 +191,11 @@ func (c *canvas) write(w writing) {
 		c.face, c.size = w.face, w.size
 	}
 	c.pdf.SetTextColor(int(w.colour.r), int(w.colour.g), int(w.colour.b))
+	if w.upright {
+		c.pdf.TransformBegin()
+		c.pdf.TransformRotate(90, w.x, w.y)
+		defer c.pdf.TransformEnd()
+	}
 	c.pdf.Text(w.x, w.y, w.text)
 }
 

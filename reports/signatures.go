@@ -9,6 +9,7 @@ type signature struct {
 	Licence string // licence or relation to the child, as it is to be read
 	Meaning string // what the signer states, without quotation marks
 	At      time.Time
+	Zone    *time.Location // whose clocks tell At; nil: the paper's
 }
 
 const (
@@ -34,7 +35,7 @@ func (p *paper) signed(left words, pair []signature, width float64) []atom {
 	for i, s := range pair {
 		set[i] = p.linesOf(p.statement(s), width)
 	}
-	all := level(set, func(i int, _ line) float64 { return edge(i) })
+	all := p.side(set, func(i int, _ line) float64 { return edge(i) })
 	all[0] = lowered(all[0], signatureRoom+signatureDrop)
 	for i := range pair {
 		all[0].drawing = append(all[0].drawing, straight(edge(i), signatureRoom, edge(i)+width, signatureRoom, 0.8, ink))
@@ -50,7 +51,11 @@ func (p *paper) statement(s signature) []words {
 		said.text = p.say.quoted(s.Meaning)
 	}
 	if !s.At.IsZero() {
-		when = words{style: saidStyle, text: p.say.instant(s.At, p.zone)}
+		zone := p.zone
+		if s.Zone != nil {
+			zone = s.Zone
+		}
+		when = words{style: saidStyle, text: p.say.instant(s.At, zone)}
 	}
 	return []words{strong(s.Name), soft(s.Licence), said, when}
 }

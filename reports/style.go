@@ -73,6 +73,18 @@ func hand(unit string) words { return words{style: textStyle, text: unit, rule: 
 // group is the heading of a section of a table.
 func group(s string) words { return words{style: style{serifBold, 11.5, 15, ink}, text: s} }
 
+// fitting is w in the largest of a few sizes in which it takes so many lines.
+func (p *paper) fitting(w words, lines int) words {
+	for range 3 {
+		if len(p.lines(w, p.room())) <= lines {
+			break
+		}
+		w.style.size *= 0.8
+		w.style.lead *= 0.8
+	}
+	return w
+}
+
 // smaller is w as it is set in a table.
 func (w words) smaller() words {
 	w.style.size *= 0.9

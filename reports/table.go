@@ -1,12 +1,14 @@
 package reports
 
-// align is how a column stands: words to the left, numbers to the right, boxes in the middle.
+// align is how a column stands: words to the left, numbers to the right, boxes in
+// the middle, there also under a title that is set upright where it would be wider.
 type align uint8
 
 const (
 	toLeft align = iota
 	toRight
 	toMiddle
+	underUpright
 )
 
 // column is one column of a table. Shares divide the width of the words.
@@ -51,6 +53,7 @@ const (
 	cellAbove    = 4.5
 	cellBelow    = 5
 	sectionAbove = 8
+	uprightRoom  = 70 // for a title that is set upright
 )
 
 // table prints t. A fault in its making, such as a row with more cells than there
@@ -92,21 +95,49 @@ func (p *paper) tableHeader(columns []column, widths []float64) atom {
 	titles := make([][]line, len(columns))
 	deep := 0.0
 	for i, c := range columns {
+		if c.align == underUpright {
+			titles[i] = p.lines(label(c.title), uprightRoom)
+			deep = max(deep, longest(titles[i]))
+			continue
+		}
 		titles[i] = p.lines(label(c.title), widths[i])
 		deep = max(deep, height(titles[i]))
 	}
 	a := atom{before: 12, height: deep + 4, keep: true}
 	x := p.left
 	for i, c := range columns {
-		y := deep - height(titles[i]) + labelStyle.baseline()
-		for _, l := range titles[i] {
-			a.drawing = append(a.drawing, l.at(aligned(c.align, x, widths[i], l), y)...)
-			y += l.style.lead
-		}
+		a.drawing = append(a.drawing, titled(c.align, titles[i], x, widths[i], deep)...)
 		x += widths[i] + columnGap
 	}
 	a.drawing = append(a.drawing, straight(p.left, deep+4, p.right, deep+4, 0.7, ink))
 	return a
+}
+
+// titled is the title of a column from x over width, standing on foot.
+func titled(a align, title []line, x, width, foot float64) drawing {
+	var d drawing
+	if a == underUpright {
+		feet := x + (width-height(title))/2
+		for _, l := range title {
+			d = append(d, writing{x: feet + l.style.baseline(), y: foot, face: l.face, size: l.style.size, colour: l.style.colour, text: l.text, upright: true})
+			feet += l.style.lead
+		}
+		return d
+	}
+	y := foot - height(title) + labelStyle.baseline()
+	for _, l := range title {
+		d = append(d, l.at(aligned(a, x, width, l), y)...)
+		y += l.style.lead
+	}
+	return d
+}
+
+func longest(lines []line) float64 {
+	far := 0.0
+	for _, l := range lines {
+		far = max(far, l.width)
+	}
+	return far
 }
 
 // aligned is where a line of a cell begins that reaches from x over width.
@@ -114,7 +145,7 @@ func aligned(a align, x, width float64, l line) float64 {
 	switch a {
 	case toRight:
 		return x + width - l.width
-	case toMiddle:
+	case toMiddle, underUpright:
 		return x + (width-l.width)/2
 	}
 	return x

@@ -53,6 +53,42 @@ func TestRowsDoNotOverlap(t *testing.T) {
 	}
 }
 
+// Whoever has a page read aloud hears a row cell by cell, its label first, and not
+// line by line across the cells.
+func TestRowsAreReadCellByCell(t *testing.T) {
+	p := blankPaper(t)
+	long := strings.TrimSpace(strings.Repeat("step ", 40))
+	p.table(table{columns: []column{{"step", 1, toLeft}, {"mark", 1, toLeft}}, rows: []tableRow{{left: label("7"), cells: [][]words{cell(text(long)), cell(text("cued"), text("twice"))}}}})
+	if got, want := strings.Fields(pageTexts(p)[0]), strings.Fields("step mark 7 "+long+" cued twice"); !slices.Equal(got, want) {
+		t.Errorf("read as %q", got)
+	}
+}
+
+// A title set upright takes no more width than a box, and stands over the boxes.
+func TestUprightTitles(t *testing.T) {
+	p := blankPaper(t)
+	p.table(table{columns: []column{{"step", 1, toLeft}, {"independent", 0.001, underUpright}}, rows: []tableRow{{cells: cells(text("a"), mark(shapeBox))}}})
+	inside(t, p)
+	for _, it := range p.pages[0] {
+		switch it := it.(type) {
+		case writing:
+			if it.upright != (it.text == "independent") {
+				t.Errorf("%q is upright: %t", it.text, it.upright)
+			}
+			if it.upright && (it.x < p.right-boxSide || it.x > p.right) {
+				t.Errorf("the title stands at %.1f, its boxes at %.1f", it.x, p.right)
+			}
+		case figure:
+			if it.pen == boxOutline.pen && it.x < p.right-boxSide {
+				t.Errorf("the box lies at %.1f", it.x)
+			}
+		}
+	}
+	if got := said(t, filed(t, finished(t, p))); !strings.Contains(got, "independent") {
+		t.Errorf("the upright title is not read: %q", got)
+	}
+}
+
 func TestEmptyTable(t *testing.T) {
 	for language, want := range map[string]string{"en": "Nothing to list.", "es": "No hay nada que mostrar."} {
 		p := blankPaper(t, func(m *meta) { m.Language = language })

@@ -3,20 +3,19 @@ package reports
 // tableRow sets one row. Its lines are strips that are kept together unless the
 // row is longer than a page.
 func (p *paper) tableRow(columns []column, widths []float64, r tableRow, again []atom) []atom {
-	set := make([][]line, len(r.cells), len(r.cells)+1)
-	edges := make([]float64, len(r.cells))
+	set := [][]line{p.lines(r.left, p.labelRight-p.labelLeft)}
+	var edges []float64
 	x := p.left
 	for i, c := range r.cells {
-		set[i] = p.linesOf(smaller(c), widths[i])
-		edges[i] = x
+		set = append(set, p.linesOf(smaller(c), widths[i]))
+		edges = append(edges, x)
 		x += widths[i] + columnGap
 	}
-	set = append(set, p.lines(r.left, p.labelRight-p.labelLeft))
-	all := level(set, func(i int, l line) float64 {
-		if i == len(edges) {
+	all := p.side(set, func(i int, l line) float64 {
+		if i == 0 {
 			return p.labelRight - l.width
 		}
-		return aligned(columns[i].align, edges[i], widths[i], l)
+		return aligned(columns[i-1].align, edges[i-1], widths[i-1], l)
 	})
 	for i := range all {
 		all[i].again = again
@@ -36,6 +35,24 @@ func smaller(pieces []words) []words {
 	return all
 }
 
+// side puts columns of lines side by side as one atom that is read column by
+// column, or, where no page could hold it, strip by strip.
+func (p *paper) side(set [][]line, x func(column int, l line) float64) []atom {
+	strips := level(set, x)
+	one := atom{height: stack(strips)}
+	if one.height > (p.bottom-p.freshTop())*0.8 { // the rest is for headers that are repeated above it
+		return strips
+	}
+	for i, lines := range set {
+		y := 0.0
+		for n, l := range lines {
+			one.drawing = append(one.drawing, l.at(x(i, l), y+standsOn(set, n))...)
+			y += strips[n].height
+		}
+	}
+	return []atom{one}
+}
+
 // level puts columns of lines side by side: strip n holds line n of each, all on
 // one baseline. It makes one strip at least. The place of a line is given by x.
 func level(set [][]line, x func(column int, l line) float64) []atom {
@@ -51,12 +68,10 @@ func level(set [][]line, x func(column int, l line) float64) []atom {
 }
 
 func strip(set [][]line, n int, x func(column int, l line) float64) atom {
-	var above, below float64
+	above, below := standsOn(set, n), 0.0
 	for _, lines := range set {
 		if n < len(lines) {
-			s := lines[n].style
-			above = max(above, s.baseline())
-			below = max(below, s.lead-s.baseline())
+			below = max(below, lines[n].style.lead-lines[n].style.baseline())
 		}
 	}
 	if above+below == 0 {
@@ -69,6 +84,18 @@ func strip(set [][]line, n int, x func(column int, l line) float64) atom {
 		}
 	}
 	return a
+}
+
+// standsOn is the common baseline of line n of several columns, below the top of
+// their strip.
+func standsOn(set [][]line, n int) float64 {
+	above := 0.0
+	for _, lines := range set {
+		if n < len(lines) {
+			above = max(above, lines[n].style.baseline())
+		}
+	}
+	return above
 }
 
 // lowered is an atom with its drawing moved down by that much.

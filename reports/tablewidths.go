@@ -81,7 +81,9 @@ func (t table) check() error {
 func (p *paper) leastWidths(t table) []float64 {
 	least := make([]float64, len(t.columns))
 	for i, c := range t.columns {
-		least[i] = p.least(label(c.title))
+		if c.align != underUpright {
+			least[i] = p.least(label(c.title))
+		}
 	}
 	for _, r := range t.rows {
 		for i, c := range r.cells {

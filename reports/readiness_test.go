@@ -1,0 +1,155 @@
+package reports
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/office"
+)
+
+// toGoHome is the answer of the core for an invented child with a whole plan, on
+// 18 November 2026.
+func toGoHome(t testing.TB, more ...assessment.Evidence) office.ReadinessView {
+	t.Helper()
+	zone := denver(t)
+	at := issued.In(zone)
+	plan := office.StandardPlan([]string{"suction", "tube-change", "bagging", "cpr-trach"})
+	for i := range plan {
+		plan[i].ID = assessment.CriterionID(fmt.Sprint(i + 1))
+	}
+	plan[3].Hours = 24
+	through := civil.MustParse("2027-11-30")
+	holds := assessment.Standing{Word: assessment.Current, Through: through}
+	facts := assessment.Facts{At: at, Zone: zone, Titles: map[string]string{"suction": "Tracheostomy suctioning", "tube-change": "Planned tracheostomy tube change",
+		"bagging": "Manual ventilation with a bag", "cpr-trach": "Resuscitation with a tracheostomy"},
+		Family: []assessment.Relative{
+			{Name: "Nguyễn Thị Lan", CardEnds: through, Standings: map[string]assessment.Standing{"suction": holds, "tube-change": holds, "bagging": holds, "cpr-trach": holds}},
+			{Name: "Tomasz Rybak", CardEnds: through, Standings: map[string]assessment.Standing{"suction": holds, "bagging": holds, "cpr-trach": {Word: assessment.Due, Through: civil.DayOf(at, zone)},
+				"tube-change": {Word: assessment.Learning, Next: assessment.Next{Demonstrations: 1, WithClient: 1}}}},
+		},
+		Shifts: []assessment.ShiftFact{{Label: "1 Dec, 19:00, Łucja Żak"}, {Label: "2 Dec, 07:00, Ольга Мартин"}}}
+	day := func(n int) time.Time { return at.AddDate(0, 0, -n) }
+	said := func(criterion int, word assessment.EvidenceWord, item string, n int, note string) {
+		facts.Evidence = append(facts.Evidence, assessment.Evidence{Criterion: plan[criterion].ID, Word: word, Item: item, At: day(n), By: "Noor Haddadin", Note: note})
+	}
+	said(3, assessment.EvidenceStarted, "", 0, "")
+	said(4, assessment.EvidenceStarted, "", 9, "")
+	said(4, assessment.EvidenceEnded, "", 7, "settled well")
+	for _, item := range plan[5].Items {
+		if item != "nebuliser" {
+			said(5, assessment.EvidenceMet, item, 4, "")
+		}
+	}
+	said(5, assessment.EvidenceWaived, "nebuliser", 4, "not ordered for Mira")
+	for i := 6; i < 13; i++ {
+		said(i, assessment.EvidenceMet, "", 3, "")
+	}
+	facts.Evidence = append(facts.Evidence, more...)
+	return office.ReadinessView{Readiness: assessment.Assess(plan, facts), Client: office.ClientView{FirstName: "Mira", Code: "7K"},
+		Agency: office.AgencyView{Name: "Larkmoor Home Nursing", Zone: "America/Denver"}, At: at, Family: []string{"Nguyễn Thị Lan", "Tomasz Rybak"}}
+}
+
+func drawnReadiness(t *testing.T, called string, v office.ReadinessView) string {
+	t.Helper()
+	return drawn(t, called, func() (*paper, error) { return readiness(v, readinessEnglish) })
+}
+
+// never is a share of the whole: a tube change and a letter do not weigh alike.
+var never = regexp.MustCompile(`\d\s*%|per ?cent|percent`)
+
+func TestReadiness(t *testing.T) {
+	path := drawnReadiness(t, "readiness", toGoHome(t))
+	golden(t, "readiness", path)
+	says(t, path, "Not yet: 2 of 14 things are left", "Mira, 7K", "on 18 November 2026", "Nguyễn Thị Lan and Tomasz Rybak", "What is left",
+		"One more family caregiver.", "Tomasz Rybak · Planned tracheostomy tube change: one competent demonstration, with the child.",
+		"Next: ask the nurse or therapist for a time to practise, and to show it.", "0 h of 24 hours without a break so far.",
+		"What is done", "met on 15 November 2026 by Noor Haddadin", "settled well", "ventilator: met on 14 November 2026 by Noor Haddadin",
+		"Soon: Tomasz Rybak · Resuscitation with a tracheostomy ends today, 18 November 2026.",
+		"What was waived", "nebuliser: waived on 14 November 2026 by Noor Haddadin: not ordered for Mira",
+		"In an emergency, call the local emergency number first.", "As of 18 Nov 2026, 15:42 MST")
+	if got := said(t, path); never.MatchString(got) {
+		t.Errorf("it gives a percentage: %q", never.FindString(got))
+	}
+}
+
+func TestReadinessFindings(t *testing.T) {
+	lines := func(states ...assessment.CriterionState) assessment.Readiness {
+		r := assessment.Readiness{Ready: len(states) > 0}
+		for _, s := range states {
+			r.Ready = r.Ready && s != assessment.StateNotMet
+			r.Lines = append(r.Lines, assessment.Line{State: s})
+		}
+		return r
+	}
+	met, not, waived := assessment.StateMet, assessment.StateNotMet, assessment.StateWaived
+	for want, r := range map[string]assessment.Readiness{
+		"Not yet: the plan for going home is still empty":     lines(),
+		"Not yet: one of 3 things is left":                    lines(met, not, waived),
+		"Not yet: 2 of 2 things are left":                     lines(not, not),
+		"Ready: everything on the list is in place":           lines(met, met),
+		"Ready: 2 of 3 things are in place and one is waived": lines(met, met, waived),
+		"Ready: 1 of 3 things are in place and 2 are waived":  lines(waived, met, waived),
+	} {
+		if got := readinessEnglish.finding(r); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+// Every kind of criterion tells a family what to do.
+func TestReadinessHasAnActForEachKind(t *testing.T) {
+	for _, k := range assessment.CriterionKinds {
+		if readinessEnglish.acts[k] == "" {
+			t.Errorf("nothing is said to do about %s", k)
+		}
+	}
+}
+
+func TestReadinessThatIsReached(t *testing.T) {
+	v := toGoHome(t)
+	v.Ready = true
+	for i := range v.Lines {
+		v.Lines[i].State, v.Lines[i].Left = assessment.StateMet, nil
+	}
+	path := drawnReadiness(t, "readiness-ready", v)
+	says(t, path, "Ready: everything on the list is in place", "On this day everything that was planned for Mira is in place.",
+		"The team looks at Mira again on the day of going home.")
+	saysNot(t, path, "What is left", "Not yet", "What was waived", "Next:")
+}
+
+func TestReadinessOfAnEmptyPlan(t *testing.T) {
+	v := toGoHome(t)
+	v.Readiness, v.Family = assessment.Readiness{On: v.On}, nil
+	path := drawnReadiness(t, "readiness-empty", v)
+	says(t, path, "Not yet: the plan for going home is still empty", "Ask the team to make the plan with you.", "Nobody of the family is on the team yet.")
+	saysNot(t, path, "Ready")
+}
+
+// What a waiver rests on stands beside it: who, when and why.
+func TestReadinessNamesWhoWaived(t *testing.T) {
+	v := toGoHome(t, assessment.Evidence{Criterion: "1", Word: assessment.EvidenceWaived, At: issued.Add(-time.Hour), By: "Dr Zoë Adeyemi", Note: "aunt trains at home"})
+	says(t, drawnReadiness(t, "readiness-waived", v), "waived on 18 November 2026 by Dr Zoë Adeyemi: aunt trains at home", "need not be so")
+}
+
+func TestReadinessOfALongPlan(t *testing.T) {
+	v := toGoHome(t)
+	var lines []assessment.Line
+	for i := range 40 {
+		l := v.Lines[0]
+		l.Criterion.Title = fmt.Sprintf("Thing number %d of the list", i)
+		l.Left = append([]string{strings.Repeat("Somebody still has to do this. ", 5)}, l.Left...)
+		lines = append(lines, l)
+	}
+	v.Lines = lines
+	got := said(t, drawnReadiness(t, "readiness-long", v))
+	for i := range 40 {
+		if !strings.Contains(got, fmt.Sprintf("Thing number %d of the list", i)) {
+			t.Errorf("thing %d is lost", i)
+		}
+	}
+}

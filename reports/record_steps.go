@@ -1,0 +1,116 @@
+package reports
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+
+	"wellshown/assessment"
+	"wellshown/assessment/office"
+)
+
+// steps prints every step with its mark and what was read.
+func (p *paper) steps(v office.DemonstrationView) {
+	known := withDefaults(v)
+	t := table{columns: []column{{"step", 3.6, toLeft}, {"mark", 1.2, toLeft}, {"read", 1.7, toLeft}}, empty: "The checklist has no steps."}
+	for _, s := range v.Checklist.Sections {
+		t.rows = append(t.rows, tableRow{section: []words{group(s.Title)}})
+		for _, step := range s.Steps {
+			t.rows = append(t.rows, recordStep(v, known, step))
+		}
+	}
+	p.table(t)
+}
+
+func recordStep(v office.DemonstrationView, known assessment.Parameters, s assessment.Step) tableRow {
+	e, there := v.Entries[s.No]
+	weight := text
+	if slices.ContainsFunc(v.Result.Reasons, func(r assessment.Reason) bool { return r.Step == s.No }) {
+		weight = strong
+	}
+	step := []words{weight(s.Text)}
+	if s.Critical {
+		step = append(step, soft("Critical: "+ended(s.Because)))
+	}
+	if e.Note != "" {
+		step = append(step, soft("Note: "+ended(e.Note)))
+	}
+	return tableRow{left: label(fmt.Sprint(s.No)), cells: [][]words{step, markGiven(v, s, e, there, weight), readings(v, known, s, e)}}
+}
+
+// markGiven is the mark as given and, where its values made it another, what it
+// counts as; weight sets it apart where it is among the reasons.
+func markGiven(v office.DemonstrationView, s assessment.Step, e assessment.SheetEntry, there bool, weight func(string) words) []words {
+	switch {
+	case !there || e.Mark == "" && !e.NotApplicable:
+		return cell(text("not marked"))
+	case e.NotApplicable:
+		return cell(text("not applicable"), soft(e.Reason))
+	}
+	if effective, judged := v.Effective[s.No]; judged && effective != e.Mark {
+		return cell(weight(string(e.Mark)), soft("counts as "+string(effective)))
+	}
+	return cell(weight(string(e.Mark)))
+}
+
+func readings(v office.DemonstrationView, known assessment.Parameters, s assessment.Step, e assessment.SheetEntry) []words {
+	var all []words
+	for _, m := range s.Measures {
+		read, given := e.Values[m.Name]
+		if !given {
+			continue
+		}
+		what := m.Name + ": " + read.InWords()
+		out := slices.Contains(v.Result.Reasons, assessment.Reason{Rule: assessment.RuleValue, Step: s.No, Of: m.Name})
+		if out {
+			all = append(all, strong(what), soft("outside: "+acceptedInWords(m, known, e)))
+			continue
+		}
+		all = append(all, text(what), soft(acceptedInWords(m, known, e)))
+	}
+	return all
+}
+
+// acceptedInWords is the range as it applied to the child, or as it is written
+// where it cannot be worked out.
+func acceptedInWords(m assessment.Measure, known assessment.Parameters, e assessment.SheetEntry) string {
+	a, missing, err := m.Accepted(known, e.Values)
+	if err != nil || missing != "" {
+		return m.RangeInWords()
+	}
+	return a.InWords()
+}
+
+// withDefaults is the child's values as they were kept, with the checklist's
+// defaults for those that the record lacked: what the rules judged by.
+func withDefaults(v office.DemonstrationView) assessment.Parameters {
+	known := assessment.Parameters{}
+	maps.Copy(known, v.Parameters)
+	for _, p := range v.Checklist.Parameters {
+		if _, set := known[p.Name]; !set && p.Default != nil {
+			known[p.Name] = *p.Default
+		}
+	}
+	return known
+}
+
+// childsValues prints the values of the child by which ranges were judged.
+func (p *paper) childsValues(v office.DemonstrationView) {
+	if len(v.Checklist.Parameters) == 0 {
+		return
+	}
+	t := table{columns: []column{{"by the child’s record on that day", 3, toLeft}, {"value", 1.4, toLeft}}}
+	for _, q := range v.Checklist.Parameters {
+		value := text("not set")
+		if n, set := v.Parameters[q.Name]; set {
+			value = text(n.InWords())
+		} else if w := v.Words[q.Name]; w != "" {
+			value = text(w)
+		} else if q.Default != nil {
+			value = text(q.Default.InWords() + ", as nothing was set")
+		}
+		t.rows = append(t.rows, tableRow{cells: cells(text(capital(q.Says)), value)})
+	}
+	p.gap(10)
+	p.table(t)
+}

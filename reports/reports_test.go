@@ -1,0 +1,141 @@
+package reports
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"strings"
+	"testing"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/office"
+	"wellshown/assessment/postgres"
+)
+
+// desk answers with what a test has laid out, and counts how often it is asked.
+type desk struct {
+	t     *testing.T
+	fails error
+	asked int
+}
+
+func (d *desk) ask() error { d.asked++; return d.fails }
+
+func (d *desk) Demonstration(context.Context, assessment.Actor, assessment.DemonstrationID) (office.DemonstrationView, error) {
+	return circuitChange(d.t), d.ask()
+}
+
+func (d *desk) Checklist(context.Context, assessment.Actor, assessment.RevisionID) (office.ChecklistView, error) {
+	return revision(d.t, starter(d.t, "go-bag")), d.ask()
+}
+
+func (d *desk) Certificate(context.Context, assessment.Actor, assessment.CertificateID) (postgres.Certificate, error) {
+	return postgres.Certificate{Number: 128, HeldOn: theDay, PDF: []byte("%PDF-1.3 as it was issued")}, d.ask()
+}
+
+func (d *desk) Overdue(_ context.Context, _ assessment.Actor, q office.OverdueQuery) (office.Overdue, error) {
+	v := january()
+	v.BySkill = q.BySkill
+	return v, d.ask()
+}
+
+func (d *desk) Readiness(context.Context, assessment.Actor, assessment.ClientID, time.Time) (office.ReadinessView, error) {
+	return toGoHome(d.t), d.ask()
+}
+
+func (d *desk) Transcript(context.Context, assessment.Actor, assessment.PersonID, civil.Date) (office.Transcript, error) {
+	return ofLucja(d.t), d.ask()
+}
+
+// every document, by the name of its file.
+func every(r *Reports) map[string]func() ([]byte, string, error) {
+	ctx, by := context.Background(), assessment.Actor{}
+	return map[string]func() ([]byte, string, error){
+		"record-circuit-change-2026-11-18.pdf": func() ([]byte, string, error) { return r.Record(ctx, by, "d") },
+		"checklist-go-bag-revision-4.pdf":      func() ([]byte, string, error) { return r.Blank(ctx, by, "r") },
+		"certificate-128-2027-01-15.pdf":       func() ([]byte, string, error) { return r.CertificatePDF(ctx, by, "c") },
+		"overdue-2027-01-15.pdf":               func() ([]byte, string, error) { return r.Overdue(ctx, by, office.OverdueQuery{}) },
+		"overdue-by-skill-2027-01-15.pdf": func() ([]byte, string, error) {
+			return r.Overdue(ctx, by, office.OverdueQuery{BySkill: true})
+		},
+		"overdue-2027-01-15.csv":      func() ([]byte, string, error) { return r.OverdueCSV(ctx, by, office.OverdueQuery{}) },
+		"readiness-7k-2026-11-18.pdf": func() ([]byte, string, error) { return r.Readiness(ctx, by, "m", time.Time{}) },
+		"transcript-2027-01-15.pdf":   func() ([]byte, string, error) { return r.Transcript(ctx, by, "p", civil.Date{}) },
+	}
+}
+
+// Each document asks the office once and draws what it was told.
+func TestEachDocumentAsksOnce(t *testing.T) {
+	d := &desk{t: t}
+	for want, draw := range every(&Reports{d}) {
+		d.asked = 0
+		body, name, err := draw()
+		if err != nil || name != want || d.asked != 1 {
+			t.Errorf("%s: named %q, asked %d times, %v", want, name, d.asked, err)
+		}
+		if strings.HasSuffix(want, ".pdf") && !bytes.HasPrefix(body, []byte("%PDF-")) {
+			t.Errorf("%s begins with %q", want, body[:min(len(body), 8)])
+		}
+	}
+}
+
+func TestCertificatePDFIsWhatWasIssued(t *testing.T) {
+	body, _, err := (&Reports{&desk{t: t}}).CertificatePDF(context.Background(), assessment.Actor{}, "c")
+	if err != nil || string(body) != "%PDF-1.3 as it was issued" {
+		t.Errorf("%q, %v", body, err)
+	}
+}
+
+// A refusal of the office comes through as such, and nothing is drawn.
+func TestRefusalsComeThrough(t *testing.T) {
+	refused := fault.Of(fault.Forbidden, "This is not yours to read.")
+	for name, draw := range every(&Reports{&desk{t: t, fails: refused}}) {
+		body, file, err := draw()
+		if !errors.Is(err, refused) || fault.KindOf(err) != fault.Forbidden || body != nil || file != "" {
+			t.Errorf("%s: %d bytes in %q, %v", name, len(body), file, err)
+		}
+	}
+}
+
+func TestFileNames(t *testing.T) {
+	for want, parts := range map[string][]string{
+		"record-circuit-change.pdf": {"record", "circuit-change"},
+		"a-b-c.pdf":                 {" A_b ", "", "C/../\"\r\n"},
+		"x.pdf":                     {"x", "Ольга", "…"},
+	} {
+		if got := fileName("pdf", parts...); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+func TestCounting(t *testing.T) {
+	for want, got := range map[string]string{
+		"1 day": counted(1, "day", "days"), "0 days": counted(0, "day", "days"), "21 days": counted(21, "day", "days"),
+		"twelve": spelled(12), "13": spelled(13), "no": spelled(0), "-1": spelled(-1),
+		"a, b and c": listed([]string{"a", "b", "c"}), "a and b": listed([]string{"a", "b"}), "a": listed([]string{"a"}),
+		"Łucja": capital("łucja"), "Done.": ended("Done"), "Really?": ended(" Really? "), "and so on…": ended("and so on…"),
+	} {
+		if got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+	if listed(nil)+capital("")+ended(" ") != "" {
+		t.Error("nothing has words")
+	}
+}
+
+// Every standing has a shape of its own.
+func TestEveryStandingHasItsShape(t *testing.T) {
+	seen := map[shape]bool{noShape: true}
+	for _, w := range []assessment.StandingWord{assessment.NotStarted, assessment.Learning, assessment.Current, assessment.Due, assessment.Lapsed, assessment.Withdrawn, assessment.Waived} {
+		s := standing(w)
+		if seen[s.shape] || s.text != string(w) {
+			t.Errorf("%s has shape %d and says %q", w, s.shape, s.text)
+		}
+		seen[s.shape] = true
+	}
+}

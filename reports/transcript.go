@@ -1,0 +1,88 @@
+package reports
+
+import (
+	"context"
+	"fmt"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/office"
+)
+
+// Transcript prints all that a caregiver holds on a day and has shown so far. The
+// zero day is today.
+func (r *Reports) Transcript(ctx context.Context, by assessment.Actor, person assessment.PersonID, on civil.Date) ([]byte, string, error) {
+	v, err := r.office.Transcript(ctx, by, person, on)
+	if err != nil {
+		return nil, "", fmt.Errorf("print a transcript: %w", err)
+	}
+	p, err := transcript(v)
+	return document(p, err, "transcript", v.Standings.On.String())
+}
+
+func transcript(v office.Transcript) (*paper, error) {
+	who := v.Standings.Person
+	p, err := newPaper(meta{Title: "Transcript: " + who.Name + ", " + v.Standings.On.String(), Language: "en",
+		Agency: v.Agency.Name, Issued: v.At, Zone: v.Zone})
+	if err != nil {
+		return nil, err
+	}
+	p.letterhead(transcriptFinding(p.say, v.Standings))
+	kind := kindInWords(office.PersonRef{Kind: who.Kind, Relation: who.Relation})
+	p.row(label("who"), head(who.Name), soft(kind), soft(leftInWords(p.say, who)))
+	p.heading("Standing on " + p.say.date(v.Standings.On))
+	p.table(standingsTable(p.say, v.Standings))
+	p.heading("Return demonstrations, newest first")
+	demonstrations, err := p.shownTable(v)
+	if err != nil {
+		return nil, err
+	}
+	if len(v.Records) > 0 {
+		p.note("A competent demonstration counts once observer and learner have both signed. Each record tells whether they have.")
+	}
+	p.table(demonstrations)
+	p.heading("Certificates")
+	if len(v.Certificates) > 0 {
+		p.note("As printed when they were issued. The check code tells whether one still holds.")
+	}
+	p.table(certificatesTable(p.say, v))
+	return p, nil
+}
+
+// transcriptFinding counts what is required and held.
+func transcriptFinding(say phrases, s office.PersonStandings) string {
+	required, held := 0, 0
+	for _, r := range s.Rows {
+		if r.Required {
+			required++
+			if r.Word.Holds() {
+				held++
+			}
+		}
+	}
+	said := "Current in " + heldOf(held, required) + " on " + say.date(s.On)
+	switch {
+	case required == 0:
+		return "No skill is required on " + say.date(s.On)
+	case s.On.After(s.Today):
+		return said + ", if nothing changes"
+	}
+	return said
+}
+
+func heldOf(held, required int) string {
+	switch {
+	case required == 1 && held == 1:
+		return "the one required skill"
+	case held == required:
+		return fmt.Sprintf("all %d required skills", required)
+	}
+	return fmt.Sprintf("%d of %d required skills", held, required)
+}
+
+func leftInWords(say phrases, p office.PersonView) string {
+	if p.LeftOn.IsZero() {
+		return ""
+	}
+	return "with the agency until " + say.date(p.LeftOn.AddDays(-1))
+}

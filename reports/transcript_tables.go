@@ -1,0 +1,109 @@
+package reports
+
+import (
+	"fmt"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/office"
+	"wellshown/assessment/postgres"
+)
+
+// standingsTable lists what is required first, then what is held or begun besides.
+func standingsTable(say phrases, s office.PersonStandings) table {
+	t := table{columns: []column{{"skill", 3.2, toLeft}, {"child", 1, toLeft}, {"since", 1.2, toLeft}, {"last day", 1.2, toLeft}},
+		empty: "Nothing is required, and nothing has been shown yet."}
+	for _, part := range []struct {
+		required bool
+		title    string
+	}{{true, "Required"}, {false, "Besides"}} {
+		opened := false
+		for _, r := range s.Rows {
+			if r.Required != part.required {
+				continue
+			}
+			if !opened {
+				t.rows = append(t.rows, tableRow{section: []words{group(part.title)}})
+				opened = true
+			}
+			t.rows = append(t.rows, standingRow(say, r))
+		}
+	}
+	return t
+}
+
+func standingRow(say phrases, r office.StandingView) tableRow {
+	skill := []words{text(r.Skill.Title)}
+	if needed := r.Next.InWords(); needed != "" {
+		skill = append(skill, soft("needed: "+needed))
+	}
+	whose, last := "any", "—"
+	if r.Client.ID != "" {
+		whose = child(r.Client)
+	}
+	if r.Word != assessment.Withdrawn && !r.Through.IsZero() {
+		last = say.shortDate(r.Through)
+	}
+	since := "—"
+	if !r.Since.IsZero() {
+		since = say.shortDate(r.Since)
+	}
+	return tableRow{left: standing(r.Word), cells: [][]words{skill, cell(text(whose)), cell(text(since)), cell(text(last))}}
+}
+
+// recordsAtMost is how many records the office answers with.
+const recordsAtMost = 1000
+
+func (p *paper) shownTable(v office.Transcript) (table, error) {
+	t := table{columns: []column{{"day", 1.1, toLeft}, {"skill", 2.6, toLeft}, {"outcome", 1.5, toLeft}, {"score", 0.7, toRight}, {"observer", 1.5, toLeft}},
+		empty: "None has been recorded yet."}
+	for _, d := range v.Records {
+		row, err := p.shownRow(d)
+		if err != nil {
+			return t, err
+		}
+		t.rows = append(t.rows, row)
+	}
+	if len(v.Records) >= recordsAtMost {
+		t.rows = append(t.rows, tableRow{section: []words{soft("Older ones are not listed here.")}})
+	}
+	return t, nil
+}
+
+func (p *paper) shownRow(d postgres.Demonstration) (tableRow, error) {
+	score := "—"
+	if d.Score != nil {
+		n, err := assessment.ParseNumber(*d.Score)
+		if err != nil {
+			return tableRow{}, fmt.Errorf("read the score of record %s: %w", d.ID, err)
+		}
+		score = n.Percent() + " %"
+	}
+	outcome := []words{text(string(d.Outcome))}
+	switch {
+	case d.CorrectedAt != nil:
+		outcome = append(outcome, soft("taken back: counts no more"))
+	case !d.Formal:
+		outcome = append(outcome, soft("practice: does not count"))
+	}
+	about := fmt.Sprintf("revision %d, %s", d.Revision, withWhom(d.RealClient))
+	if d.Client != "" {
+		about = "for " + d.Client + " · " + about
+	}
+	day := p.say.shortDate(civil.DayOf(d.PerformedAt, p.zone))
+	return tableRow{cells: [][]words{cell(text(day)), cell(text(d.Title), soft(about)), outcome, cell(text(score)), cell(text(d.Observer))}}, nil
+}
+
+func certificatesTable(say phrases, v office.Transcript) table {
+	t := table{columns: []column{{"no.", 0.5, toRight}, {"skill", 2.4, toLeft}, {"held from", 1.2, toLeft}, {"last day", 1.2, toLeft}, {"check code", 1.4, toLeft}},
+		empty: "None has been issued yet."}
+	for _, c := range v.Certificates {
+		skill := []words{text(c.Title)}
+		if c.Client != "" {
+			skill = append(skill, soft("for "+c.Client))
+		}
+		t.rows = append(t.rows, tableRow{cells: [][]words{cell(text(fmt.Sprint(c.Number))), skill, cell(text(say.shortDate(c.HeldOn))),
+			cell(text(say.shortDate(c.ThroughOn))), cell(text(office.ShowCode(c.Code)))}})
+	}
+	return t
+}

@@ -89,6 +89,11 @@ func TestOverdueFindings(t *testing.T) {
 	for i := range 13 {
 		many.Lines = append(many.Lines, owed(office.PersonRef{ID: assessment.PersonID(fmt.Sprint(i))}, suctioning, ofMira, assessment.Lapsed, "2026-12-12"))
 	}
+	ahead := none // something comes due, which is not overdue
+	ahead.Lines = january().Lines[2:3]
+	if got := overdueFinding(english, ahead); got != "Nothing is overdue on 15 January 2027" {
+		t.Errorf("what comes due is called overdue: %q", got)
+	}
 	for want, v := range map[string]office.Overdue{
 		"One of 1 caregiver has something overdue on 15 January 2027":                                  one,
 		"13 of 40 caregivers have something overdue on 15 January 2027":                                many,

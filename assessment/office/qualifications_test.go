@@ -2,6 +2,7 @@ package office_test
 
 import (
 	"testing"
+	"time"
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
@@ -78,6 +79,36 @@ func TestCards(t *testing.T) {
 	q := must(w.Office.Qualifications(t.Context(), w.Educators[0], nurse.Person))(t)
 	if len(q.Cards) != 8 || q.Cards[0].Through.String() != "2028-01-31" || !q.Cards[0].Current {
 		t.Errorf("on file: %+v", q.Cards)
+	}
+}
+
+// Resuscitation is held only while a card is current too, and the index of
+// standings says so at once.
+func TestCardBringsTheCompetency(t *testing.T) {
+	t.Parallel()
+	w := ward.New(t)
+	child := w.Client("7K", "Tam")
+	nurse := w.Nurse("Nan Orme")
+	w.Join(nurse, child)
+	w.Award(nurse, "bagging", child)
+	for range 3 {
+		w.Demonstrate(nurse, "cpr-trach", child)
+		w.Pass(24 * time.Hour)
+	}
+	holds := func() bool {
+		g := must(w.Office.Grid(t.Context(), w.Coordinator, office.GridQuery{Skill: "cpr-trach", Find: "Nan"}))(t)
+		indexed := g.Rows[0].Cells[0].Word.Holds()
+		if folded := w.Standing(nurse, "cpr-trach", child, w.Today()).Word.Holds(); folded != indexed {
+			t.Errorf("the fold says %v, the index %v", folded, indexed)
+		}
+		return indexed
+	}
+	if holds() {
+		t.Error("held without a card")
+	}
+	w.Card(nurse)
+	if !holds() {
+		t.Error("not held with a card")
 	}
 }
 

@@ -204,6 +204,9 @@ func TestSessionFollowsItsPerson(t *testing.T) {
 	}
 	tomorrow := w.Today().AddDays(1)
 	wantNone(t, w.Office.PersonLeaves(t.Context(), w.Admin, p.ID, tomorrow))
+	w.At(tomorrow.In(w.Zone).Add(-2 * time.Hour))
+	token = signIn(t, w, w.Coordinator, "")
+	w.At(tomorrow.In(w.Zone).Add(-time.Microsecond))
 	must(w.Office.Session(t.Context(), token))(t)
 	w.At(tomorrow.In(w.Zone))
 	_, err := w.Office.Session(t.Context(), token)

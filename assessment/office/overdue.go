@@ -63,21 +63,25 @@ func (o *Office) Overdue(ctx context.Context, by assessment.Actor, q OverdueQuer
 		if err != nil {
 			return err
 		}
-		v = t.overdue(q)
+		team, err := o.teamOn(ctx, tx, q.Client, q.On)
+		if err != nil {
+			return err
+		}
+		v = t.overdue(q, team)
 		v.Agency, v.Today = viewAgency(now.Agency), now.Today
 		return nil
 	})
 	return v, err
 }
 
-func (t *table) overdue(q OverdueQuery) Overdue {
+func (t *table) overdue(q OverdueQuery, team map[assessment.PersonID]bool) Overdue {
 	v := Overdue{On: q.On, Through: q.On.AddDays(q.Within), BySkill: q.BySkill}
 	position, byCode := map[string]int{}, map[string]SkillRef{}
 	for _, s := range t.skills {
 		position[s.Code], byCode[s.Code] = s.Position, SkillRef{s.ID, s.Code, s.Title}
 	}
 	for _, p := range t.people {
-		if !t.shows(p, GridQuery{On: q.On, Kind: q.Kind}, nil) {
+		if !t.shows(p, GridQuery{On: q.On, Kind: q.Kind, Client: q.Client}, team) {
 			continue
 		}
 		asked := false

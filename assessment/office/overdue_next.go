@@ -29,7 +29,11 @@ func (o *Office) OverdueNext(ctx context.Context, by assessment.Actor, q Overdue
 		if err != nil {
 			return err
 		}
-		v = OverdueNext{Overdue: t.overdue(q)}
+		team, err := o.teamOn(ctx, tx, q.Client, q.On)
+		if err != nil {
+			return err
+		}
+		v = OverdueNext{Overdue: t.overdue(q, team)}
 		v.Agency, v.Today = viewAgency(now.Agency), now.Today
 		return o.nextOf(ctx, tx, now, q.On, &v)
 	})

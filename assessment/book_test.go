@@ -102,6 +102,18 @@ func TestNoticeAbsenceAndLapseLimitFollowTheNewest(t *testing.T) {
 	expectDays(t, c, map[string]string{"2026-05-31": "current through 2027-02-01 since 2026-02-01", "2026-06-01": "lapsed through  since 2026-06-01"})
 }
 
+// What made a holding that was over for too long leaves nothing to build on, even
+// where the old revision's span still reaches it: the run starts empty.
+func TestClosedHoldingLeavesNoRun(t *testing.T) {
+	first, second := oneShown(1, assessment.Anniversary, 7), oneShown(12, assessment.Anniversary, 60)
+	first.Award.Count, first.Award.SpanDays, second.Validity.LapseMonths = 2, 366, new(0)
+	c := bookCase(t, twoRevisions(first, second), nil, shownOn("2026-01-09", "2026-01-10", "2026-06-02", "2026-06-10"))
+	expectDays(t, c, map[string]string{
+		"2026-06-02": "lapsed through  since 2026-02-11",
+		"2026-06-10": "current through 2026-07-10 since 2026-06-10",
+	})
+}
+
 // A skill that needs a resuscitation card ends with the card; without one it
 // never began.
 func TestCardIsNeeded(t *testing.T) {

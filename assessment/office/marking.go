@@ -107,10 +107,15 @@ func (o *Office) Stop(ctx context.Context, by assessment.Actor, id assessment.De
 	})
 }
 
-// Discard throws an open sheet away. What was recorded cannot be discarded.
+// Discard throws an open sheet away. What was recorded cannot be discarded, nor
+// what was unsafe or ended for safety: that has happened and is recorded.
 func (o *Office) Discard(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID) error {
 	return o.as(ctx, by, assessment.Observe, func(tx *postgres.Tx, now Moment) error {
-		if _, err := o.lockOwn(ctx, tx, by, id); err != nil {
+		s, err := o.lockOwn(ctx, tx, by, id)
+		if err != nil {
+			return err
+		}
+		if err := mayDiscard(ctx, tx, s); err != nil {
 			return err
 		}
 		if err := tx.Sheets.Remove(ctx, id); err != nil {
@@ -118,6 +123,22 @@ func (o *Office) Discard(ctx context.Context, by assessment.Actor, id assessment
 		}
 		return o.note(ctx, tx, now, by, assessment.Observe, "sheet discarded", string(id))
 	})
+}
+
+func mayDiscard(ctx context.Context, tx *postgres.Tx, s postgres.Sheet) error {
+	if s.Stopped {
+		return fault.Of(fault.Refused, "This was ended for safety. Record it: it cannot be thrown away.")
+	}
+	marks, err := tx.Sheets.Marks(ctx, s.ID)
+	if err != nil {
+		return err
+	}
+	for _, m := range marks {
+		if m.Mark == assessment.Unsafe {
+			return fault.Of(fault.Refused, "Step %d was unsafe. Record it, ended for safety if it was not finished: it cannot be thrown away.", m.Step)
+		}
+	}
+	return nil
 }
 
 // onSheet changes an open sheet of the actor's own and shows it again.

@@ -32,16 +32,10 @@ func (o *Office) reindexClient(ctx context.Context, tx *postgres.Tx, now Moment,
 	return o.reindexOthers(ctx, tx, now, func(k assessment.CaseKey) bool { return k.Client == client })
 }
 
-// reindexOthers locks everybody concerned, in one order, and only then reads.
+// reindexOthers keeps everybody from changing anything and only then reads.
 func (o *Office) reindexOthers(ctx context.Context, tx *postgres.Tx, now Moment, concerns func(assessment.CaseKey) bool) error {
-	people, err := tx.History.People(ctx)
-	if err != nil {
-		return fmt.Errorf("list whose histories are concerned: %w", err)
-	}
-	for _, p := range people {
-		if err := tx.History.Lock(ctx, p); err != nil {
-			return fmt.Errorf("lock a history: %w", err)
-		}
+	if err := tx.History.LockAll(ctx); err != nil {
+		return fmt.Errorf("lock all histories: %w", err)
 	}
 	return o.reindex(ctx, tx, now, postgres.HistoryFilter{}, concerns)
 }
@@ -97,6 +91,9 @@ func (o *Office) Rebuild(ctx context.Context) (Rebuilt, error) {
 }
 
 func (o *Office) rebuildOne(ctx context.Context, tx *postgres.Tx, now Moment, found *Rebuilt) error {
+	if err := tx.History.LockAll(ctx); err != nil { // before the first look: what changes meanwhile is not wrong
+		return fmt.Errorf("lock all histories: %w", err)
+	}
 	before, err := tx.Segments.All(ctx)
 	if err != nil {
 		return fmt.Errorf("read the index: %w", err)

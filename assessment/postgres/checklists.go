@@ -94,9 +94,10 @@ func (c Checklists) Revision(ctx context.Context, id assessment.RevisionID) (Rev
 }
 
 // LockSkill keeps others from changing the skill's revisions until the end of
-// the transaction.
+// the transaction. It does not keep others from referring to the skill, which
+// whoever writes the index does.
 func (c Checklists) LockSkill(ctx context.Context, id assessment.SkillID) error {
-	_, err := get[struct{ ID assessment.SkillID }](ctx, c.scope, `select id from skill where id = $1 for update`, id)
+	_, err := get[struct{ ID assessment.SkillID }](ctx, c.scope, `select id from skill where id = $1 for no key update`, id)
 	return err
 }
 

@@ -26,10 +26,16 @@ type HistoryRow struct {
 }
 
 // Lock makes changes to one person's history take turns, so that each sees what
-// the other did.
+// the other did. They wait for whoever holds LockAll.
 func (h History) Lock(ctx context.Context, person assessment.PersonID) error {
+	if err := h.exec(ctx, `select pg_advisory_xact_lock_shared(hashtextextended($1::text || ' histories', 0))`, string(h.agency)); err != nil {
+		return err
+	}
 	return h.turn(ctx, "history "+string(person))
 }
+
+// LockAll is Lock for everybody, also for those of whom nothing is known yet.
+func (h History) LockAll(ctx context.Context) error { return h.turn(ctx, "histories") }
 
 // Load reads all that is known, in no order.
 func (h History) Load(ctx context.Context, f HistoryFilter) ([]HistoryRow, error) {
@@ -177,20 +183,25 @@ func (h History) cards(ctx context.Context, f HistoryFilter) ([]HistoryRow, erro
 // withCorrections adds the corrections of the entries read, each to whom the
 // corrected entry belongs.
 func (h History) withCorrections(ctx context.Context, rows []HistoryRow) ([]HistoryRow, error) {
+	type named struct {
+		kind assessment.EntryKind
+		id   string
+	}
 	type row struct {
 		ID, Of string
+		Kind   assessment.EntryKind
 		At     time.Time
 	}
-	found, err := list[row](ctx, h.scope, `select id::text as id, of_id::text as of, at from correction`)
+	found, err := list[row](ctx, h.scope, `select id::text as id, of_kind as kind, of_id::text as of, at from correction`)
 	if err != nil || len(found) == 0 {
 		return rows, err
 	}
-	whose := make(map[string]assessment.CaseKey, len(rows))
+	whose := make(map[named]assessment.CaseKey, len(rows))
 	for _, r := range rows {
-		whose[r.Entry.ID] = r.Key
+		whose[named{r.Entry.Kind, r.Entry.ID}] = r.Key
 	}
 	for _, c := range found {
-		if key, ok := whose[c.Of]; ok {
+		if key, ok := whose[named{c.Kind, c.Of}]; ok {
 			rows = append(rows, HistoryRow{key, assessment.Entry{
 				Kind: assessment.CorrectionEntry, ID: c.ID, Of: c.Of, At: c.At, Recorded: c.At}})
 		}
@@ -201,32 +212,17 @@ func (h History) withCorrections(ctx context.Context, rows []HistoryRow) ([]Hist
 // EquipmentChange says which type of a kind of equipment a client has from a day
 // on; an empty type is none.
 type EquipmentChange struct {
-	Client assessment.ClientID
-	Kind   string
-	Type   string
-	From   civil.Date
+	Client     assessment.ClientID
+	Kind       string
+	Type       string
+	From       civil.Date
+	RecordedAt time.Time
 }
 
 // Equipment lists every change, oldest first; of two for one day the one written
 // down later comes last.
 func (h History) Equipment(ctx context.Context) ([]EquipmentChange, error) {
 	return list[EquipmentChange](ctx, h.scope, `
-		select client_id as client, kind, type, from_on as "from"
+		select client_id as client, kind, type, from_on as "from", recorded_at
 		from client_equipment order by from_on, recorded_at, id`)
-}
-
-// People lists everybody of whom anything is known that a standing depends on,
-// in one order.
-func (h History) People(ctx context.Context) ([]assessment.PersonID, error) {
-	type row struct{ ID assessment.PersonID }
-	rows, err := list[row](ctx, h.scope, `
-		select learner_id as id from demonstration
-		union select person_id from withdrawal union select person_id from waiver
-		union select person_id from exposure
-		order by id`)
-	ids := make([]assessment.PersonID, len(rows))
-	for i, r := range rows {
-		ids[i] = r.ID
-	}
-	return ids, err
 }

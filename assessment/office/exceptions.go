@@ -13,6 +13,7 @@ import (
 // ExceptionForm is what every recorded exception asks for. The signer is asked
 // again.
 type ExceptionForm struct {
+	ID       string // made by whoever sends it, so that sending twice is harmless; empty: made here
 	Person   assessment.PersonID
 	Skill    string // code
 	Client   assessment.ClientID
@@ -23,10 +24,8 @@ type ExceptionForm struct {
 
 // key finds whose case the form speaks of.
 func (o *Office) key(ctx context.Context, tx *postgres.Tx, f ExceptionForm) (assessment.CaseKey, error) {
-	var faults fault.Fields
-	if strings.TrimSpace(f.Reason) == "" {
-		faults.Add("reason", "Say why. It stays with the record.")
-	}
+	var faults form
+	faults.reason(f.Reason, "Say why. It stays with the record.")
 	skill, err := tx.Checklists.SkillByCode(ctx, f.Skill)
 	if err != nil {
 		faults.Add("skill", "Choose the skill.")
@@ -46,9 +45,47 @@ func (o *Office) key(ctx context.Context, tx *postgres.Tx, f ExceptionForm) (ass
 	return key, err
 }
 
-func (o *Office) signed(now Moment, by assessment.Actor, reason string) (postgres.Signed, error) {
-	id, err := newID[assessment.RecordID](o, now.At)
+// reason is why something is recorded. It must be given.
+func (f *form) reason(typed, missing string) {
+	if f.words("reason", typed, 2000) == "" {
+		f.Add("reason", "%s", missing)
+	}
+}
+
+// signed is what is signed now; sent is the id that came with the form, empty for none.
+func (o *Office) signed(now Moment, by assessment.Actor, sent, reason string) (postgres.Signed, error) {
+	id, err := idOr[assessment.RecordID](o, sent, now.At)
 	return postgres.Signed{ID: id, At: now.At, Reason: strings.TrimSpace(reason), SignedBy: by.Person, PrintedName: by.Name}, err
+}
+
+// sentBefore reports whether the form with this id was taken in already, and
+// refuses an id that names something else. Others who change the history wait.
+func (o *Office) sentBefore(ctx context.Context, tx *postgres.Tx, f ExceptionForm, kind assessment.EntryKind, key assessment.CaseKey) (bool, error) {
+	if err := tx.History.Lock(ctx, f.Person); err != nil {
+		return false, err
+	}
+	if f.ID == "" {
+		return false, nil
+	}
+	made, err := tx.Exceptions.Happenings(ctx, f.Person)
+	if err != nil {
+		return false, err
+	}
+	for _, h := range made {
+		if string(h.ID) == f.ID && h.Kind == kind && h.Skill == key.Skill && h.Client == key.Client {
+			return true, nil
+		}
+	}
+	return false, o.idIsFree(ctx, tx, f.ID)
+}
+
+// idIsFree refuses an id under which something is kept already.
+func (o *Office) idIsFree(ctx context.Context, tx *postgres.Tx, id string) error {
+	known, err := tx.Exceptions.Knows(ctx, id)
+	if err == nil && known {
+		return fault.Of(fault.Conflict, "There is another record under this id.")
+	}
+	return err
 }
 
 // Withdraw takes a competency away at once, with related skills where asked: a
@@ -66,6 +103,9 @@ func (o *Office) Withdraw(ctx context.Context, by assessment.Actor, form Excepti
 		if err := o.confirm(ctx, tx, now, by.Person, form.Password, form.Address); err != nil {
 			return err
 		}
+		if before, err := o.sentBefore(ctx, tx, form, assessment.WithdrawalEntry, key); before || err != nil {
+			return err
+		}
 		keys := []assessment.CaseKey{key}
 		if related {
 			more, err := o.relatedTo(ctx, tx, now, key)
@@ -74,8 +114,11 @@ func (o *Office) Withdraw(ctx context.Context, by assessment.Actor, form Excepti
 			}
 			keys = append(keys, more...)
 		}
-		for _, k := range keys {
-			if err := o.withdrawOne(ctx, tx, now, by, k, until, form.Reason); err != nil {
+		for i, k := range keys {
+			if i > 0 {
+				form.ID = "" // one form, several withdrawals
+			}
+			if err := o.withdrawOne(ctx, tx, now, by, k, until, form); err != nil {
 				return err
 			}
 		}
@@ -83,8 +126,8 @@ func (o *Office) Withdraw(ctx context.Context, by assessment.Actor, form Excepti
 	})
 }
 
-func (o *Office) withdrawOne(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, key assessment.CaseKey, until assessment.Until, reason string) error {
-	s, err := o.signed(now, by, reason)
+func (o *Office) withdrawOne(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, key assessment.CaseKey, until assessment.Until, form ExceptionForm) error {
+	s, err := o.signed(now, by, form.ID, form.Reason)
 	if err != nil {
 		return err
 	}
@@ -124,8 +167,10 @@ func (o *Office) relatedTo(ctx context.Context, tx *postgres.Tx, now Moment, key
 // Reinstate lifts a withdrawal that waits for it.
 func (o *Office) Reinstate(ctx context.Context, by assessment.Actor, withdrawal assessment.RecordID, reason, password, address string) error {
 	return o.as(ctx, by, assessment.Reinstate, func(tx *postgres.Tx, now Moment) error {
-		if strings.TrimSpace(reason) == "" {
-			return &fault.Fault{Kind: fault.Invalid, Message: "One thing needs mending.", Fields: map[string]string{"reason": "Say why. It stays with the record."}}
+		var f form
+		f.reason(reason, "Say why. It stays with the record.")
+		if err := f.Err(); err != nil {
+			return err
 		}
 		key, until, err := tx.Exceptions.WithdrawnKey(ctx, withdrawal)
 		if err != nil {
@@ -140,7 +185,7 @@ func (o *Office) Reinstate(ctx context.Context, by assessment.Actor, withdrawal 
 		if err := o.confirm(ctx, tx, now, by.Person, password, address); err != nil {
 			return err
 		}
-		s, err := o.signed(now, by, reason)
+		s, err := o.signed(now, by, "", reason)
 		if err != nil {
 			return err
 		}
@@ -179,7 +224,10 @@ func (o *Office) Waive(ctx context.Context, by assessment.Actor, form ExceptionF
 		if err := o.confirm(ctx, tx, now, by.Person, form.Password, form.Address); err != nil {
 			return err
 		}
-		s, err := o.signed(now, by, form.Reason)
+		if before, err := o.sentBefore(ctx, tx, form, assessment.WaiverEntry, key); before || err != nil {
+			return err
+		}
+		s, err := o.signed(now, by, form.ID, form.Reason)
 		if err != nil {
 			return err
 		}
@@ -197,8 +245,10 @@ func (o *Office) Waive(ctx context.Context, by assessment.Actor, form ExceptionF
 // never been. The record itself stays readable, with the reason.
 func (o *Office) CorrectDemonstration(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID, reason, password, address string) error {
 	return o.as(ctx, by, assessment.Correct, func(tx *postgres.Tx, now Moment) error {
-		if strings.TrimSpace(reason) == "" {
-			return &fault.Fault{Kind: fault.Invalid, Message: "One thing needs mending.", Fields: map[string]string{"reason": "Say what is wrong with the record. It stays readable."}}
+		var f form
+		f.reason(reason, "Say what is wrong with the record. It stays readable.")
+		if err := f.Err(); err != nil {
+			return err
 		}
 		d, err := tx.Demonstrations.Get(ctx, id)
 		if err != nil {
@@ -210,7 +260,7 @@ func (o *Office) CorrectDemonstration(ctx context.Context, by assessment.Actor, 
 		if err := o.confirm(ctx, tx, now, by.Person, password, address); err != nil {
 			return err
 		}
-		s, err := o.signed(now, by, reason)
+		s, err := o.signed(now, by, "", reason)
 		if err != nil {
 			return err
 		}
@@ -273,7 +323,8 @@ func (o *Office) Log(ctx context.Context, by assessment.Actor, form LogForm) err
 }
 
 func (f LogForm) check(now Moment) (civil.Date, error) {
-	var faults fault.Fields
+	var faults form
+	faults.words("note", f.Note, 2000)
 	on, err := civil.Parse(f.On)
 	faults.Take("on", err)
 	if err == nil && on.After(now.Today) {

@@ -45,8 +45,8 @@ func (o *Office) PutInForce(ctx context.Context, by assessment.Actor, form PutIn
 }
 
 func (f PutInForceForm) check(now Moment) (civil.Date, error) {
-	var faults fault.Fields
-	if strings.TrimSpace(f.Statement) == "" {
+	var faults form
+	if faults.words("statement", f.Statement, 4000) == "" {
 		faults.Add("statement", "Say what you reviewed and against what: orders, the maker's instructions, local rules.")
 	}
 	var by civil.Date

@@ -37,6 +37,9 @@ var refused = map[string]struct {
 	"appointment_end_pkey":                             {fault.Conflict, "This appointment has been ended already."},
 	"sheet_is_not_of_oneself":                          {fault.Refused, "You cannot observe yourself. Ask another observer."},
 	"demonstration_is_not_of_oneself":                  {fault.Refused, "You cannot observe yourself. Ask another observer."},
+	"sheet_pkey":                                       {fault.Conflict, "There is another demonstration under this id."},
+	"withdrawal_pkey":                                  {fault.Conflict, "There is another record under this id."},
+	"waiver_pkey":                                      {fault.Conflict, "There is another record under this id."},
 	"demonstration_pkey":                               {fault.Conflict, "This demonstration has been recorded already."},
 	"signature_pkey":                                   {fault.Conflict, "This has been signed already."},
 	"signature_fits_its_record":                        {fault.Refused, "This signature does not fit the record as it stands."},
@@ -64,8 +67,13 @@ func refusal(err error) error {
 		if r, known := refused[pg.ConstraintName]; known {
 			return &fault.Fault{Kind: r.kind, Message: r.says}
 		}
-		if pg.Code == "23503" {
+		switch pg.Code {
+		case "23503":
 			return &fault.Fault{Kind: fault.NotFound, Message: "Something this refers to is not in this agency."}
+		case "22P02": // what is no id was never the id of anything
+			return &fault.Fault{Kind: fault.NotFound, Message: "There is no such record."}
+		case "22021", "22P05": // not UTF-8, or the character 0
+			return &fault.Fault{Kind: fault.Invalid, Message: "This holds characters that cannot be read or printed. Type it again."}
 		}
 	}
 	return fmt.Errorf("database: %w", err)

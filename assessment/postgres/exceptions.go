@@ -92,6 +92,19 @@ func (e Exceptions) AddExposure(ctx context.Context, x Exposure) error {
 		e.agency, x.ID, x.Key.Person, x.Key.Skill, x.Key.Client, x.Kind, x.On, x.Note, x.RecordedAt, x.RecordedBy)
 }
 
+// Knows reports whether anything that is or will be part of a history has this id
+// already: within one history an id must not name two things.
+func (e Exceptions) Knows(ctx context.Context, id string) (bool, error) {
+	type row struct{ Known bool }
+	r, err := get[row](ctx, e.scope, `
+		select exists (select from sheet where id = $1) or exists (select from demonstration where id = $1)
+			or exists (select from withdrawal where id = $1)
+			or exists (select from reinstatement where id = $1) or exists (select from waiver where id = $1)
+			or exists (select from exposure where id = $1) or exists (select from recheck where id = $1)
+			or exists (select from correction where id = $1) or exists (select from resuscitation_card where id = $1) as known`, id)
+	return r.Known, err
+}
+
 // AddCorrection takes a record back.
 func (e Exceptions) AddCorrection(ctx context.Context, kind assessment.EntryKind, of string, s Signed) error {
 	return e.exec(ctx, `

@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"time"
 
@@ -51,14 +52,7 @@ func (o *Office) Record(ctx context.Context, by assessment.Actor, id assessment.
 			v, err = o.viewDemonstration(ctx, tx, now, kept)
 			return err
 		}
-		s, err := o.lockOwn(ctx, tx, by, id)
-		if err != nil {
-			return err
-		}
-		if err := o.record(ctx, tx, now, s); err != nil {
-			return err
-		}
-		if err := o.note(ctx, tx, now, by, assessment.Observe, "demonstration", string(id)); err != nil {
+		if err := o.recordOnce(ctx, tx, now, by, id); err != nil {
 			return err
 		}
 		kept, err := tx.Demonstrations.Get(ctx, id)
@@ -71,11 +65,23 @@ func (o *Office) Record(ctx context.Context, by assessment.Actor, id assessment.
 	return v, err
 }
 
-func (o *Office) record(ctx context.Context, tx *postgres.Tx, now Moment, s postgres.Sheet) error {
-	day := civil.DayOf(s.PerformedAt, now.Zone)
-	if err := o.mayObserve(ctx, tx, now, s.ObserverID, s.LearnerID, s.SkillID, day); err != nil {
+// recordOnce finds nothing to do where the same was sent at once and the other
+// came first.
+func (o *Office) recordOnce(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, id assessment.DemonstrationID) error {
+	s, err := o.lockOwn(ctx, tx, by, id)
+	if errors.Is(err, ErrRecorded) {
+		return nil
+	}
+	if err != nil {
 		return err
 	}
+	if err := o.record(ctx, tx, now, s); err != nil {
+		return err
+	}
+	return o.note(ctx, tx, now, by, assessment.Observe, "demonstration", string(id))
+}
+
+func (o *Office) record(ctx context.Context, tx *postgres.Tx, now Moment, s postgres.Sheet) error {
 	v, err := o.viewSheet(ctx, tx, now, s)
 	if err != nil {
 		return err
@@ -91,6 +97,9 @@ func (o *Office) record(ctx context.Context, tx *postgres.Tx, now Moment, s post
 	if len(open) > 0 {
 		return openSteps(open)
 	}
+	if err := o.mayRecord(ctx, tx, now, s, result.Outcome); err != nil {
+		return err
+	}
 	kept, err := o.kept(ctx, tx, now, v, result)
 	if err != nil {
 		return err
@@ -99,6 +108,15 @@ func (o *Office) record(ctx context.Context, tx *postgres.Tx, now Moment, s post
 		return err
 	}
 	return tx.Sheets.Remove(ctx, s.ID)
+}
+
+// mayRecord asks once more whether the observer's word counts, for a pass. What
+// went wrong is recorded whatever has become of the observer since.
+func (o *Office) mayRecord(ctx context.Context, tx *postgres.Tx, now Moment, s postgres.Sheet, outcome assessment.Outcome) error {
+	if outcome != assessment.Competent {
+		return nil
+	}
+	return o.mayObserve(ctx, tx, now, s.ObserverID, s.LearnerID, s.SkillID, civil.DayOf(s.PerformedAt, now.Zone))
 }
 
 func marksOf(v SheetView) []postgres.SheetMark {
@@ -130,7 +148,7 @@ func (o *Office) kept(ctx context.Context, tx *postgres.Tx, now Moment, v SheetV
 	if err != nil {
 		return postgres.Demonstration{}, err
 	}
-	fitted := fittedAt(changes, v.ClientID, civil.DayOf(v.PerformedAt, now.Zone))
+	fitted := fittedAt(changes, v.ClientID, v.PerformedAt, now.Zone)
 	equipment, err := json.Marshal(fitted)
 	if err != nil {
 		return postgres.Demonstration{}, fmt.Errorf("write down the equipment: %w", err)
@@ -157,10 +175,12 @@ func (o *Office) kept(ctx context.Context, tx *postgres.Tx, now Moment, v SheetV
 		PerformedAt: v.PerformedAt, RecordedAt: now.At, Outcome: r.Outcome, Score: b.Score, Body: string(text)}, nil
 }
 
-func fittedAt(changes []postgres.EquipmentChange, client assessment.ClientID, day civil.Date) assessment.Fitted {
-	fitted := assessment.Fitted{}
+// fittedAt is what a client had at an instant. A change of that very day that was
+// written down only later came after it.
+func fittedAt(changes []postgres.EquipmentChange, client assessment.ClientID, at time.Time, zone *time.Location) assessment.Fitted {
+	fitted, day := assessment.Fitted{}, civil.DayOf(at, zone)
 	for _, c := range changes {
-		if c.Client == client && !c.From.After(day) {
+		if c.Client == client && (c.From.Before(day) || c.From == day && !c.RecordedAt.After(at)) {
 			fitted[c.Kind] = c.Type
 		}
 	}

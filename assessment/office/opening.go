@@ -24,6 +24,9 @@ func (o *Office) mayOpen(ctx context.Context, tx *postgres.Tx, now Moment, s pos
 	case list.ManikinOnly && s.RealClient:
 		return fault.Of(fault.Refused, "This skill is shown on a manikin or in simulation only, never on a child.")
 	}
+	if err := clientIsHere(ctx, tx, s.ClientID, day); err != nil {
+		return err
+	}
 	if err := o.mayObserve(ctx, tx, now, s.ObserverID, s.LearnerID, s.SkillID, day); err != nil {
 		return err
 	}
@@ -34,6 +37,20 @@ func (o *Office) mayOpen(ctx context.Context, tx *postgres.Tx, now Moment, s pos
 		return nil
 	}
 	return o.prerequisitesHold(ctx, tx, now, s, list, day)
+}
+
+func clientIsHere(ctx context.Context, tx *postgres.Tx, id assessment.ClientID, day civil.Date) error {
+	if id == "" {
+		return nil
+	}
+	c, err := tx.Clients.Get(ctx, id)
+	if err != nil {
+		return err
+	}
+	if gone(c.LeftOn, day) {
+		return fault.Of(fault.Refused, "The agency no longer looks after %s on %s.", c.FirstName, day)
+	}
+	return nil
 }
 
 // mayObserve asks the core whether an observer's word counts on a day.

@@ -45,13 +45,21 @@ func (o *Office) Open(ctx context.Context, by assessment.Actor, form OpenForm) (
 		if err != nil {
 			return err
 		}
+		// Whoever opens for the same learner waits, so that of two forms sent at once
+		// the second finds what the first has opened.
+		if err := tx.History.Lock(ctx, sheet.LearnerID); err != nil {
+			return err
+		}
 		if known, err := tx.Sheets.Get(ctx, sheet.ID); err == nil {
-			if known.LearnerID != sheet.LearnerID || known.SkillID != sheet.SkillID || known.ObserverID != sheet.ObserverID {
+			if !sameOpening(known, sheet) {
 				return fault.Of(fault.Conflict, "There is another demonstration under this id.")
 			}
 			v, err = o.viewSheet(ctx, tx, now, known)
 			return err
 		} else if err := orRecorded(ctx, tx, by, sheet.ID, err); fault.KindOf(err) != fault.NotFound {
+			return err
+		}
+		if err := o.idIsFree(ctx, tx, string(sheet.ID)); err != nil {
 			return err
 		}
 		if err := o.mayOpen(ctx, tx, now, sheet, list); err != nil {
@@ -71,6 +79,12 @@ func (o *Office) Open(ctx context.Context, by assessment.Actor, form OpenForm) (
 		return err
 	})
 	return v, err
+}
+
+// sameOpening: a form sent twice differs in nothing but the instant.
+func sameOpening(a, b postgres.Sheet) bool {
+	return a.LearnerID == b.LearnerID && a.ObserverID == b.ObserverID && a.SkillID == b.SkillID && a.ClientID == b.ClientID &&
+		a.RealClient == b.RealClient && a.Formal == b.Formal
 }
 
 // opening reads the form into a sheet on the revision that was in force when the

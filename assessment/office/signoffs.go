@@ -1,6 +1,7 @@
 package office
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"strings"
@@ -60,7 +61,7 @@ func (f SignForm) signer(by assessment.Actor, d postgres.Demonstration) (assessm
 		return "", notFound()
 	}
 	if d.CorrectedAt != nil {
-		return "", fault.Of(fault.Refused, "This record has been taken back and can no longer be signed.")
+		return "", takenBack()
 	}
 	switch f.Part {
 	case PartObserver:
@@ -74,11 +75,18 @@ func (f SignForm) signer(by assessment.Actor, d postgres.Demonstration) (assessm
 	return "", fault.Of(fault.Invalid, "A record is signed by its observer or its learner.")
 }
 
+func takenBack() error {
+	return fault.Of(fault.Refused, "This record has been taken back and can no longer be signed.")
+}
+
 func (o *Office) sign(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, d postgres.Demonstration, part string, signer assessment.PersonID) error {
 	// Changes to one history take turns, so that the second of two signatures made
-	// at once sees the first.
+	// at once sees the first, and either sees that the record was taken back.
 	if err := tx.History.Lock(ctx, d.LearnerID); err != nil {
 		return err
+	}
+	if now, err := tx.Demonstrations.Get(ctx, d.ID); err != nil || now.CorrectedAt != nil {
+		return cmp.Or(err, takenBack())
 	}
 	signed, err := tx.SignOffs.Of(ctx, d.ID)
 	if err != nil {

@@ -31,7 +31,7 @@ func (o *Office) BeforeForce(ctx context.Context, by assessment.Actor, id assess
 		if err := o.mustBeLicensed(ctx, tx, by, now); err != nil {
 			return err
 		}
-		list, err := o.checklist(r.Body)
+		list, err := o.listOf(ctx, tx, r)
 		if err != nil {
 			return err
 		}
@@ -78,7 +78,7 @@ func (o *Office) Draft(ctx context.Context, by assessment.Actor, id assessment.R
 		if r.State != assessment.Draft {
 			return fault.Of(fault.Refused, "Revision %d is %s and never changes. Draft a new one.", r.Number, r.State)
 		}
-		list, err := o.checklist(r.Body)
+		list, err := o.listOf(ctx, tx, r)
 		if err != nil {
 			return err
 		}
@@ -91,8 +91,9 @@ func (o *Office) Draft(ctx context.Context, by assessment.Actor, id assessment.R
 
 // SourceFault is one thing to mend in the text of a checklist.
 type SourceFault struct {
-	Line int // from 1; 0 where it concerns no line
-	Step int // from 1; 0 where it concerns none
+	Line int    // from 1; 0 where it concerns no line
+	Step int    // from 1; 0 where it concerns none
+	Path string // such as "sections[0].steps[2].kind"
 	Says string
 }
 
@@ -105,11 +106,7 @@ func SourceFaults(err error) ([]SourceFault, int) {
 	}
 	var list []SourceFault
 	for _, f := range found.List {
-		says := f.Says
-		if f.Path != "" {
-			says = f.Path + ": " + says
-		}
-		list = append(list, SourceFault{f.Line, f.Step, says})
+		list = append(list, SourceFault(f))
 	}
 	return list, found.More
 }

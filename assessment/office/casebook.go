@@ -73,7 +73,7 @@ func (o *Office) readSkills(ctx context.Context, tx *postgres.Tx, b *casebook) e
 		if r.InForceAt == nil {
 			continue
 		}
-		list, err := o.checklist(r.Body)
+		list, err := o.listOf(ctx, tx, r)
 		if err != nil {
 			return err
 		}
@@ -89,17 +89,24 @@ func (s *skillbook) add(r postgres.Revision, list *assessment.Checklist, zone *t
 	s.newest, s.fitted, s.related = list, list.Fitted, list.Related
 }
 
-// checklist reads the body of a revision. Bodies never change once in force, and
-// equal bodies are equal checklists, so each is decoded once.
-func (o *Office) checklist(body string) (*assessment.Checklist, error) {
-	if known, ok := o.bodies.Load(body); ok {
+// listOf is the checklist of a revision. Equal hashes are equal checklists, so
+// each is read and decoded once; drafts come and go and are not kept.
+func (o *Office) listOf(ctx context.Context, tx *postgres.Tx, r postgres.Revision) (*assessment.Checklist, error) {
+	hash := string(r.SHA256)
+	if known, ok := o.lists.Load(hash); ok {
 		return known.(*assessment.Checklist), nil
+	}
+	body, err := tx.Checklists.Body(ctx, r.ID)
+	if err != nil {
+		return nil, fmt.Errorf("read a checklist: %w", err)
 	}
 	list, err := written.DecodeJSON([]byte(body))
 	if err != nil {
 		return nil, fmt.Errorf("read a kept checklist: %w", err)
 	}
-	o.bodies.Store(body, &list)
+	if r.State != assessment.Draft {
+		o.lists.Store(hash, &list)
+	}
 	return &list, nil
 }
 

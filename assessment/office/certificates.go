@@ -122,7 +122,7 @@ func (o *Office) shown(ctx context.Context, tx *postgres.Tx, now Moment, f *Cert
 	if err != nil {
 		return err
 	}
-	list, err := o.checklist(revision.Body)
+	list, err := o.listOf(ctx, tx, revision)
 	if err != nil {
 		return err
 	}

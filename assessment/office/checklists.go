@@ -107,7 +107,7 @@ func (o *Office) Checklist(ctx context.Context, by assessment.Actor, id assessme
 		if err != nil {
 			return err
 		}
-		list, err := o.checklist(r.Body)
+		list, err := o.listOf(ctx, tx, r)
 		if err != nil {
 			return err
 		}

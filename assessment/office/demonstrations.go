@@ -2,7 +2,6 @@ package office
 
 import (
 	"context"
-	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
 	"errors"
@@ -153,9 +152,8 @@ func (o *Office) kept(ctx context.Context, tx *postgres.Tx, now Moment, v SheetV
 	if err != nil {
 		return postgres.Demonstration{}, fmt.Errorf("write down the equipment: %w", err)
 	}
-	hash := sha256.Sum256([]byte(revision.Body))
 	b := body{Version: 1, ID: v.ID, Learner: bodyPerson{v.LearnerID, v.Learner}, Observer: bodyPerson{v.ObserverID, v.Observer},
-		Skill: v.Checklist.Code, Title: v.Title, Revision: v.Revision, Checklist: hex.EncodeToString(hash[:]),
+		Skill: v.Checklist.Code, Title: v.Title, Revision: v.Revision, Checklist: hex.EncodeToString(revision.SHA256),
 		Place: v.Place, Real: v.RealClient, Formal: v.Formal, Performed: v.PerformedAt.UTC().Format(instantForm),
 		Equipment: fitted, Parameters: bodyParameters(v.Parameters), Words: v.Words, Stopped: v.Stopped, StopReason: v.StopReason,
 		Marks: bodyMarks(v, r), Outcome: r.Outcome, Reasons: bodyReasons(r)}
@@ -196,7 +194,7 @@ func (o *Office) viewDemonstration(ctx context.Context, tx *postgres.Tx, now Mom
 	if err != nil {
 		return v, err
 	}
-	list, err := o.checklist(revision.Body)
+	list, err := o.listOf(ctx, tx, revision)
 	if err != nil {
 		return v, err
 	}

@@ -22,7 +22,7 @@ func (o *Office) AdoptStarter(ctx context.Context, by assessment.Actor, code str
 
 // AddChecklist takes a hand-written checklist (YAML) for a new skill as a draft.
 func (o *Office) AddChecklist(ctx context.Context, by assessment.Actor, name, source string) (RevisionView, error) {
-	list, err := written.DecodeYAML(name, []byte(source))
+	list, err := written.Known(catalog.Parameters()).DecodeYAML(name, []byte(source))
 	if err != nil {
 		return RevisionView{}, err
 	}
@@ -55,8 +55,8 @@ func (o *Office) addDraft(ctx context.Context, tx *postgres.Tx, now Moment, by a
 		return RevisionView{}, err
 	}
 	r := postgres.Revision{ID: id, SkillID: skill, Code: list.Code, Number: number, State: assessment.Draft, Title: list.Title,
-		Body: string(body), DraftedAt: now.At, DraftedBy: by.Name}
-	if err := tx.Checklists.AddDraft(ctx, r, by.Person); err != nil {
+		DraftedAt: now.At, DraftedBy: by.Name}
+	if err := tx.Checklists.AddDraft(ctx, r, string(body), by.Person); err != nil {
 		return RevisionView{}, err
 	}
 	return viewRevision(r), o.note(ctx, tx, now, by, assessment.EditChecklists, "revision", string(id))
@@ -80,7 +80,7 @@ func (o *Office) DraftRevision(ctx context.Context, by assessment.Actor, skill a
 		if newest.State == assessment.Draft {
 			return fault.Of(fault.Conflict, "There is a draft of this checklist already. Go on with that one.")
 		}
-		list, err := o.checklist(newest.Body)
+		list, err := o.listOf(ctx, tx, newest)
 		if err != nil {
 			return err
 		}
@@ -103,7 +103,7 @@ func (o *Office) DraftSource(ctx context.Context, by assessment.Actor, id assess
 // SaveDraft puts a hand-written text in place of a draft. The skill stays what it
 // is: its code and scope do not change.
 func (o *Office) SaveDraft(ctx context.Context, by assessment.Actor, id assessment.RevisionID, source string) error {
-	list, err := written.DecodeYAML("draft", []byte(source))
+	list, err := written.Known(catalog.Parameters()).DecodeYAML("draft", []byte(source))
 	if err != nil {
 		return err
 	}

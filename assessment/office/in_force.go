@@ -77,7 +77,7 @@ func (o *Office) mustBeLicensed(ctx context.Context, tx *postgres.Tx, by assessm
 
 // mayComeInForce refuses a checklist whose prerequisites the agency does not have.
 func (o *Office) mayComeInForce(ctx context.Context, tx *postgres.Tx, r postgres.Revision) error {
-	list, err := o.checklist(r.Body)
+	list, err := o.listOf(ctx, tx, r)
 	if err != nil {
 		return err
 	}

@@ -21,6 +21,14 @@ func (o *Office) reindexPerson(ctx context.Context, tx *postgres.Tx, now Moment,
 	return o.reindex(ctx, tx, now, postgres.HistoryFilter{People: []assessment.PersonID{person}}, nil)
 }
 
+// reindexCase is reindexPerson for one skill: nothing else of theirs changed.
+func (o *Office) reindexCase(ctx context.Context, tx *postgres.Tx, now Moment, person assessment.PersonID, skill assessment.SkillID) error {
+	if err := tx.History.Lock(ctx, person); err != nil {
+		return fmt.Errorf("lock a history: %w", err)
+	}
+	return o.reindex(ctx, tx, now, postgres.HistoryFilter{People: []assessment.PersonID{person}, Skill: skill}, nil)
+}
+
 // reindexSkill writes the index of everybody in one skill: its terms changed, or
 // a recheck was announced.
 func (o *Office) reindexSkill(ctx context.Context, tx *postgres.Tx, now Moment, skill assessment.SkillID) error {

@@ -36,7 +36,7 @@ type Office struct {
 	db     *postgres.DB
 	opt    Options
 	random sync.Mutex
-	bodies sync.Map // checklists by the hash of their body: a body never changes
+	lists  sync.Map // checklists of revisions that are or were in force, by the hash of their body
 
 	strangers strangers
 }

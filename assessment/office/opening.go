@@ -53,8 +53,8 @@ func clientIsHere(ctx context.Context, tx *postgres.Tx, id assessment.ClientID, 
 	return nil
 }
 
-// mayObserve asks the core whether an observer's word counts on a day.
-func (o *Office) mayObserve(ctx context.Context, tx *postgres.Tx, now Moment, observer, learner assessment.PersonID, skill assessment.SkillID, day civil.Date) error {
+// mayObserve asks the core whether an observer's word counts on each of some days.
+func (o *Office) mayObserve(ctx context.Context, tx *postgres.Tx, now Moment, observer, learner assessment.PersonID, skill assessment.SkillID, days ...civil.Date) error {
 	seen, err := o.loadObservation(ctx, tx, observer, learner)
 	if err != nil {
 		return err
@@ -65,10 +65,15 @@ func (o *Office) mayObserve(ctx context.Context, tx *postgres.Tx, now Moment, ob
 	}
 	sb := b.skills[skill]
 	seen.Observer, seen.Learner, seen.Skill, seen.Title = observer, learner, sb.Code, sb.Title
-	if seen.Standing, err = b.ownStanding(observer, skill, day); err != nil {
-		return err
+	for _, day := range days {
+		if seen.Standing, err = b.ownStanding(observer, skill, day); err != nil {
+			return err
+		}
+		if err := seen.MayObserve(day); err != nil {
+			return err
+		}
 	}
-	return seen.MayObserve(day)
+	return nil
 }
 
 // ownStanding is somebody's standing in a skill with whatever client: current

@@ -148,7 +148,7 @@ func (o *Office) inForceAt(ctx context.Context, tx *postgres.Tx, skill postgres.
 	}
 	for _, r := range slices.Backward(revisions) {
 		if r.InForceAt != nil && !r.InForceAt.After(at) && (r.RetiredAt == nil || r.RetiredAt.After(at)) {
-			list, err := o.checklist(r.Body)
+			list, err := o.listOf(ctx, tx, r)
 			return r, list, err
 		}
 	}
@@ -219,7 +219,7 @@ func (o *Office) viewSheet(ctx context.Context, tx *postgres.Tx, now Moment, s p
 	if err != nil {
 		return SheetView{}, err
 	}
-	list, err := o.checklist(r.Body)
+	list, err := o.listOf(ctx, tx, r)
 	if err != nil {
 		return SheetView{}, err
 	}

@@ -49,7 +49,7 @@ func (o *Office) Shelf(ctx context.Context, by assessment.Actor, find, state str
 			if !fits(r, find, state) {
 				continue
 			}
-			list, err := o.checklist(r.Body)
+			list, err := o.listOf(ctx, tx, r)
 			if err != nil {
 				return err
 			}
@@ -137,7 +137,7 @@ func (o *Office) ReadChecklist(ctx context.Context, by assessment.Actor, id asse
 		if err != nil {
 			return err
 		}
-		list, err := o.checklist(r.Body)
+		list, err := o.listOf(ctx, tx, r)
 		if err != nil {
 			return err
 		}
@@ -248,11 +248,11 @@ func (o *Office) CompareWith(ctx context.Context, by assessment.Actor, id, with 
 			one, other = *other, &one
 		}
 		v.Older, v.Newer = viewRevision(*other), viewRevision(one)
-		was, err := o.checklist(other.Body)
+		was, err := o.listOf(ctx, tx, *other)
 		if err != nil {
 			return err
 		}
-		is, err := o.checklist(one.Body)
+		is, err := o.listOf(ctx, tx, one)
 		if err != nil {
 			return err
 		}

@@ -107,7 +107,7 @@ func (o *Office) sign(ctx context.Context, tx *postgres.Tx, now Moment, by asses
 	if err := o.note(ctx, tx, now, by, assessment.SignRecord, "signature "+part, string(d.ID)); err != nil {
 		return err
 	}
-	if err := o.reindexPerson(ctx, tx, now, d.LearnerID); err != nil {
+	if err := o.reindexCase(ctx, tx, now, d.LearnerID, d.SkillID); err != nil {
 		return err
 	}
 	if len(signed) == 0 {
@@ -137,10 +137,9 @@ func (o *Office) signature(ctx context.Context, tx *postgres.Tx, now Moment, d p
 // negative needs less: it must not wait for somebody's paper.
 func (o *Office) observersLicence(ctx context.Context, tx *postgres.Tx, now Moment, d postgres.Demonstration) (string, error) {
 	if d.Outcome == assessment.Competent {
-		for _, day := range []civil.Date{civil.DayOf(d.PerformedAt, now.Zone), now.Today} {
-			if err := o.mayObserve(ctx, tx, now, d.ObserverID, d.LearnerID, d.SkillID, day); err != nil {
-				return "", err
-			}
+		days := []civil.Date{civil.DayOf(d.PerformedAt, now.Zone), now.Today}
+		if err := o.mayObserve(ctx, tx, now, d.ObserverID, d.LearnerID, d.SkillID, days...); err != nil {
+			return "", err
 		}
 	}
 	seen, err := o.loadObservation(ctx, tx, d.ObserverID, d.LearnerID)

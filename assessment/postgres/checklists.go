@@ -55,7 +55,7 @@ func (c Checklists) AddSkill(ctx context.Context, s Skill, at time.Time) error {
 		c.agency, s.ID, s.Code, s.Scope, at)
 }
 
-// Revision is one version of a checklist as it is kept.
+// Revision is one version of a checklist as it is kept, without its body.
 type Revision struct {
 	ID        assessment.RevisionID
 	SkillID   assessment.SkillID
@@ -63,7 +63,7 @@ type Revision struct {
 	Number    int
 	State     assessment.State
 	Title     string
-	Body      string
+	SHA256    []byte // of its body
 	DraftedAt time.Time
 	DraftedBy string // printed name
 	InForceAt *time.Time
@@ -73,7 +73,7 @@ type Revision struct {
 }
 
 const revisionQuery = `
-	select r.id, r.skill_id, s.code, r.number, r.state, r.title, r.body, r.drafted_at,
+	select r.id, r.skill_id, s.code, r.number, r.state, r.title, r.body_sha256 as sha256, r.drafted_at,
 		coalesce(d.name, '') as drafted_by, r.in_force_at, coalesce(f.name, '') as in_force_by,
 		coalesce(r.statement, '') as statement, r.retired_at
 	from revision r
@@ -93,6 +93,12 @@ func (c Checklists) Revision(ctx context.Context, id assessment.RevisionID) (Rev
 	return get[Revision](ctx, c.scope, revisionQuery+` where r.id = $1`, id)
 }
 
+// Body is the whole text of a revision, as it is hashed.
+func (c Checklists) Body(ctx context.Context, id assessment.RevisionID) (string, error) {
+	r, err := get[struct{ Body string }](ctx, c.scope, `select body from revision where id = $1`, id)
+	return r.Body, err
+}
+
 // LockSkill keeps others from changing the skill's revisions until the end of
 // the transaction. It does not keep others from referring to the skill, which
 // whoever writes the index does.
@@ -102,11 +108,11 @@ func (c Checklists) LockSkill(ctx context.Context, id assessment.SkillID) error 
 }
 
 // AddDraft adds a revision as a draft.
-func (c Checklists) AddDraft(ctx context.Context, r Revision, by assessment.PersonID) error {
+func (c Checklists) AddDraft(ctx context.Context, r Revision, body string, by assessment.PersonID) error {
 	return c.exec(ctx, `
 		insert into revision (agency_id, id, skill_id, number, state, title, body, body_sha256, drafted_at, drafted_by)
 		values ($1, $2, $3, $4, 'draft', $5, $6, sha256(convert_to($6, 'UTF8')), $7, $8)`,
-		c.agency, r.ID, r.SkillID, r.Number, r.Title, r.Body, r.DraftedAt, by)
+		c.agency, r.ID, r.SkillID, r.Number, r.Title, body, r.DraftedAt, by)
 }
 
 // SaveDraft changes a draft.

@@ -181,12 +181,3 @@ func get[T any](ctx context.Context, s scope, sql string, args ...any) (T, error
 func (s scope) turn(ctx context.Context, over string) error {
 	return s.exec(ctx, `select pg_advisory_xact_lock(hashtextextended($1::text || ' ' || $2::text, 0))`, string(s.agency), over)
 }
-
-// lax is list for a struct of which the query fills only a part.
-func lax[T any](ctx context.Context, s scope, sql string, args ...any) ([]T, error) {
-	rows, err := s.tx.Query(ctx, sql, args...)
-	if err != nil {
-		return nil, err
-	}
-	return pgx.CollectRows(rows, pgx.RowToStructByNameLax[T])
-}

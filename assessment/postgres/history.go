@@ -4,6 +4,8 @@ import (
 	"context"
 	"time"
 
+	"github.com/jackc/pgx/v5"
+
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 )
@@ -37,19 +39,41 @@ func (h History) Lock(ctx context.Context, person assessment.PersonID) error {
 // LockAll is Lock for everybody, also for those of whom nothing is known yet.
 func (h History) LockAll(ctx context.Context) error { return h.turn(ctx, "histories") }
 
-// Load reads all that is known, in no order.
+// Load reads all that is known, in no order and in one go.
 func (h History) Load(ctx context.Context, f HistoryFilter) ([]HistoryRow, error) {
+	people := f.People
+	if people == nil {
+		people = []assessment.PersonID{}
+	}
+	batch := &pgx.Batch{}
+	for _, q := range historyQueries {
+		batch.Queue(q.sql, people, string(f.Skill))
+	}
+	batch.Queue(correctionQuery)
+	answers := h.tx.SendBatch(ctx, batch)
+	rows, err := readHistory(answers)
+	if closed := answers.Close(); err == nil {
+		err = closed
+	}
+	return rows, err
+}
+
+func readHistory(answers pgx.BatchResults) ([]HistoryRow, error) {
 	var rows []HistoryRow
-	for _, load := range []func(context.Context, HistoryFilter) ([]HistoryRow, error){
-		h.demonstrations, h.withdrawals, h.reinstatements, h.waivers, h.exposures, h.rechecks, h.cards,
-	} {
-		more, err := load(ctx, f)
+	for _, q := range historyQueries {
+		found, err := answers.Query()
 		if err != nil {
 			return nil, err
 		}
-		rows = append(rows, more...)
+		entries, err := pgx.CollectRows(found, pgx.RowToStructByNameLax[entryRow])
+		if err != nil {
+			return nil, err
+		}
+		for _, e := range entries {
+			rows = append(rows, e.row(q.kind))
+		}
 	}
-	return h.withCorrections(ctx, rows)
+	return withCorrections(answers, rows)
 }
 
 // entryRow is the shape that every query below fills as far as it goes.
@@ -95,24 +119,6 @@ func (r entryRow) row(kind assessment.EntryKind) HistoryRow {
 	}, e}
 }
 
-// read runs a query whose $1 is people and $2 a skill. Columns that it does not
-// name keep their zero.
-func (h History) read(ctx context.Context, f HistoryFilter, kind assessment.EntryKind, sql string) ([]HistoryRow, error) {
-	people := f.People
-	if people == nil {
-		people = []assessment.PersonID{}
-	}
-	found, err := lax[entryRow](ctx, h.scope, sql, people, string(f.Skill))
-	if err != nil {
-		return nil, err
-	}
-	rows := make([]HistoryRow, len(found))
-	for i, r := range found {
-		rows[i] = r.row(kind)
-	}
-	return rows, nil
-}
-
 const ofPeopleAndSkill = `
 	where (cardinality($1::uuid[]) = 0 or x.person_id = any($1::uuid[])) and ($2 = '' or x.skill_id = nullif($2, '')::uuid)`
 
@@ -123,85 +129,68 @@ const keyed = `
 
 const ofSkill = ` join skill s on s.agency_id = x.agency_id and s.id = x.skill_id`
 
-func (h History) demonstrations(ctx context.Context, f HistoryFilter) ([]HistoryRow, error) {
-	return h.read(ctx, f, assessment.DemonstrationEntry, `select `+keyed+`,
+// historyQueries say everything that is known, kind by kind. $1 is people, $2 a
+// skill. Columns that a query does not name keep their zero.
+var historyQueries = []struct {
+	kind assessment.EntryKind
+	sql  string
+}{
+	{assessment.DemonstrationEntry, `select ` + keyed + `,
 			x.id::text as id, x.performed_at as at, x.outcome as word, x.revision as number, x.observer_id::text as observer,
 			x.real_client as real, x.formal, x.equipment as fitted, o.signed_at as first, l.signed_at as second, x.recorded_at as recorded
-		from (select *, learner_id as person_id from demonstration) x`+ofSkill+`
+		from (select *, learner_id as person_id from demonstration) x` + ofSkill + `
 		left join signature o on o.agency_id = x.agency_id and o.demonstration_id = x.id and o.part = 'observer'
-		left join signature l on l.agency_id = x.agency_id and l.demonstration_id = x.id and l.part = 'learner'`+ofPeopleAndSkill)
-}
-
-func (h History) withdrawals(ctx context.Context, f HistoryFilter) ([]HistoryRow, error) {
-	return h.read(ctx, f, assessment.WithdrawalEntry, `select `+keyed+`,
+		left join signature l on l.agency_id = x.agency_id and l.demonstration_id = x.id and l.part = 'learner'` + ofPeopleAndSkill},
+	{assessment.WithdrawalEntry, `select ` + keyed + `,
 			x.id::text as id, x.at, x.until as word, x.at as recorded
-		from withdrawal x`+ofSkill+ofPeopleAndSkill)
-}
-
-func (h History) reinstatements(ctx context.Context, f HistoryFilter) ([]HistoryRow, error) {
-	return h.read(ctx, f, assessment.ReinstatementEntry, `select `+keyed+`,
+		from withdrawal x` + ofSkill + ofPeopleAndSkill},
+	{assessment.ReinstatementEntry, `select ` + keyed + `,
 			i.id::text as id, i.at, i.withdrawal_id::text as of, i.at as recorded
 		from reinstatement i
-		join withdrawal x on x.agency_id = i.agency_id and x.id = i.withdrawal_id`+ofSkill+ofPeopleAndSkill)
-}
-
-func (h History) waivers(ctx context.Context, f HistoryFilter) ([]HistoryRow, error) {
-	return h.read(ctx, f, assessment.WaiverEntry, `select `+keyed+`,
+		join withdrawal x on x.agency_id = i.agency_id and x.id = i.withdrawal_id` + ofSkill + ofPeopleAndSkill},
+	{assessment.WaiverEntry, `select ` + keyed + `,
 			x.id::text as id, x.at, x.from_on as on_day, x.through_on as through, x.at as recorded
-		from waiver x`+ofSkill+ofPeopleAndSkill)
-}
-
-func (h History) exposures(ctx context.Context, f HistoryFilter) ([]HistoryRow, error) {
-	var rows []HistoryRow
-	for _, kind := range []assessment.EntryKind{assessment.PracticeEntry, assessment.TeachingEntry} {
-		more, err := h.read(ctx, f, kind, `select `+keyed+`,
-				x.id::text as id, x.on_day, x.recorded_at as recorded
-			from exposure x`+ofSkill+ofPeopleAndSkill+` and x.kind = '`+string(kind)+`'`)
-		if err != nil {
-			return nil, err
-		}
-		rows = append(rows, more...)
-	}
-	return rows, nil
-}
-
-func (h History) rechecks(ctx context.Context, f HistoryFilter) ([]HistoryRow, error) {
-	return h.read(ctx, f, assessment.RecheckEntry, `
+		from waiver x` + ofSkill + ofPeopleAndSkill},
+	{assessment.PracticeEntry, `select ` + keyed + `,
+			x.id::text as id, x.on_day, x.recorded_at as recorded
+		from exposure x` + ofSkill + ofPeopleAndSkill + ` and x.kind = 'practice'`},
+	{assessment.TeachingEntry, `select ` + keyed + `,
+			x.id::text as id, x.on_day, x.recorded_at as recorded
+		from exposure x` + ofSkill + ofPeopleAndSkill + ` and x.kind = 'teaching'`},
+	{assessment.RecheckEntry, `
 		select '' as person, x.skill_id::text as skill, '' as client,
 			x.id::text as id, x.announced_at as at, x.by_on as through, x.revision as number, x.announced_at as recorded
-		from recheck x where cardinality($1::uuid[]) >= 0 and ($2 = '' or x.skill_id = nullif($2, '')::uuid)`)
-}
-
-func (h History) cards(ctx context.Context, f HistoryFilter) ([]HistoryRow, error) {
-	return h.read(ctx, f, assessment.CardEntry, `
+		from recheck x where cardinality($1::uuid[]) >= 0 and ($2 = '' or x.skill_id = nullif($2, '')::uuid)`},
+	{assessment.CardEntry, `
 		select x.person_id::text as person, '' as skill, '' as client,
 			x.id::text as id, x.recorded_at as at, x.through_on as through, x.recorded_at as recorded
 		from resuscitation_card x
-		where (cardinality($1::uuid[]) = 0 or x.person_id = any($1::uuid[])) and $2::text is not null`)
+		where (cardinality($1::uuid[]) = 0 or x.person_id = any($1::uuid[])) and $2 is not null`},
 }
+
+const correctionQuery = `select id::text as id, of_id::text as of, at from correction`
 
 // withCorrections adds the corrections of the entries read, each to whom the
 // corrected entry belongs.
-func (h History) withCorrections(ctx context.Context, rows []HistoryRow) ([]HistoryRow, error) {
-	type named struct {
-		kind assessment.EntryKind
-		id   string
-	}
+func withCorrections(answers pgx.BatchResults, rows []HistoryRow) ([]HistoryRow, error) {
 	type row struct {
 		ID, Of string
-		Kind   assessment.EntryKind
 		At     time.Time
 	}
-	found, err := list[row](ctx, h.scope, `select id::text as id, of_kind as kind, of_id::text as of, at from correction`)
+	answer, err := answers.Query()
+	if err != nil {
+		return nil, err
+	}
+	found, err := pgx.CollectRows(answer, pgx.RowToStructByName[row])
 	if err != nil || len(found) == 0 {
 		return rows, err
 	}
-	whose := make(map[named]assessment.CaseKey, len(rows))
+	whose := make(map[string]assessment.CaseKey, len(rows))
 	for _, r := range rows {
-		whose[named{r.Entry.Kind, r.Entry.ID}] = r.Key
+		whose[r.Entry.ID] = r.Key
 	}
 	for _, c := range found {
-		if key, ok := whose[named{c.Kind, c.Of}]; ok {
+		if key, ok := whose[c.Of]; ok {
 			rows = append(rows, HistoryRow{key, assessment.Entry{
 				Kind: assessment.CorrectionEntry, ID: c.ID, Of: c.Of, At: c.At, Recorded: c.At}})
 		}

@@ -165,7 +165,7 @@ var historyQueries = []struct {
 		select x.person_id::text as person, '' as skill, '' as client,
 			x.id::text as id, x.recorded_at as at, x.through_on as through, x.recorded_at as recorded
 		from resuscitation_card x
-		where (cardinality($1::uuid[]) = 0 or x.person_id = any($1::uuid[])) and $2 is not null`},
+		where (cardinality($1::uuid[]) = 0 or x.person_id = any($1::uuid[])) and $2::text is not null`},
 }
 
 const correctionQuery = `select id::text as id, of_id::text as of, at from correction`

@@ -191,7 +191,7 @@ func (s *Site) sourceAgain(v *visit, page DraftPage, err error) error {
 	page.More = more
 	lines := strings.Split(strings.ReplaceAll(page.Source, "\r\n", "\n"), "\n")
 	for _, f := range found {
-		line := SourceLine{Number: f.Line, Step: f.Step, Says: f.Says}
+		line := SourceLine{Number: f.Line, Step: f.Step, Path: f.Path, Says: f.Says}
 		if f.Line > 0 && f.Line <= len(lines) {
 			line.Text = lines[f.Line-1]
 		}

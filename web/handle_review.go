@@ -28,7 +28,10 @@ func (s *Site) reviewPage(v *visit) (ReviewPage, error) {
 	}
 	at := demonstrationAt(id)
 	page := ReviewPage{Frame: v.frame(""), Skill: r.Title, Learner: r.Learner, Client: r.Client, Practice: !r.Formal, Action: at + "/record",
-		Version: r.Version, Steps: len(r.Checklist.Steps()), Marks: tally(r.SheetView), Back: at + "/marks", Discard: at + "/discarding"}
+		Version: r.Version, Steps: len(r.Checklist.Steps()), Marks: tally(r.SheetView), Back: at + "/marks"}
+	if mayThrowAway(r.SheetView) {
+		page.Discard = at + "/discarding"
+	}
 	if r.Stopped {
 		page.Ended, page.Stopped, page.Say, page.Resume = true, r.StopReason, at+"/stop", at+"/resumption"
 	} else {
@@ -39,6 +42,16 @@ func (s *Site) reviewPage(v *visit) (ReviewPage, error) {
 		page.Reasons = reasons(r.Result, r.Checklist, judged{r.Parameters, r.Words, func(step int) map[string]assessment.Quantity { return sheetValues(r.SheetView, step) }})
 	}
 	return page, nil
+}
+
+// mayThrowAway: what was unsafe, or stopped, is not made away with.
+func mayThrowAway(sheet office.SheetView) bool {
+	for _, m := range sheet.Marks {
+		if m.Mark == assessment.Unsafe {
+			return false
+		}
+	}
+	return !sheet.Stopped
 }
 
 // openSteps lists what keeps a sheet from being recorded, one line a step.
@@ -217,8 +230,20 @@ func (s *Site) discard(v *visit) error {
 	if fault.KindOf(err) == fault.NotFound { // thrown away by the first of two clicks
 		return v.to("/", "The sheet is thrown away.")
 	}
+	if err == nil {
+		return v.to("/", "The sheet is thrown away.")
+	}
+	if errors.Is(err, office.ErrRecorded) {
+		return v.unlessRecorded(err)
+	}
+	faults, unknown := wrong(err, "The sheet is not thrown away.")
+	if unknown != nil {
+		return unknown
+	}
+	page, err := s.reviewPage(v)
 	if err != nil {
 		return v.unlessRecorded(err)
 	}
-	return v.to("/", "The sheet is thrown away.")
+	page.Faults = faults
+	return v.again(page)
 }

@@ -97,6 +97,7 @@ type DraftPage struct {
 type SourceLine struct {
 	Number int    // of the line, from 1; 0 = about no line
 	Step   int    // step of the checklist; 0 = about none
+	Path   string // where it stands, as programs write it
 	Text   string // the line as typed
 	Says   string // what is wrong
 }

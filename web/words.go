@@ -76,7 +76,7 @@ func spoken(text string, list assessment.Checklist, words map[string]string) str
 	for _, p := range list.Parameters {
 		says := words[p.Name]
 		if says == "" {
-			says = p.Says
+			says, _, _ = strings.Cut(p.Says, ",")
 		}
 		text = strings.ReplaceAll(text, "{"+p.Name+"}", says)
 	}

@@ -1,0 +1,149 @@
+package web
+
+import (
+	"bytes"
+	"mime/multipart"
+	"net/http"
+	"net/url"
+	"strings"
+	"testing"
+	"time"
+
+	"wellshown/assessment/catalog"
+	"wellshown/integration/ward"
+)
+
+func TestReadingChecklists(t *testing.T) {
+	t.Parallel()
+	b := newBedside(t)
+	p := b.at.get("/checklists").wants(http.StatusOK).says("Twelve checklists are in force", "29 steps", "taken")
+	if strings.Contains(p.text(), "Make a draft of it") {
+		t.Error("a starter that was taken is offered")
+	}
+	b.at.get("/checklists?find=SUCTION").wants(http.StatusOK).says("Tracheostomy suctioning")
+	b.at.get("/checklists?find=nothing+like+it").wants(http.StatusOK).says("No checklist fits")
+	revision := "/revisions/" + skillOf(t, b, "circuit-change")
+	p = b.at.get(revision).wants(http.StatusOK).says("in force since 5 Jan 2026", "Never start on an unstable child", "rub at least 20 s, or wash at least 40 s",
+		"A heated humidifier and a heat and moisture exchanger are never used together", "Read against the ward's orders.", "Holds for 12 months")
+	if !p.has("/demonstrations/new?skill=circuit-change") {
+		t.Error("an educator is not led to observe it")
+	}
+	if got := b.at.get(revision + "/blank.pdf").wants(http.StatusOK); !strings.HasPrefix(got.body, "blank ") {
+		t.Errorf("the paper holds %s", got.body)
+	}
+	b.at.get(revision + "/compare").wants(http.StatusUnprocessableEntity).says("first revision")
+	b.at.get("/revisions/not-an-id").wants(http.StatusNotFound)
+	b.at.get("/catalogue/no-such-skill").wants(http.StatusNotFound)
+	b.at.get("/catalogue/suction").wants(http.StatusOK).says("Starter checklist: not in force.")
+	nurse := as(t, b.site, b.Ward, b.learner)
+	if p := nurse.get(revision).wants(http.StatusOK); p.has("/demonstrations/new?skill=circuit-change") || strings.Contains(p.text(), "Retire this revision") {
+		t.Error("a nurse is offered what an educator does")
+	}
+}
+
+// A draft is edited as text; every fault is named by its line and step, beside the
+// line as typed; the text stays as typed until there is none.
+func TestDraftingARevision(t *testing.T) {
+	t.Parallel()
+	b := newBedside(t)
+	old := "/revisions/" + skillOf(t, b, "bagging")
+	p := draftNext(t, b.at, old)
+	at := strings.TrimSuffix(p.at, "/source")
+	source := p.form(at + "/source").fields.Get("source")
+	bad := strings.Replace(source, "kind: done", "kind: dome", 2)
+	if strings.Count(bad, "kind: dome") != 2 {
+		t.Fatal("the text has no two steps that are done")
+	}
+	p = p.form(at+"/source").send("source", bad).wants(http.StatusUnprocessableEntity).says("The checklist is not saved.", "2 things in it need mending", "kind: dome", "line "+lineOf(bad, "kind: dome"))
+	if got := p.form(at + "/source").fields.Get("source"); strings.TrimSpace(got) != strings.TrimSpace(bad) {
+		t.Error("the text is not as it was typed")
+	}
+	p = p.form(at+"/source").send("source", strings.Replace(source, "title: ", "title: Our own ", 1)).wants(http.StatusOK).says("The draft is saved.", "Our own")
+	p.follow("What changed").wants(http.StatusOK).says("Revision 2 changes 1 thing", "Our own")
+	if again := b.at.get(old).wants(http.StatusOK); strings.Contains(again.text(), "Draft the next revision") {
+		t.Error("a second draft is offered")
+	}
+	putDraftInForce(t, b, at, old)
+}
+
+func draftNext(t *testing.T, b *browser, revision string) *page {
+	t.Helper()
+	for _, n := range nodes(b.get(revision).wants(http.StatusOK).node, "form") {
+		if action := attrOf(n, "action"); strings.HasSuffix(action, "/revisions") {
+			return b.get(revision).form(action).send().wants(http.StatusOK)
+		}
+	}
+	t.Fatal("the next revision is not offered")
+	return nil
+}
+
+func lineOf(text, part string) string {
+	n := strings.Count(text[:strings.Index(text, part)], "\n") + 1
+	return strings.TrimLeft(string([]byte{byte('0' + n/100), byte('0' + n/10%10), byte('0' + n%10)}), "0")
+}
+
+func putDraftInForce(t *testing.T, b *bedside, draft, old string) {
+	t.Helper()
+	b.Pass(time.Minute)
+	p := b.at.get(draft+"/in-force").wants(http.StatusOK).says("Put revision 2 in force", "revision 1", "nobody holds it yet", "Edda Lorne")
+	p = p.form(draft+"/in-force").send("statement", "Read with the orders.", "password", ward.Password).wants(http.StatusUnprocessableEntity).says("Read every step and every limit first")
+	if got := p.form(draft + "/in-force").fields; got.Get("statement") != "Read with the orders." || got.Get("password") != "" {
+		t.Errorf("the form holds %v", got)
+	}
+	p = p.form(draft+"/in-force").send("reviewed", "yes", "recheck_by", "2025-01-01", "password", ward.Password).wants(http.StatusUnprocessableEntity).says("This day is past.")
+	p.form(draft+"/in-force").send("reviewed", "yes", "recheck_by", "", "password", ward.Password).wants(http.StatusOK).says("It is in force from now on.", "Revision 2 · in force")
+	b.at.get(old).wants(http.StatusOK).says("Revision 1 · retired")
+	b.at.get(draft + "/in-force").wants(http.StatusUnprocessableEntity).says("already")
+	b.at.get(draft + "/source").wants(http.StatusUnprocessableEntity).says("never changes")
+	p = b.at.get(draft).form(draft+"/retirement").send("password", "wrong").wants(http.StatusUnprocessableEntity).says("It is not retired.")
+	p.form(draft+"/retirement").send("password", ward.Password).wants(http.StatusOK).says("Revision 2 · retired")
+}
+
+// A file with faults is mended on the page; it becomes a draft once there is none.
+func TestSendingAChecklistFile(t *testing.T) {
+	t.Parallel()
+	b := newBedside(t)
+	source, err := catalog.Source("bagging")
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := strings.Replace(string(source), "code: bagging", "code: bagging-two", 1)
+	p := sendFile(t, b.at, strings.Replace(text, "kind: done", "kind: dome", 1)).wants(http.StatusUnprocessableEntity).says("Mend the checklist", "own.yaml", "kind: dome")
+	p = p.form("/checklists", "name", "own.yaml").send("source", text).wants(http.StatusOK).says("It is a draft now.", "draft since 5 Jan 2026")
+	at := strings.Split(p.at, "?")[0]
+	sendFile(t, b.at, text).wants(http.StatusUnprocessableEntity).says("There is a skill with this code already.")
+	sendFile(t, b.at, "").wants(http.StatusUnprocessableEntity).says("no file was chosen")
+	b.at.get(at+"/source").form(at+"/discarding").send().wants(http.StatusOK).says("The draft is thrown away.")
+	b.at.get(at).wants(http.StatusNotFound)
+}
+
+func sendFile(t *testing.T, b *browser, text string) *page {
+	t.Helper()
+	var body bytes.Buffer
+	w := multipart.NewWriter(&body)
+	if err := w.WriteField("csrf", b.csrf()); err != nil {
+		t.Fatal(err)
+	}
+	part, err := w.CreateFormFile("file", "own.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := part.Write([]byte(text)); err != nil {
+		t.Fatal(err)
+	}
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
+	r, err := http.NewRequest(http.MethodPost, b.base+"/checklists", &body)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Header.Set("Content-Type", w.FormDataContentType())
+	return b.do(r)
+}
+
+func TestTakingAStarterTwiceIsHarmless(t *testing.T) {
+	t.Parallel()
+	b := newBedside(t)
+	b.at.post("/catalogue/suction", url.Values{"csrf": {b.at.csrf()}}).wants(http.StatusOK).says("Your agency has this skill already.")
+}

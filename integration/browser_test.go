@@ -1,0 +1,221 @@
+package integration
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"io"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/gin-gonic/gin"
+
+	"wellshown/assessment"
+	"wellshown/assessment/office"
+	"wellshown/integration/ward"
+	"wellshown/reports"
+	"wellshown/web"
+)
+
+// browserJob is what browser/main-job.mjs is told to do.
+type browserJob struct {
+	Chromium        string        `json:"chromium"`
+	Base            string        `json:"base"`
+	JavaScript      bool          `json:"javaScript"`
+	Email           string        `json:"email"`
+	Password        string        `json:"password"`
+	LearnerPassword string        `json:"learnerPassword"`
+	Start           string        `json:"start"`
+	Steps           []browserStep `json:"steps"`
+	PDF             string        `json:"pdf"`
+	Shots           string        `json:"shots,omitempty"` // folder for pictures of each page
+}
+
+type browserStep struct {
+	Number int               `json:"number"`
+	Mark   string            `json:"mark"`
+	Values map[string]string `json:"values,omitempty"`
+}
+
+// TestTheMainJobInABrowser: a whole circuit change on a phone, from sign-in to a
+// certificate whose square leads to a page that says it holds; once without
+// JavaScript, which brings the award, and once with it, which renews it.
+func TestTheMainJobInABrowser(t *testing.T) {
+	tools := browserTools(t)
+	for _, script := range []bool{false, true} {
+		name := "JavaScript off"
+		if script {
+			name = "JavaScript on"
+		}
+		t.Run(name, func(t *testing.T) {
+			job := bedsideJob(t, script)
+			job.Chromium, job.PDF = tools.chromium, filepath.Join(t.TempDir(), "certificate.pdf")
+			if shots := os.Getenv("WELLSHOWN_SHOTS"); shots != "" && script {
+				job.Shots = shots
+			}
+			check := tools.run(t, job)
+			if square := tools.square(t, job.PDF); square != check {
+				t.Errorf("the square of the certificate leads to %q, its page to %q", square, check)
+			}
+			if says := fetch(t, check); !strings.Contains(says, "It holds today") {
+				t.Errorf("the check page says %s", says)
+			}
+		})
+	}
+}
+
+// bedsideJob makes a ward that is served at an address of its own, with a nurse who
+// lacks one demonstration of the circuit change.
+func bedsideJob(t *testing.T, script bool) browserJob {
+	t.Helper()
+	server := httptest.NewUnstartedServer(nil)
+	base := "http://" + server.Listener.Addr().String()
+	w := ward.New(t, ward.WithCertificate(reports.Certificate), func(o *office.Options) { o.BaseURL = base })
+	gin.SetMode(gin.ReleaseMode)
+	engine := gin.New()
+	engine.ContextWithFallback = true
+	engine.Use(func(c *gin.Context) { c.Header("Content-Security-Policy", web.ContentSecurityPolicy) })
+	site := web.Routes(engine, w.Office, web.Options{Papers: reports.New(w.Office), RequestID: func(context.Context) string { return "browser" }})
+	engine.NoRoute(site.NotFound)
+	server.Config.Handler = engine
+	server.Start()
+	t.Cleanup(server.Close)
+
+	mira, lan := w.Client("7K", "Mira"), w.Nurse("Nguyễn Thị Lan")
+	for _, first := range []string{"circuit-test", "bagging", "alarms-power", "humidifier"} {
+		w.Award(lan, first, mira)
+	}
+	for range 2 {
+		w.Demonstrate(lan, "circuit-change", mira)
+		w.Pass(24 * time.Hour)
+	}
+	return browserJob{Base: base, JavaScript: script, Email: w.Email(w.Educators[0]), Password: ward.Password, LearnerPassword: ward.Password,
+		Start: "/demonstrations/new?skill=circuit-change&learner=" + string(lan.Person) + "&client=" + string(mira), Steps: goodSteps(t, w, lan, mira)}
+}
+
+// goodSteps are all steps, each independent with values inside the child's ranges.
+func goodSteps(t *testing.T, w *ward.Ward, learner assessment.Actor, client assessment.ClientID) []browserStep {
+	t.Helper()
+	by := w.Educators[0]
+	v, err := w.Office.Open(t.Context(), by, office.OpenForm{Learner: learner.Person, Skill: "circuit-change", Client: client, Place: "at home", Real: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var steps []browserStep
+	for _, step := range v.Checklist.Steps() {
+		s := browserStep{Number: step.No, Mark: "Independent", Values: map[string]string{}}
+		for name, read := range ward.Form(t, step, v.Parameters, assessment.Independent).Readings {
+			s.Values[name] = read.Value
+		}
+		steps = append(steps, s)
+	}
+	if err := w.Office.Discard(t.Context(), by, v.ID); err != nil {
+		t.Fatal(err)
+	}
+	return steps
+}
+
+// desk is where the programs are that a browser test needs.
+type desk struct{ node, chromium, pdftoppm, zbarimg string }
+
+// browserTools skips where a program is missing; in CI that is a failure.
+func browserTools(t *testing.T) desk {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("-short leaves out what needs a database")
+	}
+	chromium := os.Getenv("CHROMIUM")
+	if chromium == "" {
+		chromium = "chromium"
+	}
+	d := desk{node: found(t, "node"), chromium: found(t, chromium), pdftoppm: found(t, "pdftoppm"), zbarimg: found(t, "zbarimg")}
+	if _, err := os.Stat(filepath.Join("..", "node_modules", "playwright-core")); err != nil {
+		lacking(t, "the driver of the browser is not installed: run npm ci")
+	}
+	return d
+}
+
+func found(t *testing.T, program string) string {
+	t.Helper()
+	path, err := exec.LookPath(program)
+	if err != nil {
+		lacking(t, err.Error())
+	}
+	return path
+}
+
+func lacking(t *testing.T, why string) {
+	t.Helper()
+	if os.Getenv("CI") != "" {
+		t.Fatal(why)
+	}
+	t.Skip(why)
+}
+
+// run does the job in a browser and gives the address that checks the certificate.
+func (d desk) run(t *testing.T, job browserJob) string {
+	t.Helper()
+	told, err := json.Marshal(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, cancel := context.WithTimeout(t.Context(), 4*time.Minute)
+	defer cancel()
+	cmd := exec.CommandContext(ctx, d.node, filepath.Join("browser", "main-job.mjs"))
+	cmd.Stdin = bytes.NewReader(told)
+	var stderr bytes.Buffer
+	cmd.Stderr = &stderr
+	out, err := cmd.Output()
+	if err != nil {
+		t.Fatalf("%v: %s", err, stderr.String())
+	}
+	var came struct {
+		Check  string
+		Faults []string
+	}
+	if err := json.Unmarshal(out, &came); err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
+	for _, f := range came.Faults {
+		t.Error(f)
+	}
+	return came.Check
+}
+
+// square is what the QR code of a PDF's first page says, as another program reads it.
+func (d desk) square(t *testing.T, pdf string) string {
+	t.Helper()
+	picture := strings.TrimSuffix(pdf, ".pdf")
+	if out, err := exec.CommandContext(t.Context(), d.pdftoppm, "-r", "200", "-png", "-singlefile", pdf, picture).CombinedOutput(); err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
+	out, err := exec.CommandContext(t.Context(), d.zbarimg, "--quiet", "--raw", picture+".png").Output()
+	if err != nil {
+		t.Fatalf("no square is read: %v", err)
+	}
+	return strings.TrimSpace(string(out))
+}
+
+func fetch(t *testing.T, address string) string {
+	t.Helper()
+	r, err := http.NewRequestWithContext(t.Context(), http.MethodGet, address, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	answer, err := http.DefaultClient.Do(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer answer.Body.Close()
+	body, err := io.ReadAll(answer.Body)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(body)
+}

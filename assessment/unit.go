@@ -1,6 +1,11 @@
 package assessment
 
-import "wellshown/assessment/fault"
+import (
+	"maps"
+	"slices"
+
+	"wellshown/assessment/fault"
+)
 
 // Quantity is a number with the unit in which it was read or ordered.
 type Quantity struct {
@@ -51,6 +56,9 @@ func (q Quantity) Convert(unit string) (Quantity, error) {
 	}
 	return Quantity{q.Value.Times(from.factor).Over(to.factor), unit}, nil
 }
+
+// Units lists by name the units that can be turned into others.
+func Units() []string { return slices.Sorted(maps.Keys(scales)) }
 
 func unitName(u string) string {
 	if u == "" {

@@ -27,30 +27,37 @@ func (o *Office) People(ctx context.Context, by assessment.Actor, q PeopleQuery)
 	var views []PersonView
 	var next string
 	err := o.as(ctx, by, assessment.ReadPeople, func(tx *postgres.Tx, now Moment) error {
-		f, err := q.read(now)
-		if err != nil {
-			return err
-		}
-		if by.Reach(assessment.ReadPeople) == assessment.Own {
-			f.Only = by.Person
-		}
-		f.Limit++
-		found, err := tx.People.List(ctx, f)
-		if err != nil {
-			return err
-		}
-		views, next = nil, ""
-		if len(found) == f.Limit {
-			found = found[:f.Limit-1]
-			last := found[len(found)-1]
-			next = base64.RawURLEncoding.EncodeToString([]byte(string(last.ID) + last.Name))
-		}
-		for _, p := range found {
-			views = append(views, viewPerson(p))
-		}
-		return nil
+		var err error
+		views, next, err = people(ctx, tx, now, by, q)
+		return err
 	})
 	return views, next, err
+}
+
+func people(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, q PeopleQuery) ([]PersonView, string, error) {
+	f, err := q.read(now)
+	if err != nil {
+		return nil, "", err
+	}
+	if by.Reach(assessment.ReadPeople) == assessment.Own {
+		f.Only = by.Person
+	}
+	f.Limit++
+	found, err := tx.People.List(ctx, f)
+	if err != nil {
+		return nil, "", err
+	}
+	next := ""
+	if len(found) == f.Limit {
+		found = found[:f.Limit-1]
+		last := found[len(found)-1]
+		next = base64.RawURLEncoding.EncodeToString([]byte(string(last.ID) + last.Name))
+	}
+	var views []PersonView
+	for _, p := range found {
+		views = append(views, viewPerson(p))
+	}
+	return views, next, nil
 }
 
 func (q PeopleQuery) read(now Moment) (postgres.PeopleFilter, error) {

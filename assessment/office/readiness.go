@@ -59,8 +59,12 @@ type planned struct {
 	cases    map[assessment.CaseKey]*assessment.Case
 }
 
+func newPlanned(on civil.Date) *planned {
+	return &planned{on: on, cards: map[assessment.PersonID]civil.Date{}, titles: map[string]string{}, cases: map[assessment.CaseKey]*assessment.Case{}}
+}
+
 func (o *Office) planned(ctx context.Context, tx *postgres.Tx, now Moment, client assessment.ClientID, on civil.Date) (*planned, error) {
-	p := &planned{on: on, cards: map[assessment.PersonID]civil.Date{}, titles: map[string]string{}, cases: map[assessment.CaseKey]*assessment.Case{}}
+	p := newPlanned(on)
 	var err error
 	if p.client, err = tx.Clients.Get(ctx, client); err != nil {
 		return nil, err
@@ -68,28 +72,41 @@ func (o *Office) planned(ctx context.Context, tx *postgres.Tx, now Moment, clien
 	if err := p.readPlan(ctx, tx); err != nil {
 		return nil, err
 	}
+	if err := readCards(ctx, tx, p.cards); err != nil {
+		return nil, err
+	}
 	if p.demands, err = o.demands(ctx, tx, on, postgres.TeamFilter{Client: client}); err != nil {
 		return nil, err
 	}
-	people := []assessment.PersonID{}
+	people := append(p.gatherFamily(), noPerson) // none asks for everybody
+	book, err := o.casebook(ctx, tx, now, postgres.HistoryFilter{People: people})
+	if err != nil {
+		return nil, err
+	}
+	p.open(book)
+	return p, nil
+}
+
+// gatherFamily finds the family on the team, and lists whose histories are looked at.
+func (p *planned) gatherFamily() []assessment.PersonID {
+	var people []assessment.PersonID
 	for _, m := range p.demands.members {
-		if m.Kind == assessment.Family {
+		if m.Client == p.client.ID && m.Kind == assessment.Family {
 			p.family, people = append(p.family, m), append(people, m.Person)
 		}
 	}
 	for _, s := range p.shifts {
 		people = append(people, s.Person)
 	}
-	if len(people) == 0 { // none asks for everybody
-		people = append(people, assessment.PersonID(noPerson))
-	}
-	if p.book, err = o.casebook(ctx, tx, now, postgres.HistoryFilter{People: people}); err != nil {
-		return nil, err
-	}
-	for code, s := range p.book.byCode {
+	return people
+}
+
+// open takes a casebook to answer from.
+func (p *planned) open(book *casebook) {
+	p.book = book
+	for code, s := range book.byCode {
 		p.titles[code] = s.Title
 	}
-	return p, nil
 }
 
 // noPerson is nobody's id.
@@ -113,12 +130,17 @@ func (p *planned) readPlan(ctx context.Context, tx *postgres.Tx) error {
 	if p.shifts, err = tx.Plans.Shifts(ctx, p.client.ID); err != nil {
 		return fmt.Errorf("read the early shifts: %w", err)
 	}
+	return nil
+}
+
+// readCards finds the last day of everybody's longest-lasting card.
+func readCards(ctx context.Context, tx *postgres.Tx, ends map[assessment.PersonID]civil.Date) error {
 	cards, err := tx.Qualifications.Cards(ctx, "")
 	if err != nil {
 		return fmt.Errorf("read the cards: %w", err)
 	}
 	for _, c := range cards {
-		p.cards[c.Person] = civil.Later(p.cards[c.Person], c.ThroughOn)
+		ends[c.Person] = civil.Later(ends[c.Person], c.ThroughOn)
 	}
 	return nil
 }

@@ -1,0 +1,178 @@
+package office
+
+import (
+	"context"
+	"slices"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/postgres"
+)
+
+// PersonDesk is all that is known of one person on one day.
+type PersonDesk struct {
+	PersonStandings
+	Qualifications QualificationsView
+	Records        []postgres.Demonstration // performed by that day, newest first
+	Happenings     []HappeningView          // by that day, newest first
+	Certificates   []postgres.Certificate   // held by that day, newest first
+	Withdrawals    []HappeningView          // of Happenings: stand today and wait for a reinstatement
+	Skills         []SkillForChild          // what can be taught or practised, for whom
+	Observes       []assessment.SkillID     // what the actor may observe this person in today
+}
+
+// HappeningView is a withdrawal, reinstatement, waiver, teaching or practice with
+// the names of what it is about.
+type HappeningView struct {
+	postgres.Happening
+	On     civil.Date // of At, in the agency's zone
+	Title  string
+	Client ClientRef
+}
+
+// SkillForChild is a skill and, where it is held per child, one child.
+type SkillForChild struct {
+	Skill  SkillRef
+	Client ClientRef
+}
+
+// PersonDesk answers for a day; the zero day is today.
+func (o *Office) PersonDesk(ctx context.Context, by assessment.Actor, person assessment.PersonID, on civil.Date) (PersonDesk, error) {
+	var v PersonDesk
+	err := o.as(ctx, by, assessment.ReadStandings, func(tx *postgres.Tx, now Moment) error {
+		if err := by.MayFor(assessment.ReadStandings, person, false); err != nil {
+			return err
+		}
+		if on.IsZero() {
+			on = now.Today
+		}
+		kept, err := tx.People.Get(ctx, person)
+		if err != nil {
+			return err
+		}
+		v = PersonDesk{PersonStandings: PersonStandings{Person: viewPerson(kept), On: on, Today: now.Today}}
+		if v.Rows, err = o.foldPerson(ctx, tx, now, v.Person, on); err != nil {
+			return err
+		}
+		if err := o.pastOf(ctx, tx, now, &v); err != nil {
+			return err
+		}
+		return o.actsOn(ctx, tx, now, by, &v)
+	})
+	return v, err
+}
+
+// pastOf reads what had happened by the day asked for.
+func (o *Office) pastOf(ctx context.Context, tx *postgres.Tx, now Moment, v *PersonDesk) error {
+	then := now
+	then.Today = v.On
+	var err error
+	if v.Qualifications, err = qualifications(ctx, tx, then, v.Person.ID); err != nil {
+		return err
+	}
+	records, err := tx.Demonstrations.List(ctx, postgres.DemonstrationFilter{Learner: v.Person.ID, Limit: 1000})
+	if err != nil {
+		return err
+	}
+	for _, r := range records {
+		if !civil.DayOf(r.PerformedAt, now.Zone).After(v.On) {
+			v.Records = append(v.Records, r)
+		}
+	}
+	issued, err := tx.Certificates.List(ctx, v.Person.ID)
+	if err != nil {
+		return err
+	}
+	for _, c := range issued {
+		if !c.HeldOn.After(v.On) {
+			v.Certificates = append(v.Certificates, c)
+		}
+	}
+	return o.happenings(ctx, tx, now, v)
+}
+
+func (o *Office) happenings(ctx context.Context, tx *postgres.Tx, now Moment, v *PersonDesk) error {
+	found, err := tx.Exceptions.Happenings(ctx, v.Person.ID)
+	if err != nil {
+		return err
+	}
+	n, err := o.names(ctx, tx)
+	if err != nil {
+		return err
+	}
+	skills, err := tx.Checklists.Skills(ctx)
+	if err != nil {
+		return err
+	}
+	titles, lifted := map[assessment.SkillID]string{}, map[string]bool{}
+	for _, s := range skills {
+		titles[s.ID] = s.Title
+	}
+	for _, h := range found {
+		if h.TakenBack == nil {
+			lifted[h.Of] = true
+		}
+	}
+	for _, h := range found {
+		one := HappeningView{h, civil.DayOf(h.At, now.Zone), titles[h.Skill], n.clients[h.Client]}
+		if h.Kind == assessment.WithdrawalEntry && h.Until == assessment.Reinstated && h.TakenBack == nil && !lifted[string(h.ID)] {
+			v.Withdrawals = append(v.Withdrawals, one)
+		}
+		if !one.On.After(v.On) {
+			v.Happenings = append(v.Happenings, one)
+		}
+	}
+	return nil
+}
+
+// actsOn finds what the actor can choose from when they do something about the
+// person today.
+func (o *Office) actsOn(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, v *PersonDesk) error {
+	if by.May(assessment.LogCare) == nil {
+		if err := o.teachable(ctx, tx, now, v); err != nil {
+			return err
+		}
+	}
+	if by.May(assessment.Observe) != nil || by.Person == v.Person.ID || gone(v.Person.LeftOn, now.Today) {
+		return nil
+	}
+	var may BeforeOpening
+	if err := o.observable(ctx, tx, now, by, &may); err != nil {
+		return err
+	}
+	for _, s := range may.Skills {
+		v.Observes = append(v.Observes, s.ID)
+	}
+	return nil
+}
+
+// teachable lists the skills in force: those held per child once for each child
+// whom the person looks after today.
+func (o *Office) teachable(ctx context.Context, tx *postgres.Tx, now Moment, v *PersonDesk) error {
+	skills, err := tx.Checklists.Skills(ctx)
+	if err != nil {
+		return err
+	}
+	clients, err := tx.Clients.List(ctx, postgres.ClientFilter{TeamOf: v.Person.ID, On: now.Today})
+	if err != nil {
+		return err
+	}
+	for _, s := range skills {
+		ref := SkillRef{s.ID, s.Code, s.Title}
+		switch {
+		case s.InForce == 0:
+		case s.Scope == assessment.General:
+			v.Skills = append(v.Skills, SkillForChild{Skill: ref})
+		default:
+			for _, c := range clients {
+				v.Skills = append(v.Skills, SkillForChild{ref, ClientRef{c.ID, c.Code, c.FirstName}})
+			}
+		}
+	}
+	return nil
+}
+
+// MayObserve reports whether the actor may observe the person in a skill today.
+func (v PersonDesk) MayObserve(skill assessment.SkillID) bool {
+	return slices.Contains(v.Observes, skill)
+}

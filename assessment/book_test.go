@@ -110,7 +110,7 @@ func TestClosedHoldingLeavesNoRun(t *testing.T) {
 	c := bookCase(t, twoRevisions(first, second), nil, shownOn("2026-01-09", "2026-01-10", "2026-06-02", "2026-06-10"))
 	expectDays(t, c, map[string]string{
 		"2026-06-02": "lapsed through  since 2026-02-11",
-		"2026-06-10": "current through 2026-07-10 since 2026-06-10",
+		"2026-06-10": "due through 2026-07-10 since 2026-06-10",
 	})
 }
 

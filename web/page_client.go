@@ -4,11 +4,13 @@ package web
 // GET /clients/{id}.
 type ClientPage struct {
 	Frame
+	Faults     Faults // of ending somebody's days on the team
 	ID         string
 	Code       string
 	Name       string // first name
 	Edit       string
 	Readiness  string
+	Standings  string // who stands how for this child; empty = not for this reader
 	Ready      bool
 	Left       int
 	All        int // 0 = no plan yet
@@ -18,6 +20,7 @@ type ClientPage struct {
 	Team       []Carer
 	Needs      []Need
 	MayChange  bool   // this reader may add and end
+	MaySet     bool   // this reader may set ordered values
 	Today      string // ISO, for ending something today
 	Join       JoinForm
 }
@@ -44,7 +47,7 @@ type Device struct {
 // A Carer is one person on the care team.
 type Carer struct {
 	Name     string
-	Href     string
+	Href     string // empty = not for this reader
 	Kind     string
 	Days     string // "since 1 Sep 2026", "1 Dec to 5 Dec 2026"
 	Standing string // the worst of what this child needs; empty = nothing needed

@@ -4,7 +4,8 @@ package web
 type ClientsPage struct {
 	Frame
 	Find      string
-	GoingHome int // with a plan that is not yet ready
+	Own       bool // this reader sees only their own
+	GoingHome int  // with a plan that is not yet ready
 	Clients   []ClientLine
 	Pager     Pager
 	New       string // empty = not for this reader

@@ -58,7 +58,7 @@ func MenuFor(roles []string, here string) []Entry {
 // declaredPages are all pages there are. A template file without its page
 // here stops the program at start.
 var declaredPages = []Page{
-	SignInPage{}, PasswordPage{}, AgainPage{}, ErrorPage{},
+	SignInPage{}, PasswordPage{}, ErrorPage{},
 	CoordinatorTodayPage{}, EducatorTodayPage{}, FamilyHomePage{}, SurveyorHomePage{},
 	PeoplePage{}, PersonPage{}, PersonFormPage{},
 	ClientsPage{}, ClientPage{}, ClientFormPage{}, ParameterFormPage{}, EquipmentFormPage{},

@@ -45,4 +45,6 @@ type PersonFormPage struct {
 	Languages []Option
 	Roles     []Option // Chosen = has it
 	Back      string   // where to go without saving
+	// GivesRoles tells that this reader gives roles and first passwords.
+	GivesRoles bool
 }

@@ -9,15 +9,21 @@ type PersonPage struct {
 	Kind  string
 	Roles string
 	Email string // empty = not for this reader
-	Left  bool   // no longer active
-	On    string // the day, ISO
-	Day   string // the day, in words
-	Today bool   // the day is today
-	Edit  string // empty = not for this reader
+	Left  bool   // no longer active on the day
+	// LeavesOn is the first day on which they are no longer there; empty = none.
+	LeavesOn string
+	On       string // the day, ISO
+	Day      string // the day, in words
+	Today    bool   // the day is today
+	Edit     string // empty = not for this reader
 	// Counts of the standings below.
 	Lapsed  int // lapsed or withdrawn
 	Due     int
 	Current int // due ones included
+	NotYet  int // required and not held: not started, learning or waived
+
+	// MaySeeRules tells that this reader may see who must hold what.
+	MaySeeRules bool
 
 	Standings    []SkillStanding
 	Licences     []Paper
@@ -38,11 +44,13 @@ type PersonPage struct {
 
 // PersonActs says which forms this reader may see.
 type PersonActs struct {
-	Withdraw bool
-	Waive    bool
-	Papers   bool // add licences and cards
-	Log      bool // write down teaching and practice
-	Leave    bool // say that the person leaves, set a first password
+	Withdraw  bool
+	Waive     bool
+	Reinstate bool
+	Papers    bool // add licences and cards
+	Log       bool // write down teaching and practice
+	Leave     bool // say that the person leaves
+	Password  bool // set a first password anew
 }
 
 // A Paper is a licence, a resuscitation card or an appointment.
@@ -121,7 +129,7 @@ type LogForm struct {
 	Note   string
 }
 
-// LeaveForm says that a person leaves, and sets a first password anew. POST
+// LeaveForm says that a person leaves, or sets a first password anew. POST
 // /people/{id}/leaving and /people/{id}/password.
 type LeaveForm struct {
 	Faults Faults

@@ -3,6 +3,7 @@ package web
 // ReadinessPage answers: can this child go home. GET /clients/{id}/readiness?on=.
 type ReadinessPage struct {
 	Frame
+	Faults  Faults // of what has no form of its own
 	ID      string
 	Client  string // first name
 	Code    string
@@ -38,6 +39,8 @@ type Criterion struct {
 	Act      Link     // where it is mended; empty = here, by the forms
 	Say      SayForm
 	Waive    CriterionWaiveForm
+	End      CriterionWaiveForm // ends a waiver
+	Change   CriterionForm
 	Remove   string // where POST takes it off the plan; empty = not offered
 	CSRF     string // set by WithCSRF
 }
@@ -54,6 +57,12 @@ func (c Criterion) FormName() string { return "say-" + c.ID }
 
 // WaiverName is the name of the form that waives it.
 func (c Criterion) WaiverName() string { return "waive-" + c.ID }
+
+// EndName is the name of the form that ends its waiver.
+func (c Criterion) EndName() string { return "end-" + c.ID }
+
+// ChangeName is the name of the form that changes the line.
+func (c Criterion) ChangeName() string { return "change-" + c.ID }
 
 // SayForm says what is so about a criterion. POST
 // /clients/{id}/readiness/evidence.
@@ -74,24 +83,34 @@ type SayForm struct {
 type CriterionWaiveForm struct {
 	Faults Faults
 	Action string // empty = not for this reader
-	Ends   bool   // it ends a waiver
 	Item   string
 	Items  []Option
 	Reason string
 }
 
-// CriterionForm adds a line to the plan. POST /clients/{id}/readiness/criteria.
+// CriterionForm adds a line to the plan, or changes one. POST
+// /clients/{id}/readiness/criteria, or …/criteria/{criterion}.
 type CriterionForm struct {
 	Faults Faults
 	Action string // empty = not offered
-	ID     string
+	ID     string // id that a new line will have
 	Kind   string
-	Kinds  []Option
+	Kinds  []Option // none = how it is judged stays
 	Title  string
-	Skills []Option // Chosen = looked at
-	Count  string   // family caregivers, as typed
+	Skills []Option // Chosen = looked at; none = no such field
+	Counts bool     // it asks for a number of family caregivers
+	Count  string   // as typed
+	Timed  bool     // it asks for hours
 	Hours  string   // planned, as typed
+	Lists  bool     // it asks for items
 	Items  string   // of equipment, one a line
+	CSRF   string   // set by As
+}
+
+// As gives the form its name on the page and the page's token.
+func (f CriterionForm) As(name, token string) CriterionForm {
+	f.Faults, f.CSRF = f.Faults.In(name), token
+	return f
 }
 
 // A Shift is a planned early shift.

@@ -28,25 +28,28 @@ type RequirementLine struct {
 	Who     string // "each nurse", "each carer of Mira, 7K", "wherever a heated humidifier is used"
 	From    string
 	Through string // last day; empty = until further notice
+	Later   bool   // its first day is still to come
 	End     string // where POST ends it; empty = not for this reader
 }
 
 // AppointmentsPage says who may observe what. GET /appointments.
 type AppointmentsPage struct {
 	Frame
-	Faults   Faults
-	Agreed   []AppointmentLine
-	Proposed []AppointmentLine // wait for a second person
-	Ended    []AppointmentLine
-	MayAdd   bool
-	ID       string
-	Observer string // id of who is proposed
-	People   []Option
-	Skills   []Option // ticked
-	Founding bool     // stands in for their own competency: how the first observers come to be
-	Evidence string
-	From     string // ISO
-	Through  string // ISO
+	Faults Faults
+	Agreed []AppointmentLine
+	// Observers counts the people of Agreed.
+	Observers int
+	Proposed  []AppointmentLine // wait for a second person
+	Ended     []AppointmentLine
+	MayAdd    bool
+	ID        string
+	Observer  string // id of who is proposed
+	People    []Option
+	Skills    []Option // ticked
+	Founding  bool     // stands in for their own competency: how the first observers come to be
+	Evidence  string
+	From      string // ISO
+	Through   string // ISO
 }
 
 // An AppointmentLine is one appointment of an observer.
@@ -66,6 +69,7 @@ type AppointmentLine struct {
 	End      string // where POST ends it; empty = not for this reader
 	Ended    string // when and why it ended; empty while it stands
 	Faults   Faults // of its agreement or ending
+	Reason   string // for ending, as typed
 	CSRF     string // set by WithCSRF
 }
 

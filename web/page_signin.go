@@ -20,17 +20,6 @@ type PasswordPage struct {
 	LeastChars int    // least length that is accepted
 }
 
-// AgainPage asks for the password before something that needs it again.
-// GET and POST /password-again.
-type AgainPage struct {
-	Frame
-	Faults Faults
-	Name   string // who is signed in
-	Email  string
-	For    string // what it is for: "To withdraw a competency"
-	Next   string // where to go afterwards, a path of this site
-}
-
 // ErrorPage says what went wrong, why and what to do next.
 type ErrorPage struct {
 	Frame

@@ -10,11 +10,11 @@ type CoordinatorTodayPage struct {
 	Within30  int
 	Within60  int
 	Within90  int
-	Current   int // current now, due ones included
-	Learning  int
-	GoingHome int // clients with a readiness plan that is not yet ready
-	NextDay   string
-	Troubles  []Trouble // lapsed, withdrawn and due ones, worst first
+	Current   int       // current now, due ones included
+	NotYet    int       // required and never held yet
+	Waived    int       // required and waived
+	GoingHome int       // clients with a readiness plan that is not yet ready
+	Troubles  []Trouble // withdrawn, lapsed, and what ends within 90 days, worst first
 	More      string    // the overdue page, where not all are listed here; else empty
 	Waiting   []WaitingRecord
 	Duties    []Link // other roles' landing pages, for who has several
@@ -35,7 +35,9 @@ type EducatorTodayPage struct {
 	Today    string
 	Open     []OpenSheet // begun by me, not recorded
 	ToSign   []WaitingRecord
-	Learners []Learner // whom I may observe: due, lapsed or learning
+	Learners []Learner // whom I may observe: withdrawn, lapsed, due, learning, not started
+	More     string    // the overdue page, where not all are listed here; else empty
+	MayNot   string    // why I may observe nothing today; empty = I may
 	Duties   []Link
 }
 
@@ -61,17 +63,28 @@ type Learner struct {
 // FamilyHomePage answers: what is done, what is left, what next. GET /home.
 type FamilyHomePage struct {
 	Frame
-	Name      string // the reader
-	Client    string // "Mira"; empty while on no care team
-	Left      []SkillStanding
-	Done      []SkillStanding
-	ToSign    []WaitingRecord
-	Readiness string // page of the child's readiness; empty = not for this reader
-	// ReadyLeft and ReadyAll count the child's criteria; both 0 = no plan yet.
-	ReadyLeft    int
-	ReadyAll     int
-	ReadinessPDF string
-	Transcript   string // PDF of everything the reader has shown
+	Name    string // the reader
+	Client  string // "Mira", "Mira and Theo"; empty while on no care team
+	Asked   int    // skills that are required of the reader
+	Due     int    // of them, that end soon
+	Left    []SkillStanding
+	Excused []SkillStanding // required and waived
+	Done    []SkillStanding
+	Begun   []SkillStanding // neither required nor held
+	ToSign  []WaitingRecord
+	Ways    []Way
+	// Transcript is a PDF of everything the reader has shown.
+	Transcript string
+	Duties     []Link
+}
+
+// A Way is how far a child's way home is.
+type Way struct {
+	Client string // first name
+	Href   string // page of the child's readiness
+	PDF    string
+	Left   int // criteria not met
+	All    int // criteria of the plan; 0 = no plan yet
 }
 
 // SurveyorHomePage answers: who was competent, on that day. GET /survey.
@@ -82,6 +95,8 @@ type SurveyorHomePage struct {
 	On     string // ISO day asked for
 	Asked  bool   // something was searched
 	Found  []FoundPerson
+	More   bool // more people fit than are shown
+	Duties []Link
 }
 
 // A FoundPerson is one answer to a search.

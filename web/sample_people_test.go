@@ -16,9 +16,9 @@ func peopleSamples() map[string]Page {
 			Pager: Pager{Shown: "The first 50 of 62", Next: "/people?after=x"}},
 		"people-nobody": PeoplePage{Frame: coordinatorFrame("people"), Kinds: kinds, Roles: roles, Find: "zz", Filtered: true, New: "/people/new"},
 		"person":        personSample(),
-		"person-form": PersonFormPage{Frame: coordinatorFrame("people"), New: true, Action: "/people", ID: "new", Kinds: optionsOf("none", "family", "nurse", "aide"), Languages: optionsOf("English", "Spanish"),
+		"person-form": PersonFormPage{Frame: coordinatorFrame("people"), New: true, GivesRoles: true, Action: "/people", ID: "new", Kinds: optionsOf("none", "family", "nurse", "aide"), Languages: optionsOf("English", "Spanish"),
 			Roles: optionsOf("caregiver", "educator", "coordinator", "administrator", "surveyor"), Back: "/people"},
-		"person-form-fault": PersonFormPage{Frame: coordinatorFrame("people"), New: true, Action: "/people", ID: "new", Name: "", Email: "dana.orlova@larkmoor",
+		"person-form-fault": PersonFormPage{Frame: coordinatorFrame("people"), New: true, GivesRoles: true, Action: "/people", ID: "new", Name: "", Email: "dana.orlova@larkmoor",
 			Kind: "nurse", Kinds: optionsOf("family", "nurse", "aide", "office"), Roles: optionsOf("caregiver", "educator"), Back: "/people",
 			Faults: Faults{What: "Nobody was added.", Why: "Two fields need another look.", Next: "Nothing is lost; mend them and send again.",
 				Fields: []FieldFault{{"name", "Full name", "It is empty. Give the name as it shall stand on certificates."},
@@ -46,7 +46,7 @@ func personSample() PersonPage {
 			{"23 Nov 2026", "Tube change withdrawn until shown again", "by Ines Okafor: ties were fastened before the tube was held.", ""},
 			{"20 Nov 2025", "Return demonstration of suctioning: competent", "seen by Noor Haddadin, for Mira, 7K", "/demonstrations/d9"},
 			{"12 Nov 2025", "Return demonstration of suctioning: not yet competent", "critical step 4 was cued", "/demonstrations/d8"}},
-		Transcript: "/people/p1/transcript.pdf", May: PersonActs{Withdraw: true, Waive: true, Papers: true, Log: true, Leave: true},
+		Transcript: "/transcript.pdf?person=p1", May: PersonActs{Withdraw: true, Waive: true, Papers: true, Log: true, Leave: true, Password: true},
 		Withdraw: WithdrawForm{ID: "w", Skills: optionsOf("Circuit change for Mira, 7K", "Emergency bag check"), Faults: Faults{
 			What: "Nothing was withdrawn.", Why: "A reason is missing.", Next: "Say what was seen, then sign again.",
 			Fields: []FieldFault{{"reason", "Reason", "It is empty."}}}},
@@ -80,7 +80,7 @@ func clientSamples() map[string]Page {
 
 func clientSample() ClientPage {
 	return ClientPage{Frame: coordinatorFrame("children"), ID: "c1", Code: "7K", Name: "Mira", Today: "2026-11-25", Edit: "/clients/c1/edit",
-		Readiness: "/clients/c1/readiness", Left: 3, All: 14, MayChange: true, Missing: []string{"longest time off the ventilator"},
+		Readiness: "/clients/c1/readiness", Left: 3, All: 14, MayChange: true, MaySet: true, Standings: "/standings?client=c1", Missing: []string{"longest time off the ventilator"},
 		Parameters: []Parameter{{"Suction depth", "11.5", "cm", "Ines Okafor", "3 Nov 2026", "/clients/c1/parameters/new?parameter=suction_depth"},
 			{"Longest suction", "10", "s", "", "", "/clients/c1/parameters/new"}},
 		Equipment: []Device{{"ventilator", "portable, single limb", "12 Nov 2026", []string{"bedside, dual limb until 12 Nov 2026"}, "/e"}, {"humidifier", "", "", nil, "/e"}},
@@ -96,12 +96,12 @@ func readinessSample() ReadinessPage {
 		Left: []Criterion{
 			{ID: "k1", Name: "Two of the family can change the circuit", Left: []string{"Tomasz Rybak: once more, without help."}, Standing: "learning", Act: Link{"Observe", "/demonstrations/new"}, Waive: CriterionWaiveForm{Action: waivers}},
 			{ID: "k2", Name: "24 hours of care by the family alone", Left: []string{"In hospital, with help nearby: not started."},
-				Say: SayForm{Action: evidence, ID: "e1", Words: optionsOf("started", "ended", "not met"), Faults: Faults{What: "Nothing was kept.", Fields: []FieldFault{{"at", "When", "This lies in the future."}}}}, Remove: "/clients/c1/readiness/criteria/k2/removal"},
+				Say: SayForm{Action: evidence, ID: "e1", Words: optionsOf("started", "ended", "not met"), Faults: Faults{What: "Nothing was kept.", Fields: []FieldFault{{"at", "When", "This lies in the future."}}}}, Change: CriterionForm{Action: "/clients/c1/readiness/criteria/k2", Title: "24 hours of care by the family alone", Timed: true, Hours: "24"}, Remove: "/clients/c1/readiness/criteria/k2/removal"},
 			{ID: "k3", Name: "Equipment at home", Left: []string{"back-up ventilator: delivered, not checked"}, Say: SayForm{Action: evidence, ID: "e2", Words: optionsOf("delivered", "met"), Items: optionsOf("ventilator", "back-up ventilator")}}},
-		Waived: []Criterion{{ID: "k4", Name: "Second family caregiver for tube change", Evidence: []string{"waived by Ines Okafor: an aunt moves in on 1 December"}, Day: "20 Nov 2026", Waive: CriterionWaiveForm{Action: waivers + "/end", Ends: true}}},
+		Waived: []Criterion{{ID: "k4", Name: "Second family caregiver for tube change", Evidence: []string{"waived by Ines Okafor: an aunt moves in on 1 December"}, Day: "20 Nov 2026", End: CriterionWaiveForm{Action: waivers + "/end"}}},
 		Met: []Criterion{{ID: "k5", Name: "Two of the family can suction", Evidence: []string{"Tomasz Rybak, through 31 Oct 2027", "Nguyễn Thị Lan, through 30 Nov 2027"}, Flags: []string{"Tomasz Rybak: holds only through 1 Dec 2026."}},
 			{ID: "k6", Name: "Home and power", Evidence: []string{"met, by Noor Haddadin: outlets and letter to the power company"}, Day: "20 Nov 2026"}},
 		Shifts: []Shift{{"Dana Orlova", "Fri 4 Dec, 19:00 to 07:00", []string{"Tracheostomy suctioning"}, "/x"}, {"Ruth Adeyemi", "Sat 5 Dec, 07:00 to 19:00", nil, "/y"}},
 		Plan:   ShiftForm{Action: "/clients/c1/readiness/shifts", People: optionsOf("Ruth Adeyemi")},
-		Add:    CriterionForm{Action: "/clients/c1/readiness/criteria", ID: "k9", Kinds: optionsOf("family current", "attested"), Skills: optionsOf("Suctioning")}}
+		Add:    CriterionForm{Action: "/clients/c1/readiness/criteria", ID: "k9", Kinds: optionsOf("family current", "attested"), Skills: optionsOf("Suctioning"), Counts: true, Timed: true, Lists: true}}
 }

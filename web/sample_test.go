@@ -53,7 +53,6 @@ func doorSamples() map[string]Page {
 		"password-fault": PasswordPage{Frame: motherFrame(), Action: "/password", Email: "lan@larkmoor.example", Faults: Faults{
 			What: "The password was not changed.", Next: "Choose a longer one.",
 			Fields: []FieldFault{{"new", "New password", "It has 7 characters; 12 are the least."}}}},
-		"again":           AgainPage{Frame: coordinatorFrame("people"), Name: "Ines Okafor", Email: "ines@larkmoor.example", For: "To withdraw a competency", Next: "/people/p1"},
 		"error-not-found": ErrorPage{Frame: coordinatorFrame(""), Kind: "not found", Back: "/people"},
 		"error-forbidden": ErrorPage{Frame: motherFrame(), Kind: "forbidden", Back: "/home"},
 		"error-expired":   ErrorPage{Frame: educatorFrame(""), Kind: "expired form", Back: "/demonstrations/d1"},
@@ -101,15 +100,15 @@ func landingSamples() map[string]Page {
 	done[0].Evidence = linksTo("/demonstrations/d1", "9 Nov", "12 Nov", "18 Nov")
 	return map[string]Page{
 		"today-coordinator": CoordinatorTodayPage{Frame: coordinatorFrame("today"), Today: "Wednesday 25 November 2026", Lapsed: 4, Within7: 7, Within30: 19,
-			Within60: 33, Within90: 51, Current: 412, Learning: 9, GoingHome: 2, Troubles: troubles, More: "/overdue?within=90", Waiting: waitingSample()},
+			Within60: 33, Within90: 51, Current: 412, NotYet: 9, Waived: 2, GoingHome: 2, Troubles: troubles, More: "/overdue?within=90", Waiting: waitingSample()},
 		"today-coordinator-calm": CoordinatorTodayPage{Frame: coordinatorFrame("today"), Today: "Wednesday 25 November 2026", Within30: 1, Current: 12},
 		"today-educator": EducatorTodayPage{Frame: educatorFrame("today"), Today: "Wednesday 25 November 2026", ToSign: waitingSample()[1:],
 			Open:     []OpenSheet{{"/demonstrations/d3/marks", "Tomasz Rybak", "Circuit change", "Mira, 7K", "today, 14:05", 19, 29}},
 			Learners: []Learner{{"Sam Whitlock", "/people/p2", "nurse", []SkillStanding{renewing, lapsedSuction()}}, {"Nguyễn Thị Lan", "/people/p4", "mother", left[:2]}},
 			Duties:   linksTo("/today?as=coordinator", "coordinator")},
-		"home-family": FamilyHomePage{Frame: motherFrame(), Name: "Nguyễn Thị Lan", Client: "Mira", Left: left, Done: done, ToSign: []WaitingRecord{
+		"home-family": FamilyHomePage{Frame: motherFrame(), Name: "Nguyễn Thị Lan", Client: "Mira", Asked: 9, Due: 1, Left: left, Done: done, ToSign: []WaitingRecord{
 			{"/demonstrations/d1", "Nguyễn Thị Lan", "Circuit change", "Mira", "yesterday", "Nguyễn Thị Lan", true, false}},
-			Readiness: "/clients/c1/readiness", ReadyLeft: 3, ReadyAll: 14, ReadinessPDF: "/clients/c1/readiness.pdf", Transcript: "/people/p4/transcript.pdf"},
+			Ways: []Way{{"Mira", "/clients/c1/readiness", "/clients/c1/readiness.pdf", 3, 14}}, Transcript: "/transcript.pdf?person=p4"},
 		"survey": SurveyorHomePage{Frame: frameOf("Halina Wren", "survey", "surveyor"), On: "2026-03-14"},
 		"survey-found": SurveyorHomePage{Frame: frameOf("Halina Wren", "survey", "surveyor"), On: "2026-03-14", Find: "or", Asked: true,
 			Found: []FoundPerson{{"Dana Orlova", "nurse", "/people/p1?on=2026-03-14"}, {"Chidi Okoro", "nurse", "/people/p5?on=2026-03-14"}}},

@@ -1,0 +1,169 @@
+package web
+
+import (
+	"wellshown/assessment"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/office"
+)
+
+func (s *Site) client(v *visit) error {
+	id, err := pathID[assessment.ClientID](v, "id")
+	if err != nil {
+		return err
+	}
+	page, err := s.clientPage(v, id)
+	if err != nil {
+		return err
+	}
+	return v.show(page)
+}
+
+func (s *Site) clientPage(v *visit, id assessment.ClientID) (ClientPage, error) {
+	d, err := s.office.ClientDesk(v.ctx(), v.by(), id)
+	if err != nil {
+		return ClientPage{}, err
+	}
+	at := "/clients/" + string(id)
+	page := ClientPage{Frame: v.frame("children"), ID: string(id), Code: d.Code, Name: d.FirstName, Readiness: at + "/readiness", Left: d.Way.Left,
+		All: d.Way.All, Ready: d.Way.Ready, MayChange: v.may(assessment.EditClients), MaySet: v.may(assessment.SetParameters), Missing: d.Missing, Today: d.Today}
+	if page.MayChange {
+		page.Edit = at + "/edit"
+	}
+	if v.may(assessment.ReadReports) {
+		page.Standings = "/standings?client=" + page.ID
+	}
+	page.numbers(d, at, v)
+	page.devices(d, at)
+	for _, c := range d.Team {
+		page.Team = append(page.Team, page.carer(c, at, v))
+	}
+	for _, n := range d.Needs {
+		need := Need{Skill: n.Skill.Title, Who: eachOf(n.Kind)}
+		switch {
+		case n.EquipmentKind != "":
+			need.Why = "by equipment: " + n.EquipmentKind
+		case n.ForClient:
+			need.Why = "for " + d.FirstName + " alone"
+		}
+		page.Needs = append(page.Needs, need)
+	}
+	page.Join = JoinForm{People: []Option{{Text: "Choose who joins"}}, From: d.Today}
+	for _, p := range d.Others {
+		page.Join.People = append(page.Join.People, Option{Value: string(p.ID), Text: p.Name + ", " + kindOf(p)})
+	}
+	page.Join.ID, err = s.office.NewID()
+	return page, err
+}
+
+// numbers lists what is ordered, and what counts by default where nothing is.
+func (p *ClientPage) numbers(d office.ClientDesk, at string, v *visit) {
+	for _, n := range d.Parameters {
+		line := Parameter{Name: n.Says, Value: n.Value, Unit: assessment.UnitInWords(n.Unit), By: n.SetBy, Since: dayIn(&n.SetAt, v.zone())}
+		switch {
+		case n.Set && n.Value == "":
+			line.Value, line.Unit = n.Words, ""
+		case !n.Set && n.Default == "":
+			continue
+		case !n.Set:
+			line.Value, line.Unit, line.Since = n.Default, "", ""
+		}
+		if p.MaySet {
+			line.Change = at + "/parameters/new?parameter=" + n.Name
+		}
+		p.Parameters = append(p.Parameters, line)
+	}
+}
+
+func (p *ClientPage) devices(d office.ClientDesk, at string) {
+	for _, e := range d.Equipment {
+		line := Device{Kind: e.Kind, Type: e.Type, From: day(e.From)}
+		for _, h := range e.History {
+			if h.From == e.From && h.Type == e.Type {
+				continue
+			}
+			what := h.Type
+			if what == "" {
+				what = "none"
+			}
+			line.History = append(line.History, what+" from "+day(h.From))
+		}
+		if p.MayChange {
+			line.Change = at + "/equipment/new?kind=" + queryWord(e.Kind)
+		}
+		p.Equipment = append(p.Equipment, line)
+	}
+}
+
+func (p *ClientPage) carer(c office.CarerView, at string, v *visit) Carer {
+	line := Carer{Name: c.Name, Kind: kindOf(office.PersonRef{Kind: c.Kind, Relation: c.Relation}), Days: "since " + day(c.From),
+		Standing: string(c.Worst), Current: c.Current, Required: c.Required}
+	if v.whole(assessment.ReadStandings) || c.Person == v.by().Person {
+		line.Href = "/people/" + string(c.Person)
+	} else { // how others stand is theirs and the agency's
+		line.Standing, line.Current, line.Required = "", 0, 0
+	}
+	if !c.Here {
+		line.Days = "from " + day(c.From)
+	}
+	if !c.Through.IsZero() {
+		line.Days = day(c.From) + " through " + day(c.Through)
+	}
+	if p.MayChange && c.Here && (c.Through.IsZero() || c.Through.String() > p.Today) {
+		line.End = at + "/team/" + string(c.ID) + "/end"
+	}
+	return line
+}
+
+func (s *Site) joinTeam(v *visit) error {
+	person, err := formID[assessment.PersonID](v, "person")
+	if err != nil {
+		return err
+	}
+	form := office.TeamForm{Person: person, From: v.form("from"), Through: v.form("through")}
+	return s.onTeam(v, "They are on the team.", func(id assessment.ClientID) error {
+		_, err := s.office.AddToTeam(v.ctx(), v.by(), id, form)
+		return err
+	}, func(page *ClientPage, err error) error {
+		page.Join.Person, page.Join.From, page.Join.Through = string(person), form.From, form.Through
+		return take(&page.Join.Faults, err, "Nobody joined the team.", label("person", "Person"), label("from", "From"), label("through", "Last day"))
+	})
+}
+
+func (s *Site) endTeam(v *visit) error {
+	stretch, err := pathID[assessment.RecordID](v, "member")
+	if err != nil {
+		return err
+	}
+	return s.onTeam(v, "Today is their last day on the team.", func(id assessment.ClientID) error {
+		_, err := s.office.EndOnTeam(v.ctx(), v.by(), id, stretch, v.form("through"))
+		return err
+	}, func(page *ClientPage, err error) error {
+		f, known := fault.As(err)
+		if !known || f.Kind == fault.NotFound {
+			return err
+		}
+		page.Faults = Faults{What: "Their last day was not set.", Why: f.Error()}
+		return nil
+	})
+}
+
+// onTeam changes the team of the child whom the address names. Where that is
+// refused the child's page is drawn again, with the form as it was typed.
+func (s *Site) onTeam(v *visit, done string, do func(assessment.ClientID) error, again func(*ClientPage, error) error) error {
+	id, err := pathID[assessment.ClientID](v, "id")
+	if err != nil {
+		return err
+	}
+	refused := do(id)
+	if refused == nil {
+		return v.to("/clients/"+string(id), done)
+	}
+	page, err := s.clientPage(v, id)
+	if err != nil {
+		return err
+	}
+	if err := again(&page, refused); err != nil {
+		return err
+	}
+	return v.again(page)
+}

@@ -1,0 +1,199 @@
+package web
+
+import (
+	"strings"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/office"
+)
+
+func (s *Site) person(v *visit) error {
+	id, err := pathID[assessment.PersonID](v, "id")
+	if err != nil {
+		return err
+	}
+	on, err := v.day("on")
+	if err != nil {
+		return err
+	}
+	page, err := s.personPage(v, id, on)
+	if err != nil {
+		return err
+	}
+	return v.show(page)
+}
+
+// personPage is all that is known of somebody on a day; forms are offered for
+// today only.
+func (s *Site) personPage(v *visit, id assessment.PersonID, on civil.Date) (PersonPage, error) {
+	d, err := s.office.PersonDesk(v.ctx(), v.by(), id, on)
+	if err != nil {
+		return PersonPage{}, err
+	}
+	here := "people"
+	if !v.may(assessment.ReadReports) {
+		here = ""
+	}
+	p := d.Person
+	page := PersonPage{Frame: v.frame(here), ID: string(id), Name: p.Name, Kind: kindOf(office.PersonRef{Kind: p.Kind, Relation: p.Relation}),
+		Roles: roleWords(p.Roles, ""), Email: p.Email, Left: !p.LeftOn.IsZero() && !d.On.Before(p.LeftOn), LeavesOn: day(p.LeftOn),
+		On: isoDay(d.On), Day: longDay(d.On), Today: d.On == d.Today, MaySeeRules: v.may(assessment.ReadReports)}
+	page.Transcript = transcriptOf(id, "")
+	if !page.Today {
+		page.Transcript = transcriptOf(id, page.On)
+	}
+	page.count(d, v)
+	page.papers(d.Qualifications, skillTitles(d))
+	page.History = history(d, v.zone())
+	if page.Today {
+		page.offer(v, d)
+	}
+	return page, page.fresh(s, d)
+}
+
+// count fills in the standings, and counts them for the head of the page.
+func (p *PersonPage) count(d office.PersonDesk, v *visit) {
+	shown := evidence{d.Records, v.zone()}
+	for _, row := range d.Rows {
+		line := standing(row)
+		line.Evidence = shown.links(row.Because)
+		line.Certificate = certificateOf(row, d)
+		if p.Today && d.MayObserve(row.Skill.ID) {
+			line.Start = startAddress(row.Person.ID, row.Skill.Code, row.Client.ID)
+		}
+		p.Standings = append(p.Standings, line)
+		switch {
+		case row.Word == assessment.Lapsed, row.Word == assessment.Withdrawn:
+			p.Lapsed++
+		case row.Word == assessment.Due:
+			p.Due++
+			p.Current++
+		case row.Word == assessment.Current:
+			p.Current++
+		case row.Required:
+			p.NotYet++
+		}
+	}
+}
+
+// certificateOf is the page of the newest certificate of a skill that is held.
+func certificateOf(row office.StandingView, d office.PersonDesk) string {
+	if !row.Word.Holds() {
+		return ""
+	}
+	for _, c := range d.Certificates {
+		if c.SkillID == row.Skill.ID && c.ClientID == row.Client.ID {
+			return "/certificates/" + string(c.ID)
+		}
+	}
+	return ""
+}
+
+// papers fills in licences, cards and appointments as they stand on the day.
+func (p *PersonPage) papers(q office.QualificationsView, titles map[string]string) {
+	for _, l := range q.Licences {
+		p.Licences = append(p.Licences, Paper{Kind: l.Kind + " licence", Detail: l.Number, Through: day(l.Through), Holds: l.Current})
+	}
+	for _, c := range q.Cards {
+		from := c.IssuedOn
+		if from.IsZero() {
+			from = c.CourseOn
+		}
+		p.Cards = append(p.Cards, Paper{Kind: "Resuscitation card", Detail: "by " + c.Issuer, From: day(from), Through: day(c.Through), Holds: c.Current})
+	}
+	for _, a := range q.Appointments {
+		kind := "Observer"
+		if a.Pending {
+			kind = "Observer, proposed: waits for a second person"
+		}
+		p.Appointments = append(p.Appointments, Paper{Kind: kind, Detail: named(a.Skills, titles), From: day(a.From), Through: day(a.Through), Holds: a.Open})
+	}
+}
+
+// skillTitles are titles by code, as far as the person's page knows them.
+func skillTitles(d office.PersonDesk) map[string]string {
+	titles := map[string]string{}
+	for _, row := range d.Rows {
+		titles[row.Skill.Code] = row.Skill.Title
+	}
+	for _, k := range d.Skills {
+		titles[k.Skill.Code] = k.Skill.Title
+	}
+	return titles
+}
+
+// named puts titles in place of codes where they are known.
+func named(codes []string, titles map[string]string) string {
+	var words []string
+	for _, c := range codes {
+		if t := titles[c]; t != "" {
+			c = t
+		}
+		words = append(words, c)
+	}
+	return strings.Join(words, ", ")
+}
+
+// offer opens the forms that this reader may send about this person.
+func (p *PersonPage) offer(v *visit, d office.PersonDesk) {
+	self := d.Person.ID == v.by().Person
+	p.May = PersonActs{Withdraw: v.may(assessment.Withdraw), Waive: v.may(assessment.Waive) && !self, Reinstate: v.may(assessment.Reinstate) && !self,
+		Papers: v.may(assessment.EditPeople), Log: v.may(assessment.LogCare), Leave: v.may(assessment.EditPeople),
+		Password: v.may(assessment.GiveRoles) && !self && d.Person.Email != ""}
+	if v.may(assessment.EditPeople) {
+		p.Edit = "/people/" + p.ID + "/edit"
+	}
+	for _, row := range d.Rows {
+		o := caseOption(row.Skill, row.Client)
+		if row.Word != assessment.NotStarted {
+			p.Withdraw.Skills = append(p.Withdraw.Skills, o)
+		}
+		if row.Required {
+			p.Waive.Skills = append(p.Waive.Skills, o)
+		}
+	}
+	for _, k := range d.Skills {
+		p.Log.Skills = append(p.Log.Skills, caseOption(k.Skill, k.Client))
+	}
+	if p.May.Reinstate {
+		for _, w := range d.Withdrawals {
+			o := caseOption(office.SkillRef{Title: w.Title}, w.Client)
+			p.Reinstate.Withdrawals = append(p.Reinstate.Withdrawals, Option{Value: string(w.ID), Text: o.Text + ", " + day(w.On)})
+		}
+	}
+	p.May.Withdraw = p.May.Withdraw && len(p.Withdraw.Skills) > 0
+	p.May.Waive = p.May.Waive && len(p.Waive.Skills) > 0
+	p.May.Log = p.May.Log && len(p.Log.Skills) > 0
+	p.Waive.From, p.Log.On, p.Log.Kind = p.On, p.On, string(assessment.TeachingEntry)
+}
+
+// fresh gives the forms the ids of what they will make.
+func (p *PersonPage) fresh(s *Site, d office.PersonDesk) error {
+	var err error
+	for _, id := range []*string{&p.Withdraw.ID, &p.Waive.ID, &p.Reinstate.ID} {
+		if *id, err = s.office.NewID(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// caseOption names a skill and, where it is held per child, the child.
+func caseOption(skill office.SkillRef, client office.ClientRef) Option {
+	o := Option{Value: skill.Code, Text: skill.Title}
+	if client.ID != "" {
+		o.Value, o.Text = o.Value+" "+string(client.ID), o.Text+" for "+clientName(client)
+	}
+	return o
+}
+
+// sentCase reads what caseOption has written.
+func (v *visit) sentCase() (string, assessment.ClientID, error) {
+	code, client, specific := strings.Cut(v.form("skill"), " ")
+	if !specific {
+		return code, "", nil
+	}
+	id, err := assessment.ParseID[assessment.ClientID](client)
+	return code, id, err
+}

@@ -1,0 +1,115 @@
+package web
+
+import (
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/office"
+)
+
+// today is the first page of who keeps things going: it answers what breaks next,
+// or whom to see. Who does both chooses by a word of the address.
+func (s *Site) today(v *visit) error {
+	keeps := v.by().Is(assessment.Coordinator) || v.by().Is(assessment.Administrator)
+	observes := v.may(assessment.Observe)
+	switch {
+	case observes && (!keeps || v.query("as") == "educator"):
+		return s.educatorToday(v)
+	case keeps:
+		return s.coordinatorToday(v)
+	}
+	return v.to(landingOf(v.by()), "")
+}
+
+func (s *Site) coordinatorToday(v *visit) error {
+	d, err := s.office.CoordinatorDesk(v.ctx(), v.by())
+	if err != nil {
+		return err
+	}
+	page := CoordinatorTodayPage{Frame: v.frame("today"), Today: longDay(d.Today), Lapsed: d.Counts.Lapsed + d.Counts.Withdrawn,
+		Within7: d.Counts.Week, Within30: d.Counts.Month, Within60: d.Counts.TwoMonths, Within90: d.Counts.All,
+		Current: d.Counts.Current, NotYet: d.Counts.NotYet, Waived: d.Counts.Waived, GoingHome: d.GoingHome,
+		Waiting: v.waiting(d.Waiting), Duties: duties(v.by(), "/today")}
+	for _, t := range d.Troubles {
+		page.Troubles = append(page.Troubles, v.trouble(t))
+	}
+	if d.More {
+		page.More = "/overdue"
+	}
+	return v.show(page)
+}
+
+func (v *visit) trouble(t office.Trouble) Trouble {
+	line := Trouble{Person: t.Person.Name, PersonHref: "/people/" + string(t.Person.ID), Standing: standing(t.StandingView)}
+	for _, o := range t.Observers {
+		line.Observers = append(line.Observers, o.Name)
+		if o.ID == v.by().Person && v.may(assessment.Observe) {
+			line.Standing.Start = startAddress(t.Person.ID, t.Skill.Code, t.Client.ID)
+		}
+	}
+	if v.may(assessment.Waive) && t.Person.ID != v.by().Person {
+		line.Waive = line.PersonHref + "#waive"
+	}
+	return line
+}
+
+func (s *Site) educatorToday(v *visit) error {
+	d, err := s.office.EducatorDesk(v.ctx(), v.by())
+	if err != nil {
+		return err
+	}
+	page := EducatorTodayPage{Frame: v.frame("today"), Today: longDay(d.Today), ToSign: v.waiting(d.ToSign), MayNot: d.MayNot,
+		Duties: duties(v.by(), "/today?as=educator")}
+	for _, o := range d.Open {
+		page.Open = append(page.Open, OpenSheet{Href: "/demonstrations/" + string(o.ID) + "/marks", Learner: o.Learner, Skill: o.Title,
+			Client: o.Client, Begun: instant(o.OpenedAt, v.zone()), Marked: o.Marked, Steps: o.Steps})
+	}
+	for _, l := range d.Learners {
+		learner := Learner{Name: l.Person.Name, Href: "/people/" + string(l.Person.ID), Kind: kindOf(l.Person)}
+		for _, row := range l.Skills {
+			line := standing(row)
+			line.Start = startAddress(row.Person.ID, row.Skill.Code, row.Client.ID)
+			learner.Skills = append(learner.Skills, line)
+		}
+		page.Learners = append(page.Learners, learner)
+	}
+	if d.More {
+		page.More = "/overdue"
+	}
+	return v.show(page)
+}
+
+// waiting are records that lack a signature, for the reader.
+func (v *visit) waiting(records []office.Awaiting) []WaitingRecord {
+	var all []WaitingRecord
+	for _, r := range records {
+		all = append(all, WaitingRecord{Href: "/demonstrations/" + string(r.ID), Learner: r.Learner, Skill: r.Title, Client: r.Client,
+			Seen: day(r.PerformedOn), Lacks: listed(r.Lacks), Mine: r.Mine, Counts: r.Counts})
+	}
+	return all
+}
+
+// duties are the first pages of the other roles of somebody.
+func duties(a assessment.Actor, here string) []Link {
+	pages := []struct {
+		role       assessment.Role
+		text, href string
+	}{
+		{assessment.Coordinator, "coordinator", "/today"}, {assessment.Administrator, "administrator", "/today"},
+		{assessment.Educator, "educator", "/today?as=educator"}, {assessment.Surveyor, "surveyor", "/survey"},
+		{assessment.Caregiver, "caregiver", "/home"},
+	}
+	known := map[string]bool{here: true}
+	if here == "/today?as=educator" && !a.Is(assessment.Coordinator) && !a.Is(assessment.Administrator) {
+		known["/today"] = true
+	}
+	var links []Link
+	for _, p := range pages {
+		if a.Is(p.role) && !known[p.href] {
+			links, known[p.href] = append(links, Link{p.text, p.href}), true
+		}
+	}
+	return links
+}
+
+// longDay is a day at the head of a page, "Wednesday 25 November 2026".
+func longDay(d civil.Date) string { return d.Format("Monday 2 January 2006") }

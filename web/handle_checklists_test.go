@@ -113,7 +113,7 @@ func TestSendingAChecklistFile(t *testing.T) {
 	at := strings.Split(p.at, "?")[0]
 	sendFile(t, b.at, text).wants(http.StatusUnprocessableEntity).says("There is a skill with this code already.")
 	sendFile(t, b.at, "").wants(http.StatusUnprocessableEntity).says("no file was chosen")
-	b.at.get(at+"/source").form(at+"/discarding").send().wants(http.StatusOK).says("The draft is thrown away.")
+	b.at.get(at + "/source").form(at + "/discarding").send().wants(http.StatusOK).says("The draft is thrown away.")
 	b.at.get(at).wants(http.StatusNotFound)
 }
 

@@ -157,9 +157,9 @@ func (p *RecordPage) standing(r office.RecordReading) {
 	switch s := r.Standing; {
 	case r.CorrectedAt != nil || p.Practice:
 	case s.Word.Holds():
-		p.Now = r.Learner + " is current in it through " + day(s.Through) + "."
+		p.Now = "Today " + r.Learner + " is current in it through " + day(s.Through) + "."
 	default:
-		p.Now = r.Learner + " is " + string(s.Word) + " in it."
+		p.Now = "Today " + r.Learner + " is " + string(s.Word) + " in it."
 		if next := s.Next.InWords(); next != "" {
 			p.Now += " Needed: " + next + "."
 		}

@@ -19,7 +19,9 @@ func markingPage(v *visit, sheet office.SheetView, now int) MarkingPage {
 		line := stepLine(sheet, step, now)
 		page.Steps = append(page.Steps, line)
 		if step.No == now {
-			page.Before = page.Steps[max(0, i-1):i]
+			if i > 0 && page.Steps[i-1].Mark != "" { // what was tapped last, to see a mistake at once
+				page.Before = page.Steps[i-1 : i]
+			}
 			page.Now = currentStep(sheet, step)
 			page.Now.Earlier, page.Now.Later = around(at, steps, i)
 		}
@@ -52,7 +54,7 @@ func stepLine(sheet office.SheetView, step assessment.Step, now int) StepLine {
 		line.Open = openAt(sheet, step.No)
 	}
 	if out := outside(sheet, step.No); len(out) > 0 && line.Mark != "" {
-		line.Open = "out of range: counts as not met"
+		line.Out = "out of range: counts as not met"
 	}
 	return line
 }

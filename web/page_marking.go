@@ -80,6 +80,7 @@ type StepLine struct {
 	Mark     string // given mark, or not applicable; empty = none yet
 	Values   string // "6 s"
 	Open     string // what is missing, in words; empty = nothing
+	Out      string // what is out of range, in words; empty = nothing
 	Now      bool   // it is the current one
 }
 

@@ -2,6 +2,7 @@ package postgres
 
 import (
 	"context"
+	"fmt"
 	"time"
 
 	"github.com/jackc/pgx/v5"
@@ -41,13 +42,10 @@ func (h History) LockAll(ctx context.Context) error { return h.turn(ctx, "histor
 
 // Load reads all that is known, in no order and in one go.
 func (h History) Load(ctx context.Context, f HistoryFilter) ([]HistoryRow, error) {
-	people := f.People
-	if people == nil {
-		people = []assessment.PersonID{}
-	}
 	batch := &pgx.Batch{}
 	for _, q := range historyQueries {
-		batch.Queue(q.sql, people, string(f.Skill))
+		sql, args := q.narrowed(f)
+		batch.Queue(sql, args...)
 	}
 	batch.Queue(correctionQuery)
 	answers := h.tx.SendBatch(ctx, batch)
@@ -119,9 +117,6 @@ func (r entryRow) row(kind assessment.EntryKind) HistoryRow {
 	}, e}
 }
 
-const ofPeopleAndSkill = `
-	where (cardinality($1::uuid[]) = 0 or x.person_id = any($1::uuid[])) and ($2 = '' or x.skill_id = nullif($2, '')::uuid)`
-
 // keyed are the columns that say whose an entry is; general skills have no client.
 const keyed = `
 	x.person_id::text as person, x.skill_id::text as skill,
@@ -129,43 +124,60 @@ const keyed = `
 
 const ofSkill = ` join skill s on s.agency_id = x.agency_id and s.id = x.skill_id`
 
-// historyQueries say everything that is known, kind by kind. $1 is people, $2 a
-// skill. Columns that a query does not name keep their zero.
-var historyQueries = []struct {
-	kind assessment.EntryKind
-	sql  string
-}{
-	{assessment.DemonstrationEntry, `select ` + keyed + `,
+// historyQuery says everything that is known of one kind. Its columns person_id
+// and skill_id of x narrow it; columns that it does not name keep their zero.
+type historyQuery struct {
+	kind              assessment.EntryKind
+	byPerson, bySkill bool
+	sql               string
+}
+
+// narrowed adds only the conditions that are wanted, so that the planner can go
+// by an index.
+func (q historyQuery) narrowed(f HistoryFilter) (string, []any) {
+	sql, args := q.sql, []any(nil)
+	if q.byPerson && len(f.People) > 0 {
+		args = append(args, f.People)
+		sql += fmt.Sprintf(" and x.person_id = any($%d::uuid[])", len(args))
+	}
+	if q.bySkill && f.Skill != "" {
+		args = append(args, f.Skill)
+		sql += fmt.Sprintf(" and x.skill_id = $%d::uuid", len(args))
+	}
+	return sql, args
+}
+
+var historyQueries = []historyQuery{
+	{assessment.DemonstrationEntry, true, true, `select ` + keyed + `,
 			x.id::text as id, x.performed_at as at, x.outcome as word, x.revision as number, x.observer_id::text as observer,
 			x.real_client as real, x.formal, x.equipment as fitted, o.signed_at as first, l.signed_at as second, x.recorded_at as recorded
 		from (select *, learner_id as person_id from demonstration) x` + ofSkill + `
 		left join signature o on o.agency_id = x.agency_id and o.demonstration_id = x.id and o.part = 'observer'
-		left join signature l on l.agency_id = x.agency_id and l.demonstration_id = x.id and l.part = 'learner'` + ofPeopleAndSkill},
-	{assessment.WithdrawalEntry, `select ` + keyed + `,
+		left join signature l on l.agency_id = x.agency_id and l.demonstration_id = x.id and l.part = 'learner' where true`},
+	{assessment.WithdrawalEntry, true, true, `select ` + keyed + `,
 			x.id::text as id, x.at, x.until as word, x.at as recorded
-		from withdrawal x` + ofSkill + ofPeopleAndSkill},
-	{assessment.ReinstatementEntry, `select ` + keyed + `,
+		from withdrawal x` + ofSkill + ` where true`},
+	{assessment.ReinstatementEntry, true, true, `select ` + keyed + `,
 			i.id::text as id, i.at, i.withdrawal_id::text as of, i.at as recorded
 		from reinstatement i
-		join withdrawal x on x.agency_id = i.agency_id and x.id = i.withdrawal_id` + ofSkill + ofPeopleAndSkill},
-	{assessment.WaiverEntry, `select ` + keyed + `,
+		join withdrawal x on x.agency_id = i.agency_id and x.id = i.withdrawal_id` + ofSkill + ` where true`},
+	{assessment.WaiverEntry, true, true, `select ` + keyed + `,
 			x.id::text as id, x.at, x.from_on as on_day, x.through_on as through, x.at as recorded
-		from waiver x` + ofSkill + ofPeopleAndSkill},
-	{assessment.PracticeEntry, `select ` + keyed + `,
+		from waiver x` + ofSkill + ` where true`},
+	{assessment.PracticeEntry, true, true, `select ` + keyed + `,
 			x.id::text as id, x.on_day, x.recorded_at as recorded
-		from exposure x` + ofSkill + ofPeopleAndSkill + ` and x.kind = 'practice'`},
-	{assessment.TeachingEntry, `select ` + keyed + `,
+		from exposure x` + ofSkill + ` where x.kind = 'practice'`},
+	{assessment.TeachingEntry, true, true, `select ` + keyed + `,
 			x.id::text as id, x.on_day, x.recorded_at as recorded
-		from exposure x` + ofSkill + ofPeopleAndSkill + ` and x.kind = 'teaching'`},
-	{assessment.RecheckEntry, `
+		from exposure x` + ofSkill + ` where x.kind = 'teaching'`},
+	{assessment.RecheckEntry, false, true, `
 		select '' as person, x.skill_id::text as skill, '' as client,
 			x.id::text as id, x.announced_at as at, x.by_on as through, x.revision as number, x.announced_at as recorded
-		from recheck x where cardinality($1::uuid[]) >= 0 and ($2 = '' or x.skill_id = nullif($2, '')::uuid)`},
-	{assessment.CardEntry, `
+		from recheck x where true`},
+	{assessment.CardEntry, true, false, `
 		select x.person_id::text as person, '' as skill, '' as client,
 			x.id::text as id, x.recorded_at as at, x.through_on as through, x.recorded_at as recorded
-		from resuscitation_card x
-		where (cardinality($1::uuid[]) = 0 or x.person_id = any($1::uuid[])) and $2::text is not null`},
+		from resuscitation_card x where true`},
 }
 
 const correctionQuery = `select id::text as id, of_id::text as of, at from correction`

@@ -1,0 +1,107 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"net/url"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"wellshown/assessment/fault"
+	"wellshown/assessment/office"
+	"wellshown/assessment/postgres"
+	"wellshown/cmd/wellshown/demo"
+	"wellshown/reports"
+)
+
+// demoSeed makes the demo the same every time, but for its days.
+const demoSeed = 1
+
+// papersFolder is where `up` leaves papers and sign-ins.
+const papersFolder = "out"
+
+func runDemo(ctx context.Context, _ []string, out io.Writer) error {
+	c, err := fromEnvironment()
+	if err != nil {
+		return err
+	}
+	o, db, err := openOffice(ctx, c)
+	if err != nil {
+		return err
+	}
+	defer db.Close()
+	made, err := makeDemo(ctx, c, o, db, out)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintln(out, made)
+	return nil
+}
+
+// makeDemo makes the demo where there is none, does the main job once in it and
+// keeps the sign-ins in a file: they exist nowhere else.
+func makeDemo(ctx context.Context, c config, o *office.Office, db *postgres.DB, out io.Writer) (string, error) {
+	if _, err := db.AtDoor().Agency(ctx, demo.Code); fault.KindOf(err) != fault.NotFound {
+		return "The demo agency is there already.", err
+	}
+	fmt.Fprintln(out, "Making the demo agency: two years of demonstrations, through the office …")
+	started := time.Now()
+	quick, err := openQuick(ctx, c)
+	if err != nil {
+		return "", err
+	}
+	defer quick.Close()
+	made, err := demo.Make(ctx, quick, demo.Options{Now: time.Now(), Seed: demoSeed, Certificate: reports.Certificate, BaseURL: c.BaseURL})
+	if err != nil {
+		return "", err
+	}
+	done, err := demo.MainJob(ctx, o, made, demoSeed)
+	if err != nil {
+		return "", fmt.Errorf("do the main job once: %w", err)
+	}
+	if err := writeSignIns(made.SignIns); err != nil {
+		return "", err
+	}
+	return fmt.Sprintf("The demo is made: %d caregivers, %d children, %d demonstrations (%s). %s has just shown %s: %s.",
+		made.Counts.Caregivers, made.Counts.Children, made.Counts.Demonstrations, time.Since(started).Round(time.Second),
+		done.Learner, done.Title, done.Outcome), nil
+}
+
+// openQuick connects without waiting for the disk at each commit: if the machine
+// stops while the demo is made, it is made again.
+func openQuick(ctx context.Context, c config) (*postgres.DB, error) {
+	address, err := c.serviceURL(ctx)
+	if err != nil {
+		return nil, err
+	}
+	u, err := url.Parse(address)
+	if err != nil {
+		return nil, errors.New("read the address of the database")
+	}
+	q := u.Query()
+	q.Set("synchronous_commit", "off")
+	u.RawQuery = q.Encode()
+	return postgres.Open(ctx, u.String())
+}
+
+func writeSignIns(all []demo.SignIn) error {
+	var b strings.Builder
+	for _, s := range all {
+		fmt.Fprintf(&b, "%s\t%s\t%s\t%s\n", s.Role, s.Name, s.Email, s.Secret)
+	}
+	return writePaper("sign-ins.txt", []byte(b.String()), 0o600)
+}
+
+func writePaper(name string, body []byte, mode os.FileMode) error {
+	if err := os.MkdirAll(papersFolder, 0o755); err != nil {
+		return fmt.Errorf("make the folder for papers: %w", err)
+	}
+	if err := os.WriteFile(filepath.Join(papersFolder, name), body, mode); err != nil {
+		return fmt.Errorf("write %s: %w", name, err)
+	}
+	return nil
+}

@@ -1,0 +1,80 @@
+// Wellshown keeps the proof that each person who looks after a child at home on
+// a ventilator has been seen to do each skill well, lately enough, by someone
+// entitled to say so.
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"log/slog"
+	"os"
+	"os/signal"
+	"syscall"
+)
+
+const usage = `wellshown COMMAND
+
+  serve            serve pages and the API until stopped
+  migrate          bring the database up to the newest schema
+  found            found an agency with its first administrator (found -h)
+  demo             make the demo agency, if it is not there
+  up               migrate, make the demo in an empty database, leave papers in ./out, serve
+  report KIND      draw a paper: certificate, overdue, readiness, transcript (report -h)
+  rebuild          make the index of standings anew and say what was wrong in it
+  score FILE       the rules alone: outcome of a sheet (score -h)
+  standing FILE    the rules alone: standing on some days (standing -h)
+
+Settings come from the environment and are listed in the README.
+`
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	slog.SetDefault(slog.New(slog.NewJSONHandler(os.Stderr, nil)))
+	os.Exit(run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+}
+
+// run picks the command. It answers 0 when it did what was asked, 1 when it could
+// not, 2 when it was asked wrongly.
+func run(ctx context.Context, args []string, in io.Reader, out, errw io.Writer) int {
+	if len(args) == 0 {
+		fmt.Fprint(errw, usage)
+		return exitUsage
+	}
+	switch args[0] {
+	case "score":
+		return runScore(args[1:], in, out, errw)
+	case "standing":
+		return runStanding(args[1:], in, out, errw)
+	case "help", "-h", "--help":
+		fmt.Fprint(out, usage)
+		return exitAnswered
+	}
+	commands := map[string]func(context.Context, []string, io.Writer) error{
+		"serve": runServe, "migrate": runMigrate, "found": runFound, "demo": runDemo, "up": runUp,
+		"report": runReport, "rebuild": runRebuild,
+	}
+	command, known := commands[args[0]]
+	if !known {
+		fmt.Fprintf(errw, "wellshown: there is no command %q\n\n%s", args[0], usage)
+		return exitUsage
+	}
+	return finish(command(ctx, args[1:], out), errw)
+}
+
+func finish(err error, errw io.Writer) int {
+	if err == nil {
+		return exitAnswered
+	}
+	fmt.Fprintf(errw, "wellshown: %v\n", err)
+	if _, wrong := err.(usageError); wrong {
+		return exitUsage
+	}
+	return exitRefused
+}
+
+// usageError is a command asked wrongly.
+type usageError string
+
+func (e usageError) Error() string { return string(e) }

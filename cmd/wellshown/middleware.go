@@ -1,0 +1,62 @@
+package main
+
+import (
+	"context"
+	"crypto/rand"
+	"encoding/hex"
+	"log/slog"
+	"net/http"
+	"time"
+
+	"github.com/gin-gonic/gin"
+
+	"wellshown/web"
+)
+
+// maxBody is the largest request that is read, in bytes. A checklist of the
+// catalogue is about 30 kB.
+const maxBody = 1 << 20
+
+// dress wraps the whole engine: what every answer carries, and what no request
+// may be.
+func dress(next http.Handler, secure bool) http.Handler {
+	guard := http.NewCrossOriginProtection()
+	guarded := guard.Handler(next)
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		h := w.Header()
+		h.Set("Content-Security-Policy", web.ContentSecurityPolicy)
+		h.Set("X-Content-Type-Options", "nosniff")
+		h.Set("Referrer-Policy", "same-origin")
+		h.Set("Cross-Origin-Opener-Policy", "same-origin")
+		h.Set("Permissions-Policy", "camera=(), geolocation=(), microphone=()")
+		if secure {
+			h.Set("Strict-Transport-Security", "max-age=31536000; includeSubDomains")
+		}
+		r.Body = http.MaxBytesReader(w, r.Body, maxBody)
+		guarded.ServeHTTP(w, r)
+	})
+}
+
+type requestKey struct{}
+
+// requestID is the id of the request in a context, for logs and error pages.
+func requestID(ctx context.Context) string {
+	id, _ := ctx.Value(requestKey{}).(string)
+	return id
+}
+
+// log gives each request an id and writes one line when it is answered: ids and
+// routes, never names, values or free text.
+func logRequests(c *gin.Context) {
+	b := make([]byte, 8)
+	if _, err := rand.Read(b); err != nil {
+		panic(err) // never happens: crypto/rand ends the program itself
+	}
+	id := hex.EncodeToString(b)
+	c.Request = c.Request.WithContext(context.WithValue(c.Request.Context(), requestKey{}, id))
+	c.Header("X-Request-Id", id)
+	started := time.Now()
+	c.Next()
+	slog.Info("request", "id", id, "method", c.Request.Method, "route", c.FullPath(), "status", c.Writer.Status(),
+		"ms", float64(time.Since(started).Microseconds())/1000)
+}

@@ -1,0 +1,89 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"net"
+	"net/http"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/gin-gonic/gin"
+
+	"wellshown/api"
+	"wellshown/assessment"
+	"wellshown/assessment/office"
+	"wellshown/reports"
+	"wellshown/web"
+)
+
+func runServe(ctx context.Context, _ []string, out io.Writer) error {
+	return withOffice(ctx, func(c config, o *office.Office) error { return serve(ctx, c, o, out) })
+}
+
+// serve answers until it is told to stop, and then finishes what is under way.
+func serve(ctx context.Context, c config, o *office.Office, out io.Writer) error {
+	address := net.JoinHostPort(c.Host, strconv.Itoa(c.Port))
+	listener, err := net.Listen("tcp", address)
+	if err != nil {
+		return fmt.Errorf("listen on %s: %w. Is something else there? PORT chooses another one", address, err)
+	}
+	server := &http.Server{
+		Handler:           handler(c, o),
+		ReadHeaderTimeout: 5 * time.Second,
+		ReadTimeout:       20 * time.Second,
+		WriteTimeout:      60 * time.Second,
+		IdleTimeout:       2 * time.Minute,
+		MaxHeaderBytes:    32 << 10,
+	}
+	done := make(chan error, 1)
+	go func() { done <- server.Serve(listener) }()
+	fmt.Fprintf(out, "Serving on %s until stopped.\n", c.BaseURL)
+	select {
+	case err := <-done:
+		return fmt.Errorf("serve: %w", err)
+	case <-ctx.Done():
+	}
+	wait, cancel := context.WithTimeout(context.Background(), 15*time.Second)
+	defer cancel()
+	if err := server.Shutdown(wait); err != nil && !errors.Is(err, context.DeadlineExceeded) {
+		return fmt.Errorf("stop serving: %w", err)
+	}
+	return nil
+}
+
+// handler introduces everybody: pages and API over one office.
+func handler(c config, o *office.Office) http.Handler {
+	gin.SetMode(gin.ReleaseMode)
+	engine := gin.New()
+	engine.ContextWithFallback = true
+	engine.Use(logRequests)
+	papers := reports.New(o)
+	pages := web.Routes(engine, o, web.Options{Papers: papers, Secure: c.secure(), RequestID: requestID})
+	api.Routes(engine, o, identify(o), api.Papers{Record: papers.Record, Blank: papers.Blank, Transcript: papers.Transcript,
+		Readiness: papers.Readiness, Overdue: papers.Overdue, OverdueCSV: papers.OverdueCSV})
+	missing := func(c *gin.Context) {
+		if strings.HasPrefix(c.Request.URL.Path, "/api/") {
+			api.NoRoute(c)
+			return
+		}
+		pages.NotFound(c)
+	}
+	engine.NoRoute(missing)
+	engine.NoMethod(missing)
+	return dress(engine, c.secure())
+}
+
+// identify tells who asks: a program by its token, a page by its cookie.
+func identify(o *office.Office) api.Identify {
+	return func(r *http.Request) (assessment.Actor, error) {
+		if token, ok := strings.CutPrefix(r.Header.Get("Authorization"), "Bearer "); ok {
+			s, err := o.Session(r.Context(), token)
+			return s.Actor, err
+		}
+		return web.Identify(o, r)
+	}
+}

@@ -1,0 +1,105 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/office"
+	"wellshown/assessment/postgres"
+	"wellshown/cmd/wellshown/demo"
+	"wellshown/reports"
+)
+
+// runUp is what `make run` runs: everything from an empty database to a page.
+func runUp(ctx context.Context, _ []string, out io.Writer) error {
+	if err := runMigrate(ctx, nil, out); err != nil {
+		return err
+	}
+	c, err := fromEnvironment()
+	if err != nil {
+		return err
+	}
+	o, db, err := openOffice(ctx, c)
+	if err != nil {
+		return err
+	}
+	defer db.Close()
+	if err := demoInEmpty(ctx, c, o, db, out); err != nil {
+		return err
+	}
+	if err := leavePapers(ctx, o, db, out); err != nil {
+		return err
+	}
+	return serve(ctx, c, o, out)
+}
+
+// demoInEmpty makes the demo only where no agency is.
+func demoInEmpty(ctx context.Context, c config, o *office.Office, db *postgres.DB, out io.Writer) error {
+	agencies, err := db.AtDoor().Agencies(ctx)
+	if err != nil {
+		return fmt.Errorf("look whether the database is empty: %w", err)
+	}
+	if len(agencies) > 0 {
+		return nil
+	}
+	says, err := makeDemo(ctx, c, o, db, out)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintln(out, says)
+	return nil
+}
+
+// leavePapers draws the three papers of the demo agency as it stands today. A
+// database without the demo has none to leave.
+func leavePapers(ctx context.Context, o *office.Office, db *postgres.DB, out io.Writer) error {
+	by, err := o.Desk(ctx, demo.Code)
+	if fault.KindOf(err) == fault.NotFound {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	papers := reports.New(o)
+	for name, draw := range map[string]func() ([]byte, error){
+		"certificate.pdf": func() ([]byte, error) { return newestCertificate(ctx, o, papers, by) },
+		"overdue.pdf": func() ([]byte, error) {
+			body, _, err := papers.Overdue(ctx, by, office.OverdueQuery{})
+			return body, err
+		},
+		"readiness.pdf": func() ([]byte, error) {
+			child, err := o.ClientByCode(ctx, by, demo.GoingHome)
+			if err != nil {
+				return nil, err
+			}
+			body, _, err := papers.Readiness(ctx, by, child, time.Time{})
+			return body, err
+		},
+	} {
+		body, err := draw()
+		if err != nil {
+			return fmt.Errorf("draw %s: %w", name, err)
+		}
+		if err := writePaper(name, body, 0o644); err != nil {
+			return err
+		}
+	}
+	fmt.Fprintf(out, "Papers are in %s: certificate.pdf, overdue.pdf, readiness.pdf. Sign-ins of the demo are in %s/sign-ins.txt.\n", papersFolder, papersFolder)
+	return nil
+}
+
+func newestCertificate(ctx context.Context, o *office.Office, papers *reports.Reports, by assessment.Actor) ([]byte, error) {
+	issued, err := o.Certificates(ctx, by, "")
+	if err != nil {
+		return nil, err
+	}
+	if len(issued) == 0 {
+		return nil, fault.Of(fault.NotFound, "No certificate was issued yet.")
+	}
+	body, _, err := papers.CertificatePDF(ctx, by, issued[0].ID)
+	return body, err
+}

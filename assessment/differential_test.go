@@ -115,3 +115,46 @@ func segmentOn(line []assessment.Segment, day civil.Date) assessment.Segment {
 	}
 	return found
 }
+
+// on is the answer for day x without "since".
+func (w refWorld) on(x refDay) refAnswer {
+	seen := w.seenOn(x)
+	s := w.fold(w.walked(seen))
+	effective, waived, learning := s.through, false, false
+	if a := w.terms.Validity.AbsenceDays; a > 0 {
+		effective = min(effective, s.practised+refDay(a))
+	}
+	for _, e := range seen {
+		switch e.Kind {
+		case "recheck":
+			if e.Revision > s.revision {
+				effective = min(effective, refOfCivil(e.By))
+			}
+		case "waiver":
+			waived = waived || refOfCivil(e.Through) >= x
+		case "demonstration", "teaching", "practice":
+			learning = true
+		}
+	}
+	answer := refAnswer{held: s.holding}
+	if s.holding {
+		answer.through = effective
+	}
+	switch {
+	case len(s.bars) > 0:
+		answer.word = "withdrawn"
+	case s.holding && x <= effective && int(effective-x) <= w.terms.Validity.NoticeDays:
+		answer.word = "due"
+	case s.holding && x <= effective:
+		answer.word = "current"
+	case waived:
+		answer.word = "waived"
+	case s.ever:
+		answer.word = "lapsed"
+	case learning:
+		answer.word = "learning"
+	default:
+		answer.word = "not started"
+	}
+	return answer
+}

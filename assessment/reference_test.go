@@ -13,69 +13,6 @@ import (
 // looking at every single day. It shares no code with the core beyond the shape
 // of its input.
 
-// refDay counts days; refDate is the same as year, month and day.
-type refDay int
-
-type refDate struct{ y, m, d int }
-
-// refCount turns a date into a count of days: years start in March, so that the
-// leap day comes last.
-func refCount(t refDate) refDay {
-	y, m := t.y, t.m-3
-	if m < 0 {
-		y, m = y-1, m+12
-	}
-	return refDay(365*y + y/4 - y/100 + y/400 + (153*m+2)/5 + t.d)
-}
-
-func refLeap(y int) bool { return y%4 == 0 && (y%100 != 0 || y%400 == 0) }
-
-func refMonthLength(y, m int) int {
-	switch m {
-	case 4, 6, 9, 11:
-		return 30
-	case 2:
-		if refLeap(y) {
-			return 29
-		}
-		return 28
-	}
-	return 31
-}
-
-// refName finds the date of a count by stepping from a near year.
-func refName(n refDay) refDate {
-	t := refDate{int(n) * 400 / 146097, 1, 1}
-	for refCount(refDate{t.y + 1, 1, 1}) <= n {
-		t.y++
-	}
-	for refCount(t) > n {
-		t.y--
-	}
-	for t.m < 12 && refCount(refDate{t.y, t.m + 1, 1}) <= n {
-		t.m++
-	}
-	t.d = int(n-refCount(t)) + 1
-	return t
-}
-
-// refAdd is add(a, n) of the rules: same day of the month, or its last day.
-func refAdd(a refDay, months int) refDay {
-	t := refName(a)
-	for range months {
-		if t.m++; t.m == 13 {
-			t.y, t.m = t.y+1, 1
-		}
-	}
-	t.d = min(t.d, refMonthLength(t.y, t.m))
-	return refCount(t)
-}
-
-func refOn(at time.Time, zone *time.Location) refDay {
-	y, m, d := at.In(zone).Date()
-	return refCount(refDate{y, int(m), d})
-}
-
 type refBar struct {
 	kind string // failed, redemonstrated, reinstated
 	id   string
@@ -304,47 +241,4 @@ func (w refWorld) award(s *refState, p refDay) {
 	}
 	s.holding, s.ever = true, true
 	s.anchor, s.k, s.through, s.practised, s.revision = p, 1, w.end(p, 1), p, revision
-}
-
-// on is the answer for day x without "since".
-func (w refWorld) on(x refDay) refAnswer {
-	seen := w.seenOn(x)
-	s := w.fold(w.walked(seen))
-	effective, waived, learning := s.through, false, false
-	if a := w.terms.Validity.AbsenceDays; a > 0 {
-		effective = min(effective, s.practised+refDay(a))
-	}
-	for _, e := range seen {
-		switch e.Kind {
-		case "recheck":
-			if e.Revision > s.revision {
-				effective = min(effective, refOfCivil(e.By))
-			}
-		case "waiver":
-			waived = waived || refOfCivil(e.Through) >= x
-		case "demonstration", "teaching", "practice":
-			learning = true
-		}
-	}
-	answer := refAnswer{held: s.holding}
-	if s.holding {
-		answer.through = effective
-	}
-	switch {
-	case len(s.bars) > 0:
-		answer.word = "withdrawn"
-	case s.holding && x <= effective && int(effective-x) <= w.terms.Validity.NoticeDays:
-		answer.word = "due"
-	case s.holding && x <= effective:
-		answer.word = "current"
-	case waived:
-		answer.word = "waived"
-	case s.ever:
-		answer.word = "lapsed"
-	case learning:
-		answer.word = "learning"
-	default:
-		answer.word = "not started"
-	}
-	return answer
 }

@@ -9,7 +9,7 @@ import (
 
 // histories is how many random histories each property is tried on; where every
 // single day of a history is worked out anew, a quarter of them.
-const histories = 2400
+const histories = 1600
 
 // spanOf is every day worth asking about: from a little before the first thing
 // that happened until everything has run out.

@@ -12,7 +12,7 @@ import (
 )
 
 // Limits on one case. They lie far above any real caregiver's history and keep
-// every answer short of a second.
+// the longest answer to a few seconds.
 const (
 	MaxCaseBytes   = 1 << 20 // 1 MiB
 	maxCaseEntries = 1000    // entries of a history

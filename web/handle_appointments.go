@@ -146,13 +146,15 @@ func (s *Site) onAppointment(v *visit, done, what string, do func(assessment.App
 	}
 	for _, lines := range [][]AppointmentLine{page.Proposed, page.Agreed, page.Ended} {
 		for i := range lines {
-			if lines[i].ID == string(id) {
-				lines[i].Reason = v.form("reason")
-				if err := take(&lines[i].Faults, refused, what, label("reason", "Reason")); err != nil {
-					return err
-				}
+			if lines[i].ID != string(id) {
+				continue
 			}
+			lines[i].Reason = v.form("reason")
+			if err := take(&lines[i].Faults, refused, what, label("reason", "Reason")); err != nil {
+				return err
+			}
+			return v.again(page)
 		}
 	}
-	return v.again(page)
+	return refused
 }

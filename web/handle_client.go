@@ -1,6 +1,8 @@
 package web
 
 import (
+	"strings"
+
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
@@ -25,7 +27,10 @@ func (s *Site) clientPage(v *visit, id assessment.ClientID) (ClientPage, error) 
 	}
 	at := "/clients/" + string(id)
 	page := ClientPage{Frame: v.frame("children"), ID: string(id), Code: d.Code, Name: d.FirstName, Readiness: at + "/readiness", Left: d.Way.Left,
-		All: d.Way.All, Ready: d.Way.Ready, MayChange: v.may(assessment.EditClients), MaySet: v.may(assessment.SetParameters), Missing: d.Missing, Today: d.Today}
+		All: d.Way.All, Ready: d.Way.Ready, MayChange: v.may(assessment.EditClients), MaySet: v.may(assessment.SetParameters), Today: d.Today}
+	for _, says := range d.Missing {
+		page.Missing = append(page.Missing, shortly(says))
+	}
 	if page.MayChange {
 		page.Edit = at + "/edit"
 	}
@@ -55,17 +60,24 @@ func (s *Site) clientPage(v *visit, id assessment.ClientID) (ClientPage, error) 
 	return page, err
 }
 
+// shortly is what an ordered value is, without by whom and from where.
+func shortly(says string) string {
+	says, _, _ = strings.Cut(says, ",")
+	return says
+}
+
 // numbers lists what is ordered, and what counts by default where nothing is.
 func (p *ClientPage) numbers(d office.ClientDesk, at string, v *visit) {
 	for _, n := range d.Parameters {
-		line := Parameter{Name: n.Says, Value: n.Value, Unit: assessment.UnitInWords(n.Unit), By: n.SetBy, Since: dayIn(&n.SetAt, v.zone())}
+		line := Parameter{Name: shortly(n.Says), Value: n.Value, Unit: assessment.UnitInWords(n.Unit), By: n.SetBy, Since: dayIn(&n.SetAt, v.zone())}
 		switch {
 		case n.Set && n.Value == "":
 			line.Value, line.Unit = n.Words, ""
 		case !n.Set && n.Default == "":
 			continue
 		case !n.Set:
-			line.Value, line.Unit, line.Since = n.Default, "", ""
+			value, unit, _ := strings.Cut(n.Default, " ")
+			line.Value, line.Unit, line.Since = value, assessment.UnitInWords(unit), ""
 		}
 		if p.MaySet {
 			line.Change = at + "/parameters/new?parameter=" + n.Name

@@ -36,7 +36,7 @@ func (s *Site) parameterPage(v *visit, name string) (ParameterFormPage, error) {
 		Parameters: []Option{{Text: "Choose what is ordered"}}, Units: []Option{{Text: "the usual one"}}}
 	units := assessment.Units()
 	for _, p := range c.Parameters {
-		text := p.Says
+		text := shortly(p.Says)
 		if p.Unit != "" {
 			text += ", in " + assessment.UnitInWords(p.Unit)
 		}
@@ -50,7 +50,7 @@ func (s *Site) parameterPage(v *visit, name string) (ParameterFormPage, error) {
 				page.Was = p.Words
 			}
 			if !p.Set && p.Default != "" {
-				page.Was = p.Default + " by default"
+				page.Was = p.Default + ", by default"
 			}
 		}
 	}

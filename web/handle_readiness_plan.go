@@ -29,6 +29,9 @@ func (s *Site) addEvidence(v *visit) error {
 		return s.office.AddEvidence(v.ctx(), v.by(), form)
 	}, func(page *ReadinessPage, err error) error {
 		return page.onLine(v.form("criterion"), err, func(c *Criterion) error {
+			if c.Say.Action == "" { // the line shows no such form
+				return take(&page.Faults, err, "Nothing was kept.")
+			}
 			c.Say.ID, c.Say.Word, c.Say.Item, c.Say.At, c.Say.Note = form.ID, form.Word, form.Item, form.At, form.Note
 			return take(&c.Say.Faults, err, "Nothing was kept.", label("word", "It is"), label("item", "Which"), label("at", "When"), label("note", "Evidence"))
 		})
@@ -56,6 +59,9 @@ func (s *Site) onWaiver(v *visit, done, what string, do waiving, form func(*Crit
 	}, func(page *ReadinessPage, err error) error {
 		return page.onLine(v.form("criterion"), err, func(c *Criterion) error {
 			f := form(c)
+			if f.Action == "" { // the line shows no such form
+				return take(&page.Faults, err, what)
+			}
 			f.Item, f.Reason = item, reason
 			return take(&f.Faults, err, what, label("item", "Which"), label("reason", "Reason"))
 		})

@@ -31,7 +31,7 @@ func (s *Site) routes() []route {
 		{get, "/password", assessment.OwnAccount, false, s.password},
 		{post, "/password", assessment.OwnAccount, false, s.changePassword},
 		{get, "/today", assessment.ReadReports, false, s.today},
-		{get, "/home", assessment.OwnAccount, false, s.home},
+		{get, "/home", assessment.ReadStandings, false, s.home},
 		{get, "/survey", assessment.ReadReports, false, s.survey},
 
 		{get, "/people", assessment.ReadReports, false, s.people},

@@ -52,7 +52,7 @@ func clientName(c office.ClientRef) string {
 
 // kindOf is what sort of caregiver somebody is: "mother", "nurse".
 func kindOf(p office.PersonRef) string {
-	if p.Relation != "" {
+	if p.Relation != "" && p.Kind == assessment.Family {
 		return p.Relation
 	}
 	return string(p.Kind)

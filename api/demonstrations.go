@@ -1,0 +1,105 @@
+package api
+
+import (
+	"context"
+
+	"wellshown/assessment"
+	"wellshown/assessment/office"
+	"wellshown/assessment/postgres"
+)
+
+type demonstrationsQuery struct {
+	Learner  string `query:"learner" doc:"Whose: an id."`
+	Observer string `query:"observer" doc:"Seen by whom: an id."`
+	Skill    string `query:"skill" doc:"In which skill: its id."`
+	Unsigned bool   `query:"unsigned" doc:"Only those that lack a signature."`
+	From     string `query:"from" format:"date" doc:"Performed on this day (UTC) or later."`
+	Limit    int    `query:"limit" minimum:"1" maximum:"1000" doc:"At most so many; 200 unless given."`
+}
+
+func (q demonstrationsQuery) filter() (postgres.DemonstrationFilter, error) {
+	f := postgres.DemonstrationFilter{Unsigned: q.Unsigned, Limit: q.Limit}
+	var err error
+	if f.Learner, err = maybeID[assessment.PersonID](q.Learner); err != nil {
+		return f, err
+	}
+	if f.Observer, err = maybeID[assessment.PersonID](q.Observer); err != nil {
+		return f, err
+	}
+	if f.Skill, err = maybeID[assessment.SkillID](q.Skill); err != nil {
+		return f, err
+	}
+	f.From, err = day(q.From)
+	return f, err
+}
+
+func (e *edge) demonstrations(ctx context.Context, by caller, in *demonstrationsQuery) (*answer[List[DemonstrationHead]], error) {
+	f, err := in.filter()
+	if err != nil {
+		return nil, err
+	}
+	found, err := e.office.Demonstrations(ctx, by.Actor, f)
+	if err != nil {
+		return nil, err
+	}
+	return listed(found, demonstrationHead, ""), nil
+}
+
+func (e *edge) awaiting(ctx context.Context, by caller, _ *struct{}) (*answer[List[DemonstrationHead]], error) {
+	found, err := e.office.AwaitingMe(ctx, by.Actor)
+	if err != nil {
+		return nil, err
+	}
+	return listed(found, demonstrationHead, ""), nil
+}
+
+func (e *edge) demonstration(ctx context.Context, by caller, in *ByID) (*answer[Demonstration], error) {
+	id, err := assessment.ParseID[assessment.DemonstrationID](in.ID)
+	if err != nil {
+		return nil, err
+	}
+	v, err := e.office.Demonstration(ctx, by.Actor, id)
+	if err != nil {
+		return nil, err
+	}
+	return shown(demonstration(v)), nil
+}
+
+func (e *edge) recordPaper(ctx context.Context, by caller, in *ByID) (*file, error) {
+	id, err := assessment.ParseID[assessment.DemonstrationID](in.ID)
+	if err != nil {
+		return nil, err
+	}
+	body, name, err := e.papers.Record(ctx, by.Actor, id)
+	return drawn(pdf, body, name, err)
+}
+
+type signatureBody struct {
+	ByID
+	Body SignatureForm
+}
+
+func (e *edge) sign(ctx context.Context, by caller, in *signatureBody) (*answer[Demonstration], error) {
+	id, err := assessment.ParseID[assessment.DemonstrationID](in.ID)
+	if err != nil {
+		return nil, err
+	}
+	v, err := e.office.Sign(ctx, by.Actor, office.SignForm{Demonstration: id, Part: in.Body.Part, Password: in.Body.Password, Address: by.address})
+	if err != nil {
+		return nil, err
+	}
+	return shown(demonstration(v)), nil
+}
+
+type signedReasonBody struct {
+	ByID
+	Body SignedReason
+}
+
+func (e *edge) correct(ctx context.Context, by caller, in *signedReasonBody) (*done, error) {
+	id, err := assessment.ParseID[assessment.DemonstrationID](in.ID)
+	if err != nil {
+		return nil, err
+	}
+	return nil, e.office.CorrectDemonstration(ctx, by.Actor, id, in.Body.Reason, in.Body.Password, by.address)
+}

@@ -1,0 +1,222 @@
+package api_test
+
+import (
+	"encoding/json"
+	"net/http"
+	"net/http/httptest"
+	"strings"
+	"testing"
+
+	"github.com/gin-gonic/gin"
+
+	"wellshown/api"
+	"wellshown/assessment"
+	"wellshown/assessment/office"
+	"wellshown/integration/ward"
+)
+
+// stranger is somebody of another agency with every role and a licence, who asks
+// under one and the same number, so that answers can be compared byte for byte.
+type stranger struct {
+	t      *testing.T
+	engine *gin.Engine
+}
+
+func (d *desk) stranger() stranger {
+	d.t.Helper()
+	by := d.found("larkmoor")
+	var roles []string
+	for _, r := range assessment.Roles {
+		roles = append(roles, string(r))
+	}
+	_, err := d.Office.EditPerson(d.t.Context(), by, by.Person, office.PersonForm{Name: "Head", Email: "head@larkmoor.example", Kind: "nurse", Roles: roles})
+	if err != nil {
+		d.t.Fatal(err)
+	}
+	by.Roles = assessment.Roles
+	if _, err := d.Office.RecordLicence(d.t.Context(), by, by.Person, office.LicenceForm{Kind: "RN", Number: "1"}); err != nil {
+		d.t.Fatal(err)
+	}
+	for _, code := range []string{"bagging", "go-bag"} {
+		r, err := d.Office.AdoptStarter(d.t.Context(), by, code)
+		if err != nil {
+			d.t.Fatal(err)
+		}
+		if err := d.Office.PutInForce(d.t.Context(), by, office.PutInForceForm{Revision: r.ID, Statement: "Read.", Password: ward.Password}); err != nil {
+			d.t.Fatal(err)
+		}
+	}
+	s := stranger{d.t, gin.New()}
+	s.engine.Use(func(c *gin.Context) { c.Header("X-Request-Id", nowhere) })
+	api.Routes(s.engine, d.Office, func(*http.Request) (assessment.Actor, error) { return by, nil }, papers(d.Office))
+	return s
+}
+
+func (s stranger) ask(method, at string, body any) (int, string) {
+	s.t.Helper()
+	kind, text := encode(s.t, body)
+	r := httptest.NewRequest(method, at, strings.NewReader(text))
+	r.Header.Set("Content-Type", kind)
+	w := ask(s.engine, r)
+	return w.Code, w.Body.String()
+}
+
+// treasure is one id of everything that an agency has.
+type treasure struct {
+	client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft string
+	learner                                                                                                                  assessment.Actor
+}
+
+func (d *desk) treasure() treasure {
+	d.t.Helper()
+	ctx := d.t.Context()
+	child := d.Client("7K", "Mira")
+	lan := d.Family("Lan Nguyễn", child)
+	won := treasure{client: string(child), learner: lan, appointment: string(d.Appoint(d.Educators[0], d.Educators[1], "bagging"))}
+	shown := d.Award(lan, "go-bag", child)
+	won.demonstration, won.certificate, won.skill = string(shown.ID), string(shown.Certificate.ID), string(shown.SkillID)
+	d.need(d.Office.Withdraw(ctx, d.Coordinator, office.ExceptionForm{Person: lan.Person, Skill: "go-bag", Client: child, Reason: "Seen without.", Password: ward.Password}, assessment.Reinstated, false))
+	standing := d.Standing(lan, "go-bag", child, d.Today())
+	won.withdrawal = standing.Because[0]
+	c, err := d.Office.Client(ctx, d.Coordinator, child)
+	d.need(err)
+	won.stretch = string(c.Team[0].ID)
+	line, err := d.Office.AddCriterion(ctx, d.Coordinator, child, office.CriterionForm{Kind: "attested", Title: "Calm"})
+	d.need(err)
+	at := d.Now().In(d.Zone)
+	shift, err := d.Office.PlanShift(ctx, d.Coordinator, child, office.ShiftForm{Person: lan.Person, Starts: at.Format("2006-01-02T15:04"), Ends: at.AddDate(0, 0, 1).Format("2006-01-02T15:04")})
+	d.need(err)
+	r, err := d.Office.SetRequirement(ctx, d.Coordinator, office.RequirementForm{Skill: "go-bag", From: d.Today().String()})
+	d.need(err)
+	won.criterion, won.shift, won.requirement = string(line), string(shift.ID), string(r.ID)
+	draft, err := d.Office.DraftRevision(ctx, d.Educators[0], shown.SkillID)
+	d.need(err)
+	sheet, err := d.Office.Open(ctx, d.Educators[0], office.OpenForm{Learner: lan.Person, Skill: "bagging", Client: child, Place: "at home", Formal: true})
+	d.need(err)
+	won.draft, won.sheet = string(draft.ID), string(sheet.ID)
+	return won
+}
+
+func (d *desk) need(err error) {
+	d.t.Helper()
+	if err != nil {
+		d.t.Fatal(err)
+	}
+}
+
+// ids says which of an agency's ids stands where in the paths of the table.
+func (w treasure) id(at string) string {
+	for begins, id := range map[string]string{
+		"/people/": string(w.learner.Person), "/appointments/": w.appointment, "/clients/": w.client, "/skills/": w.skill, "/revisions/": w.draft,
+		"/sheets/": w.sheet, "/demonstrations/": w.demonstration, "/withdrawals/": w.withdrawal, "/requirements/": w.requirement,
+		"/criteria/": w.criterion, "/shifts/": w.shift, "/certificates/": w.certificate,
+	} {
+		if strings.HasPrefix(at, api.Base+begins) {
+			return id
+		}
+	}
+	return ""
+}
+
+// bodies are good ones for every operation that names a record by its id.
+func (d *desk) bodies(w treasure) map[string]any {
+	today, now := d.Today().String(), d.Now()
+	signed := api.SignedReason{Reason: "Wrong.", Password: ward.Password}
+	src, err := d.Office.DraftSource(d.t.Context(), d.Educators[0], assessment.RevisionID(w.draft))
+	d.need(err)
+	return map[string]any{
+		"edit-person": api.PersonForm{Name: "New"}, "person-leaves": api.Departure{On: today}, "give-password": api.GivenPassword{Password: "five lazy turnips"},
+		"record-licence": api.LicenceForm{Kind: "RN", Number: "3"}, "record-card": api.CardForm{Issuer: "X", IssuedOn: today}, "end-appointment": api.Reason{Reason: "Over."},
+		"edit-client": api.ClientForm{Code: "1A", FirstName: "Bo"}, "client-leaves": api.ClientDeparture{On: today},
+		"set-parameters": api.Orders{Parameters: []api.Order{{Name: "cuff", Words: "none"}}}, "set-equipment": api.EquipmentForm{Kind: "ventilator", Type: "x", From: today},
+		"add-to-team": api.MemberForm{Person: string(w.learner.Person), From: today}, "end-on-team": api.LastDay{Through: today},
+		"save-draft": raw{"application/yaml", src}, "put-in-force": api.InForce{Statement: "Read.", Password: ward.Password}, "retire-revision": api.Signing{Password: ward.Password},
+		"mark-steps": api.StepMarks{Marks: []api.StepMark{{Step: 1, MarkForm: api.MarkForm{Mark: "cued"}}}}, "mark-step": api.MarkForm{Mark: "cued"}, "stop-sheet": api.Stop{},
+		"sign": api.SignatureForm{Part: "observer", Password: ward.Password}, "correct": signed, "reinstate": signed, "end-requirement": api.LastDay{Through: today},
+		"add-criterion": api.NewCriterion{CriterionForm: api.CriterionForm{Title: "T"}, Kind: "attested"}, "edit-criterion": api.CriterionForm{Title: "T"},
+		"add-evidence": api.EvidenceForm{Word: "met"}, "waive-criterion": api.CriterionWaiver{Reason: "X."}, "end-criterion-waiver": api.CriterionWaiver{Reason: "X."},
+		"plan-shift": api.ShiftForm{Person: string(w.learner.Person), Starts: now, Ends: now.Add(3600e9)},
+	}
+}
+
+// What belongs to another agency and what never was are answered alike, byte for
+// byte, on every route that names a record; and what is no id is not there either.
+func TestAnotherAgencysRecordsAreNotThere(t *testing.T) {
+	t.Parallel()
+	d := newDesk(t)
+	won := d.treasure()
+	s, bodies, walked := d.stranger(), d.bodies(won), 0
+	for _, line := range api.Table() {
+		if line.Public || !strings.Contains(line.Path, "{id}") || line.Operation == "open-sheet" {
+			continue // a sheet is opened under an id of one's own: nobody else's is in the way
+		}
+		id := won.id(line.Path)
+		if id == "" {
+			t.Fatalf("whose id stands in %s?", line.Path)
+		}
+		walked++
+		at := func(id, stretch string) string {
+			path := strings.NewReplacer("{id}", id, "{stretch}", stretch, "{step}", "1").Replace(line.Path)
+			if line.Operation == "compare-revisions" {
+				path += "?with=" + stretch
+			}
+			return path
+		}
+		status, theirs := s.ask(line.Method, at(id, won.stretch), bodies[line.Operation])
+		_, none := s.ask(line.Method, at(nowhere, nowhere), bodies[line.Operation])
+		malformed, said := s.ask(line.Method, at("not-an-id", "neither"), bodies[line.Operation])
+		if status != http.StatusNotFound || theirs != none {
+			t.Errorf("%s %s:\nanother agency's: %d %s\nno one's:         %s", line.Method, line.Path, status, theirs, none)
+		}
+		if malformed != http.StatusNotFound {
+			t.Errorf("%s %s with what is no id: %d %s", line.Method, line.Path, malformed, said)
+		}
+	}
+	if walked < 50 {
+		t.Errorf("only %d routes name a record", walked)
+	}
+}
+
+// The same where the id stands in the body or in a parameter.
+func TestAnotherAgencysRecordsCannotBeNamed(t *testing.T) {
+	t.Parallel()
+	d := newDesk(t)
+	won := d.treasure()
+	s, today, learner := d.stranger(), d.Today().String(), string(won.learner.Person)
+	for name, q := range map[string]struct {
+		method, at string
+		body       map[string]any
+	}{
+		"appointment": {"POST", "/appointments", map[string]any{"person": learner, "skills": []string{"bagging"}, "from": today, "through": today, "evidence": "x"}},
+		"withdrawal":  {"POST", "/withdrawals", map[string]any{"person": learner, "skill": "bagging", "until": "reinstated", "reason": "x", "password": ward.Password}},
+		"waiver":      {"POST", "/waivers", map[string]any{"person": learner, "skill": "bagging", "from": today, "through": today, "reason": "x", "password": ward.Password}},
+		"log":         {"POST", "/logs", map[string]any{"person": learner, "skill": "bagging", "kind": "teaching", "on": today}},
+		"requirement": {"POST", "/requirements", map[string]any{"skill": "go-bag", "client": won.client, "from": today}},
+		"standing":    {"GET", "/standings?skill=bagging&person=" + learner, nil},
+	} {
+		var answers []string
+		for _, id := range []string{"", nowhere, "not-an-id"} {
+			at, body := q.at, q.body
+			if id != "" {
+				swap := strings.NewReplacer(learner, id, won.client, id)
+				at = swap.Replace(at)
+				src, err := json.Marshal(body)
+				d.need(err)
+				body = nil
+				d.need(json.Unmarshal([]byte(swap.Replace(string(src))), &body))
+			}
+			var sent any
+			if body != nil {
+				sent = body
+			}
+			status, answer := s.ask(q.method, api.Base+at, sent)
+			if status != http.StatusNotFound {
+				t.Errorf("%s with the id %q: %d %s", name, id, status, answer)
+			}
+			answers = append(answers, answer)
+		}
+		if answers[0] != answers[1] || answers[0] != answers[2] {
+			t.Errorf("%s: %q", name, answers)
+		}
+	}
+}

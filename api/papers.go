@@ -1,0 +1,33 @@
+package api
+
+import (
+	"context"
+	"fmt"
+	"reflect"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/office"
+)
+
+// Papers draw documents; each gives the bytes and a name for the file. They are
+// handed in, so that nothing here needs to know how a paper is made. A certificate
+// is not among them: its bytes were kept when it was issued.
+type Papers struct {
+	Record     func(context.Context, assessment.Actor, assessment.DemonstrationID) ([]byte, string, error)
+	Blank      func(context.Context, assessment.Actor, assessment.RevisionID) ([]byte, string, error)
+	Transcript func(context.Context, assessment.Actor, assessment.PersonID, civil.Date) ([]byte, string, error)
+	Readiness  func(context.Context, assessment.Actor, assessment.ClientID, time.Time) ([]byte, string, error)
+	Overdue    func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
+	OverdueCSV func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
+}
+
+func (p Papers) mustBeWhole() {
+	v := reflect.ValueOf(p)
+	for i := range v.NumField() {
+		if v.Field(i).IsNil() {
+			panic(fmt.Sprintf("api: nobody draws the paper %s", v.Type().Field(i).Name))
+		}
+	}
+}

@@ -1,0 +1,42 @@
+package api
+
+import (
+	"context"
+	"time"
+
+	"wellshown/assessment"
+)
+
+type readinessQuery struct {
+	ByID
+	At time.Time `query:"at" doc:"The instant asked about. Left out: now." example:"2027-01-15T19:30:00Z"`
+}
+
+func (e *edge) readiness(ctx context.Context, by caller, in *readinessQuery) (*answer[Readiness], error) {
+	id, err := assessment.ParseID[assessment.ClientID](in.ID)
+	if err != nil {
+		return nil, err
+	}
+	v, err := e.office.Readiness(ctx, by.Actor, id, in.At)
+	if err != nil {
+		return nil, err
+	}
+	return shown(readiness(v)), nil
+}
+
+func (e *edge) readinessPaper(ctx context.Context, by caller, in *readinessQuery) (*file, error) {
+	id, err := assessment.ParseID[assessment.ClientID](in.ID)
+	if err != nil {
+		return nil, err
+	}
+	body, name, err := e.papers.Readiness(ctx, by.Actor, id, in.At)
+	return drawn(pdf, body, name, err)
+}
+
+func (e *edge) startPlan(ctx context.Context, by caller, in *ByID) (*done, error) {
+	id, err := assessment.ParseID[assessment.ClientID](in.ID)
+	if err != nil {
+		return nil, err
+	}
+	return nil, e.office.StartPlan(ctx, by.Actor, id)
+}

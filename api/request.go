@@ -1,0 +1,108 @@
+package api
+
+import (
+	"crypto/rand"
+	"fmt"
+	"log/slog"
+	"net/http"
+	"net/url"
+	"runtime/debug"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/gin-gonic/gin"
+
+	"wellshown/assessment"
+)
+
+// requestHeader carries the number of a request. A server before us may have set
+// it on the answer, as a UUID, for its own log; else it is made here.
+const requestHeader = "X-Request-Id"
+
+func requestID(w http.ResponseWriter) string {
+	id := w.Header().Get(requestHeader)
+	if _, err := assessment.ParseID[assessment.RecordID](id); err == nil {
+		return id
+	}
+	id = newRequestID()
+	w.Header().Set(requestHeader, id)
+	return id
+}
+
+// newRequestID is a random UUID (version 4, RFC 9562).
+func newRequestID() string {
+	var b [16]byte
+	rand.Read(b[:]) // never fails (crypto/rand)
+	b[6], b[8] = b[6]&0x0f|0x40, b[8]&0x3f|0x80
+	return fmt.Sprintf("%x-%x-%x-%x-%x", b[:4], b[4:6], b[6:8], b[8:10], b[10:])
+}
+
+// caught turns a panic into a problem. The number of the request finds the rest in
+// the log.
+func caught(c *gin.Context) {
+	id := requestID(c.Writer)
+	defer func() {
+		r := recover()
+		if r == nil {
+			return
+		}
+		if r == http.ErrAbortHandler {
+			panic(r)
+		}
+		slog.ErrorContext(c.Request.Context(), "a request panicked", "request", id, "panic", fmt.Sprint(r), "stack", string(debug.Stack()))
+		c.Abort()
+		newProblem(kindOf(http.StatusInternalServerError), id, "Something went wrong on our side, and it has been noted.").write(c.Writer)
+	}()
+	c.Next()
+}
+
+// readable refuses addresses that cannot mean anything here: text that no database
+// can hold, and a parameter that is given twice, of which one would be overlooked.
+func readable(c *gin.Context) {
+	if !storable(c.Request.URL.Path) {
+		refuse(c, http.StatusNotFound, "There is no such record.")
+		return
+	}
+	q, err := url.ParseQuery(c.Request.URL.RawQuery)
+	if err != nil {
+		refuse(c, http.StatusBadRequest, "What follows the question mark cannot be read.")
+		return
+	}
+	for name, values := range q {
+		switch {
+		case len(values) > 1:
+			refuse(c, http.StatusBadRequest, "A parameter is given twice. Give each once.")
+			return
+		case !storable(name) || !storable(values[0]):
+			refuse(c, http.StatusBadRequest, "A parameter holds characters that cannot be read.")
+			return
+		}
+	}
+}
+
+func storable(s string) bool { return utf8.ValidString(s) && !strings.ContainsRune(s, 0) }
+
+func refuse(c *gin.Context, status int, says string) {
+	c.Abort()
+	newProblem(kindOf(status), requestID(c.Writer), says).write(c.Writer)
+}
+
+// NoRoute answers for addresses of the API that there are not, and leaves all
+// others to whoever comes after it.
+func NoRoute(c *gin.Context) {
+	if ours(c) {
+		refuse(c, http.StatusNotFound, "There is nothing at this address.")
+	}
+}
+
+// NoMethod answers for methods that an address of the API does not know, and
+// leaves all other addresses to whoever comes after it.
+func NoMethod(c *gin.Context) {
+	if ours(c) {
+		refuse(c, http.StatusMethodNotAllowed, "This address does not know the method "+c.Request.Method+".")
+	}
+}
+
+func ours(c *gin.Context) bool {
+	return strings.HasPrefix(c.Request.URL.Path+"/", Base+"/")
+}

@@ -1,0 +1,157 @@
+package api
+
+import "wellshown/assessment"
+
+// chapters are all routes: method, path, what one must be allowed to do, the name
+// in the document, the office method that does it, the handler.
+func (e *edge) chapters() []chapter {
+	return []chapter{e.account(), e.folk(), e.observers(), e.children(), e.lists(), e.bedside(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.itself()}
+}
+
+func (e *edge) account() chapter {
+	return chapter{"Account", "Signing in, and who one is.", []route{
+		{"POST", "/sessions", public, "sign-in", "SignIn", on(e.signIn)},
+		{"DELETE", "/sessions/current", assessment.OwnAccount, "sign-out", "SignOut", on(e.signOut)},
+		{"GET", "/me", assessment.OwnAccount, "me", "Person", on(e.me)},
+		{"PUT", "/me/password", assessment.OwnAccount, "change-password", "ChangePassword", on(e.changePassword)},
+	}}
+}
+
+func (e *edge) folk() chapter {
+	return chapter{"People", "The agency's people, and the roles they have.", []route{
+		{"GET", "/people", assessment.ReadPeople, "list-people", "People", on(e.people)},
+		{"POST", "/people", assessment.EditPeople, "add-person", "AddPerson", on(e.addPerson)},
+		{"GET", "/people/{id}", assessment.ReadPeople, "show-person", "Person", on(e.person)},
+		{"PUT", "/people/{id}", assessment.EditPeople, "edit-person", "EditPerson", on(e.editPerson)},
+		{"PUT", "/people/{id}/departure", assessment.EditPeople, "person-leaves", "PersonLeaves", on(e.personLeaves)},
+		{"PUT", "/people/{id}/password", assessment.GiveRoles, "give-password", "SetTemporaryPassword", on(e.givePassword)},
+	}}
+}
+
+func (e *edge) observers() chapter {
+	return chapter{"Qualifications", "Licences, resuscitation cards, and who may observe.", []route{
+		{"GET", "/people/{id}/qualifications", assessment.ReadPeople, "show-qualifications", "Qualifications", on(e.qualifications)},
+		{"POST", "/people/{id}/licences", assessment.EditPeople, "record-licence", "RecordLicence", on(e.recordLicence)},
+		{"POST", "/people/{id}/cards", assessment.EditPeople, "record-card", "RecordCard", on(e.recordCard)},
+		{"GET", "/appointments", assessment.ReadPeople, "list-appointments", "Appointments", on(e.appointments)},
+		{"POST", "/appointments", assessment.Appoint, "propose-appointment", "ProposeAppointment", on(e.proposeAppointment)},
+		{"POST", "/appointments/{id}/agreement", assessment.Appoint, "agree-appointment", "AgreeAppointment", on(e.agreeAppointment)},
+		{"POST", "/appointments/{id}/end", assessment.Appoint, "end-appointment", "EndAppointment", on(e.endAppointment)},
+	}}
+}
+
+func (e *edge) children() chapter {
+	return chapter{"Children", "The children, what is ordered for them, their equipment and who looks after them.", []route{
+		{"GET", "/clients", assessment.ReadClients, "list-clients", "Clients", on(e.clients)},
+		{"POST", "/clients", assessment.EditClients, "add-client", "AddClient", on(e.addClient)},
+		{"GET", "/clients/{id}", assessment.ReadClients, "show-client", "Client", on(e.client)},
+		{"PUT", "/clients/{id}", assessment.EditClients, "edit-client", "EditClient", on(e.editClient)},
+		{"PUT", "/clients/{id}/departure", assessment.EditClients, "client-leaves", "ClientLeaves", on(e.clientLeaves)},
+		{"PUT", "/clients/{id}/parameters", assessment.SetParameters, "set-parameters", "SetParameters", on(e.setParameters)},
+		{"POST", "/clients/{id}/equipment", assessment.EditClients, "set-equipment", "SetEquipment", on(e.setEquipment)},
+		{"POST", "/clients/{id}/team", assessment.EditClients, "add-to-team", "AddToTeam", on(e.addToTeam)},
+		{"PUT", "/clients/{id}/team/{stretch}", assessment.EditClients, "end-on-team", "EndOnTeam", on(e.endOnTeam)},
+	}}
+}
+
+func (e *edge) lists() chapter {
+	return chapter{"Checklists", "Skills and the revisions of their checklists: draft, in force, retired.", []route{
+		{"GET", "/skills", assessment.ReadChecklists, "list-skills", "Skills", on(e.skills)},
+		{"POST", "/skills", assessment.EditChecklists, "add-checklist", "AddChecklist", on(e.addChecklist)},
+		{"GET", "/starters", assessment.ReadChecklists, "list-starters", "Skills", on(e.starters)},
+		{"POST", "/starters/{code}/adoption", assessment.EditChecklists, "adopt-starter", "AdoptStarter", on(e.adoptStarter)},
+		{"POST", "/skills/{id}/revisions", assessment.EditChecklists, "draft-revision", "DraftRevision", on(e.draftRevision)},
+		{"GET", "/revisions/{id}", assessment.ReadChecklists, "show-revision", "Checklist", on(e.revision)},
+		{"DELETE", "/revisions/{id}", assessment.EditChecklists, "discard-draft", "DiscardDraft", on(e.discardDraft)},
+		{"GET", "/revisions/{id}/source", assessment.ReadChecklists, "show-source", "DraftSource", as(yamlText, e.draftSource)},
+		{"PUT", "/revisions/{id}/source", assessment.EditChecklists, "save-draft", "SaveDraft", on(e.saveDraft)},
+		{"GET", "/revisions/{id}/comparison", assessment.ReadChecklists, "compare-revisions", "Compare", on(e.compare)},
+		{"POST", "/revisions/{id}/in-force", assessment.PutInForce, "put-in-force", "PutInForce", on(e.putInForce)},
+		{"POST", "/revisions/{id}/retirement", assessment.PutInForce, "retire-revision", "Retire", on(e.retire)},
+		{"GET", "/revisions/{id}/blank.pdf", assessment.ReadChecklists, "print-blank", "Blank", as(pdf, e.blank)},
+	}}
+}
+
+func (e *edge) bedside() chapter {
+	return chapter{"Sheets", "A demonstration while it is marked. Only its own observer sees it.", []route{
+		{"GET", "/sheets", assessment.Observe, "list-sheets", "Sheets", on(e.sheets)},
+		{"PUT", "/sheets/{id}", assessment.Observe, "open-sheet", "Open", on(e.openSheet)},
+		{"GET", "/sheets/{id}", assessment.Observe, "show-sheet", "Sheet", on(e.sheet)},
+		{"DELETE", "/sheets/{id}", assessment.Observe, "discard-sheet", "Discard", on(e.discard)},
+		{"PUT", "/sheets/{id}/marks", assessment.Observe, "mark-steps", "MarkAll", on(e.markAll)},
+		{"PUT", "/sheets/{id}/marks/{step}", assessment.Observe, "mark-step", "Mark", on(e.mark)},
+		{"DELETE", "/sheets/{id}/marks/{step}", assessment.Observe, "unmark-step", "Mark", on(e.unmark)},
+		{"PUT", "/sheets/{id}/stop", assessment.Observe, "stop-sheet", "Stop", on(e.stop)},
+		{"DELETE", "/sheets/{id}/stop", assessment.Observe, "go-on", "Stop", on(e.goOn)},
+		{"POST", "/sheets/{id}/record", assessment.Observe, "record-sheet", "Record", on(e.record)},
+	}}
+}
+
+func (e *edge) records() chapter {
+	return chapter{"Demonstrations", "Return demonstrations as they were recorded. Nothing of them changes.", []route{
+		{"GET", "/demonstrations", assessment.ReadRecords, "list-demonstrations", "Demonstrations", on(e.demonstrations)},
+		{"GET", "/demonstrations/awaiting-me", assessment.SignRecord, "list-awaiting", "AwaitingMe", on(e.awaiting)},
+		{"GET", "/demonstrations/{id}", assessment.ReadRecords, "show-demonstration", "Demonstration", on(e.demonstration)},
+		{"GET", "/demonstrations/{id}/record.pdf", assessment.ReadRecords, "print-record", "Record", as(pdf, e.recordPaper)},
+		{"POST", "/demonstrations/{id}/signatures", assessment.SignRecord, "sign", "Sign", on(e.sign)},
+		{"POST", "/demonstrations/{id}/correction", assessment.Correct, "correct", "CorrectDemonstration", on(e.correct)},
+	}}
+}
+
+func (e *edge) exceptions() chapter {
+	return chapter{"Exceptions", "Withdrawals, reinstatements and waivers, each with its reason and signature; teaching and practice.", []route{
+		{"POST", "/withdrawals", assessment.Withdraw, "withdraw", "Withdraw", on(e.withdraw)},
+		{"POST", "/withdrawals/{id}/reinstatement", assessment.Reinstate, "reinstate", "Reinstate", on(e.reinstate)},
+		{"POST", "/waivers", assessment.Waive, "waive", "Waive", on(e.waive)},
+		{"POST", "/logs", assessment.LogCare, "log", "Log", on(e.log)},
+	}}
+}
+
+func (e *edge) standingsAndReports() chapter {
+	return chapter{"Standings", "Who is competent in what, on any day; who must be; what is overdue.", []route{
+		{"GET", "/standings", assessment.ReadStandings, "show-standing", "Standing", on(e.standing)},
+		{"GET", "/people/{id}/standings", assessment.ReadStandings, "list-standings", "StandingsOf", on(e.standingsOf)},
+		{"GET", "/grid", assessment.ReadReports, "show-grid", "Grid", on(e.grid)},
+		{"GET", "/overdue", assessment.ReadReports, "show-overdue", "Overdue", on(e.overdue)},
+		{"GET", "/overdue.pdf", assessment.ReadReports, "print-overdue", "Overdue", as(pdf, e.overduePaper)},
+		{"GET", "/overdue.csv", assessment.ReadReports, "table-overdue", "OverdueCSV", as(csv, e.overdueTable)},
+		{"GET", "/requirements", assessment.ReadStandings, "list-requirements", "Requirements", on(e.requirements)},
+		{"POST", "/requirements", assessment.EditRequirements, "set-requirement", "SetRequirement", on(e.setRequirement)},
+		{"PUT", "/requirements/{id}/end", assessment.EditRequirements, "end-requirement", "EndRequirement", on(e.endRequirement)},
+	}}
+}
+
+func (e *edge) goingHome() chapter {
+	return chapter{"Readiness", "Whether a child can go home: the plan, its evidence and the answer.", []route{
+		{"GET", "/clients/{id}/readiness", assessment.ReadReadiness, "show-readiness", "Readiness", on(e.readiness)},
+		{"GET", "/clients/{id}/readiness.pdf", assessment.ReadReadiness, "print-readiness", "Readiness", as(pdf, e.readinessPaper)},
+		{"POST", "/clients/{id}/plan", assessment.EditReadiness, "start-plan", "StartPlan", on(e.startPlan)},
+		{"POST", "/clients/{id}/criteria", assessment.EditReadiness, "add-criterion", "AddCriterion", on(e.addCriterion)},
+		{"PUT", "/criteria/{id}", assessment.EditReadiness, "edit-criterion", "EditCriterion", on(e.editCriterion)},
+		{"DELETE", "/criteria/{id}", assessment.EditReadiness, "remove-criterion", "RemoveCriterion", on(e.removeCriterion)},
+		{"POST", "/criteria/{id}/evidence", assessment.EditReadiness, "add-evidence", "AddEvidence", on(e.addEvidence)},
+		{"POST", "/criteria/{id}/waiver", assessment.WaiveCriterion, "waive-criterion", "WaiveCriterion", on(e.waiveCriterion)},
+		{"POST", "/criteria/{id}/waiver-end", assessment.WaiveCriterion, "end-criterion-waiver", "EndWaiver", on(e.endCriterionWaiver)},
+		{"POST", "/clients/{id}/shifts", assessment.EditReadiness, "plan-shift", "PlanShift", on(e.planShift)},
+		{"DELETE", "/shifts/{id}", assessment.EditReadiness, "remove-shift", "RemoveShift", on(e.removeShift)},
+	}}
+}
+
+func (e *edge) certified() chapter {
+	return chapter{"Certificates", "Certificates as they were issued, the public check of one, and transcripts.", []route{
+		{"GET", "/certificates", assessment.ReadRecords, "list-certificates", "Certificates", on(e.certificates)},
+		{"GET", "/certificates/{id}", assessment.ReadRecords, "show-certificate", "Certificate", on(e.certificate)},
+		{"GET", "/certificates/{id}/certificate.pdf", assessment.ReadRecords, "print-certificate", "Certificate", as(pdf, e.certificatePaper)},
+		{"GET", "/check/{code}", public, "check-certificate", "Check", on(e.checkCode)},
+		{"GET", "/people/{id}/transcript", assessment.ReadRecords, "show-transcript", "Transcript", on(e.transcript)},
+		{"GET", "/people/{id}/transcript.pdf", assessment.ReadRecords, "print-transcript", "Transcript", as(pdf, e.transcriptPaper)},
+	}}
+}
+
+func (e *edge) itself() chapter {
+	return chapter{"This API", "What this API can do, and what its problems mean.", []route{
+		{"GET", "/openapi.json", public, "document-json", "", as(openAPIJSON, e.documentJSON)},
+		{"GET", "/openapi.yaml", public, "document-yaml", "", as(openAPIYAML, e.documentYAML)},
+		{"GET", "/problems/{kind}", public, "explain-problem", "", on(e.problemKind)},
+	}}
+}

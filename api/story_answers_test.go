@@ -1,0 +1,130 @@
+package api_test
+
+import (
+	"net/http"
+	"slices"
+	"strings"
+	"time"
+
+	"wellshown/api"
+	"wellshown/assessment"
+)
+
+func (d *desk) standings(learner assessment.Actor, child assessment.ClientID) {
+	d.t.Helper()
+	on := d.Today().AddDays(1).String()
+	var r api.Requirement
+	d.post("/requirements", d.Coordinator, api.RequirementForm{Skill: "go-bag", Kind: "family", From: d.Today().String()}).into(http.StatusCreated, &r)
+	var all api.PersonStandings
+	d.get(path("/people/%s/standings?on=%s", learner.Person, on), learner).into(http.StatusOK, &all)
+	i := slices.IndexFunc(all.Items, func(s api.Standing) bool { return s.Skill.Code == "go-bag" })
+	if all.On != on || i < 0 || !all.Items[i].Required || all.Items[i].Standing != "learning" || all.Items[i].Client.ID != string(child) {
+		d.t.Errorf("standings: %+v", all)
+	}
+	var g api.Grid
+	d.get(path("/grid?on=%s&client=%s&kind=family&skill=go-bag&find=lan", on, child), d.Coordinator).into(http.StatusOK, &g)
+	if len(g.Rows) != 1 || len(g.Skills) != 1 || g.Rows[0].Cells[0].Standing != "learning" || g.Rows[0].Cells[0].Holds || !g.Rows[0].Cells[0].Required {
+		d.t.Errorf("grid: %+v", g)
+	}
+	var o api.Overdue
+	d.get(path("/overdue?on=%s&within=30&by=skill&client=%s&kind=family", on, child), d.Coordinator).into(http.StatusOK, &o)
+	if o.Counts.NotYet != 1 || len(o.Items) != 1 || o.Items[0].Person.Name != learner.Name {
+		d.t.Errorf("overdue: %+v", o)
+	}
+	d.paper("/overdue.pdf?on="+on, d.Coordinator, "%PDF overdue "+on)
+	d.paper("/overdue.csv?on="+on, d.Coordinator, "on\r\n"+on)
+	var list api.List[api.Requirement]
+	d.put(path("/requirements/%s/end", r.ID), d.Coordinator, api.LastDay{Through: on}).is(http.StatusNoContent)
+	d.get("/requirements", learner).into(http.StatusOK, &list)
+	if len(list.Items) != 1 || list.Items[0].Through != on {
+		d.t.Errorf("requirements: %+v", list)
+	}
+	var tr api.Transcript
+	d.get(path("/people/%s/transcript", learner.Person), learner).into(http.StatusOK, &tr)
+	if len(tr.Records) != 2 || len(tr.Certificates) != 1 {
+		d.t.Errorf("transcript: %d records, %d certificates", len(tr.Records), len(tr.Certificates))
+	}
+	d.transcriptPaper(learner)
+}
+
+// transcriptPaper has a name that a header cannot hold as it is (RFC 6266, RFC 8187).
+func (d *desk) transcriptPaper(learner assessment.Actor) {
+	d.t.Helper()
+	at := path("/people/%s/transcript.pdf", learner.Person)
+	d.paper(at, learner, "%PDF transcript Lan Nguyễn")
+	want := `attachment; filename="_ucja _x_.pdf"; filename*=UTF-8''%C5%81ucja%20%22x%22.pdf`
+	if got := d.get(at, learner).header.Get("Content-Disposition"); got != want {
+		d.t.Errorf("the file is named %s, want %s", got, want)
+	}
+}
+
+func (d *desk) goingHome(learner assessment.Actor, child assessment.ClientID) {
+	d.t.Helper()
+	educator, at := d.Educators[0], path("/clients/%s", child)
+	d.post(at+"/plan", d.Coordinator, nil).is(http.StatusNoContent)
+	own := api.NewCriterion{CriterionForm: api.CriterionForm{Title: "The dog is calm"}, Kind: "attested", ID: "0197a1d0-0000-7000-8000-0000000000c1"}
+	var line api.CriterionID
+	d.post(at+"/criteria", d.Coordinator, own).into(http.StatusCreated, &line)
+	d.post(at+"/criteria", d.Coordinator, own).into(http.StatusCreated, &line)
+	d.put("/criteria/"+line.ID, d.Coordinator, api.CriterionForm{Title: "The dog stays calm"}).is(http.StatusNoContent)
+	when := d.Now().Add(-time.Hour)
+	d.post(path("/criteria/%s/evidence", line.ID), educator, api.EvidenceForm{Word: "met", At: &when, Note: "Two visits."}).is(http.StatusNoContent)
+	l := d.line(child, line.ID)
+	if l.State != "met" || l.Criterion.Title != "The dog stays calm" || !strings.Contains(strings.Join(l.Evidence, " "), "Two visits.") {
+		d.t.Errorf("met: %+v", l)
+	}
+	d.Pass(time.Minute)
+	d.post(path("/criteria/%s/evidence", line.ID), educator, api.EvidenceForm{Word: "not met"}).is(http.StatusNoContent)
+	d.Pass(time.Minute)
+	d.post(path("/criteria/%s/waiver", line.ID), educator, api.CriterionWaiver{Reason: "No dog any more."}).is(http.StatusNoContent)
+	if l = d.line(child, line.ID); l.State != "waived" {
+		d.t.Errorf("waived: %+v", l)
+	}
+	d.Pass(time.Minute)
+	d.post(path("/criteria/%s/waiver-end", line.ID), educator, api.CriterionWaiver{Reason: "A new dog."}).is(http.StatusNoContent)
+	if l = d.line(child, line.ID); l.State != "not met" {
+		d.t.Errorf("no longer waived: %+v", l)
+	}
+	d.delete("/criteria/"+line.ID, d.Coordinator).is(http.StatusNoContent)
+	var s api.Shift
+	d.post(at+"/shifts", d.Coordinator, api.ShiftForm{Person: string(learner.Person), Starts: d.Now().Add(48 * time.Hour), Ends: d.Now().Add(56 * time.Hour)}).into(http.StatusCreated, &s)
+	r := d.readiness(child)
+	if r.Ready || r.Left == 0 || len(r.Shifts) != 1 || !slices.Contains(r.Family, learner.Name) {
+		d.t.Errorf("readiness: %+v", r)
+	}
+	d.delete("/shifts/"+s.ID, d.Coordinator).is(http.StatusNoContent)
+	d.paper(path("%s/readiness.pdf?at=%s", at, d.Now().Format(time.RFC3339)), learner, "%PDF readiness Mira")
+}
+
+func (d *desk) readiness(child assessment.ClientID) api.Readiness {
+	d.t.Helper()
+	var r api.Readiness
+	d.get(path("/clients/%s/readiness?at=%s", child, d.Now().Format(time.RFC3339)), d.Coordinator).into(http.StatusOK, &r)
+	return r
+}
+
+func (d *desk) line(child assessment.ClientID, id string) api.ReadinessLine {
+	d.t.Helper()
+	for _, l := range d.readiness(child).Lines {
+		if l.Criterion.ID == id {
+			return l
+		}
+	}
+	d.t.Fatalf("the plan has no line %s", id)
+	return api.ReadinessLine{}
+}
+
+func (d *desk) itself() {
+	d.t.Helper()
+	var k api.ProblemKind
+	d.get("/problems/invalid", assessment.Actor{}).into(http.StatusOK, &k)
+	if k.Status != http.StatusUnprocessableEntity || k.Help == "" {
+		d.t.Errorf("explained: %+v", k)
+	}
+	for _, name := range []string{"/openapi.json", "/openapi.yaml"} {
+		a := d.get(name, assessment.Actor{}).is(http.StatusOK)
+		if !strings.Contains(string(a.body), "/sheets/{id}/marks/{step}") {
+			d.t.Errorf("%s is not the document", name)
+		}
+	}
+}

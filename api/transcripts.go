@@ -1,0 +1,36 @@
+package api
+
+import (
+	"context"
+
+	"wellshown/assessment"
+)
+
+func (e *edge) transcript(ctx context.Context, by caller, in *idOnDay) (*answer[Transcript], error) {
+	id, err := assessment.ParseID[assessment.PersonID](in.ID)
+	if err != nil {
+		return nil, err
+	}
+	on, err := in.day()
+	if err != nil {
+		return nil, err
+	}
+	v, err := e.office.Transcript(ctx, by.Actor, id, on)
+	if err != nil {
+		return nil, err
+	}
+	return shown(transcript(v)), nil
+}
+
+func (e *edge) transcriptPaper(ctx context.Context, by caller, in *idOnDay) (*file, error) {
+	id, err := assessment.ParseID[assessment.PersonID](in.ID)
+	if err != nil {
+		return nil, err
+	}
+	on, err := in.day()
+	if err != nil {
+		return nil, err
+	}
+	body, name, err := e.papers.Transcript(ctx, by.Actor, id, on)
+	return drawn(pdf, body, name, err)
+}

@@ -1,0 +1,65 @@
+package api
+
+import (
+	"encoding/hex"
+	"time"
+
+	"wellshown/assessment/office"
+	"wellshown/assessment/postgres"
+)
+
+// Certificate is one as it was issued.
+type Certificate struct {
+	ID              string    `json:"id" format:"uuid"`
+	Number          int       `json:"number" doc:"Within the agency, without gaps."`
+	Code            string    `json:"code" doc:"The check code, as it is read." example:"4H7K-9QXM-2TBD"`
+	DemonstrationID string    `json:"demonstration_id" format:"uuid" doc:"The record that brought it."`
+	Person          Named     `json:"person"`
+	Skill           Named     `json:"skill" doc:"With the title as it was printed."`
+	Client          *Named    `json:"client,omitempty"`
+	HeldOn          string    `json:"held_on" format:"date"`
+	Through         string    `json:"through" format:"date" doc:"As printed. A standing says how it is now."`
+	IssuedAt        time.Time `json:"issued_at"`
+	SHA256          string    `json:"sha256" doc:"Of the bytes as issued."`
+}
+
+// Checked is what anybody who has a certificate in hand may learn.
+type Checked struct {
+	Agency   string `json:"agency"`
+	Number   int    `json:"number"`
+	Code     string `json:"code"`
+	Person   string `json:"person"`
+	Title    string `json:"title"`
+	ForChild bool   `json:"for_child" doc:"Held for one child; which one is not told."`
+	HeldOn   string `json:"held_on" format:"date"`
+	Through  string `json:"through" format:"date" doc:"As printed."`
+	On       string `json:"on" format:"date" doc:"The day of this answer."`
+	Standing string `json:"standing" enum:"not started,learning,current,due,lapsed,withdrawn,waived" doc:"As it is on that day."`
+	Holds    bool   `json:"holds" doc:"Whether it still holds on that day."`
+	Now      string `json:"now,omitempty" format:"date" doc:"Last day as it stands now; left out where nothing holds."`
+	SHA256   string `json:"sha256" doc:"Of the bytes as issued."`
+}
+
+// Transcript is all that a caregiver has shown and holds.
+type Transcript struct {
+	At           time.Time           `json:"at"`
+	Standings    PersonStandings     `json:"standings"`
+	Records      []DemonstrationHead `json:"records" doc:"Newest first."`
+	Certificates []Certificate       `json:"certificates"`
+}
+
+func certificate(c postgres.Certificate) Certificate {
+	return Certificate{ID: string(c.ID), Number: c.Number, Code: office.ShowCode(c.Code), DemonstrationID: string(c.DemonstrationID),
+		Person: Named{string(c.PersonID), c.Person}, Skill: Named{string(c.SkillID), c.Title}, Client: namedClient(c.ClientID, c.Client),
+		HeldOn: c.HeldOn.String(), Through: c.ThroughOn.String(), IssuedAt: c.IssuedAt.UTC(), SHA256: hex.EncodeToString(c.PDFSHA256)}
+}
+
+func checked(c office.Checked) Checked {
+	return Checked{Agency: c.Agency, Number: c.Number, Code: office.ShowCode(c.Code), Person: c.Person, Title: c.Title, ForChild: c.Client,
+		HeldOn: c.HeldOn.String(), Through: c.Through.String(), On: c.On.String(), Standing: string(c.Word), Holds: c.Word.Holds(),
+		Now: c.Now.String(), SHA256: hex.EncodeToString(c.SHA256)}
+}
+
+func transcript(v office.Transcript) Transcript {
+	return Transcript{At: v.At.UTC(), Standings: personStandings(v.Standings), Records: each(v.Records, demonstrationHead), Certificates: each(v.Certificates, certificate)}
+}

@@ -1,0 +1,126 @@
+package api
+
+import "wellshown/assessment"
+
+// said is what the document says of a route: a line, and what else is worth knowing.
+type said struct{ summary, more string }
+
+// inFull adds who may, as the permissions stand.
+func (s said) inFull(act assessment.Act) string {
+	who := "Open to everybody, without signing in."
+	if act != public {
+		who = "To " + string(act) + ": " + roles(act) + "."
+	}
+	if s.more == "" {
+		return who
+	}
+	return s.more + "\n\n" + who
+}
+
+const (
+	saidOnce   = "Sending the same again is harmless."
+	signsAgain = "The signer is asked for their password again."
+)
+
+// words has an entry for every route, by its name; a test holds it to that.
+var words = map[string]said{
+	"sign-in":         {"Sign in", "Gives a token. A wrong address and a wrong password look alike. After five failed tries one has to wait."},
+	"sign-out":        {"Sign out", "Ends the session of the token."},
+	"me":              {"Who I am", "The person, their roles and the acts that these allow."},
+	"change-password": {"Change one's own password", "All other sessions end; that of the token goes on."},
+
+	"list-people":   {"List people", "By name. Caregivers see themselves only."},
+	"add-person":    {"Add a person", "Roles and a first password are an administrator's to give."},
+	"show-person":   {"One person", ""},
+	"edit-person":   {"Change what is known of a person", "All fields are set anew, but roles stay where they are left out."},
+	"person-leaves": {"Say when somebody leaves", "From that day they cannot sign in and count for no child's team. What they signed stays."},
+	"give-password": {"Give somebody a password", "They must choose another before they can do or sign anything. Their sessions end."},
+
+	"show-qualifications": {"What is on file about a person", "Licences, resuscitation cards and appointments."},
+	"record-licence":      {"Put a licence on file", ""},
+	"record-card":         {"Put a resuscitation card on file", "One of the day of issue, the day of the course and the printed end must be given."},
+	"list-appointments":   {"List appointments", "Those that count today, will, or wait for a second person."},
+	"propose-appointment": {"Propose that somebody may observe", "It counts only once a second person has agreed, who is neither the one appointed nor the one who proposed."},
+	"agree-appointment":   {"Agree to an appointment", "From today on it counts."},
+	"end-appointment":     {"End an appointment", "Or turn down one that was proposed."},
+
+	"list-clients":   {"List children", "By first name. Caregivers see those whom they look after."},
+	"add-client":     {"Add a child", "By a short code and the first name, and nothing else."},
+	"show-client":    {"One child", "With what is ordered, the equipment and the team."},
+	"edit-client":    {"Change a child's code and first name", ""},
+	"client-leaves":  {"Say when a child leaves", "From that day nobody needs to hold anything for them."},
+	"set-parameters": {"Order values for a child", "What ranges in checklists are judged by. A number with its unit, or words; neither unsets the value."},
+	"set-equipment":  {"Note a change of equipment", "From its day on, what was shown with another type no longer counts for the child in the skills that depend on it."},
+	"add-to-team":    {"Put somebody on a child's team", ""},
+	"end-on-team":    {"Set the last day on a child's team", ""},
+
+	"list-skills":       {"List skills", "In teaching order, with the revisions of their checklists."},
+	"add-checklist":     {"Add a skill with a checklist of one's own", "The checklist is YAML. It becomes a draft, and nothing is in force by it. Faults name the line."},
+	"list-starters":     {"List starter checklists", "Those of the catalogue that the agency has not taken up yet."},
+	"adopt-starter":     {"Take up a starter checklist", "As a draft: a starting point that a licensed clinician reviews, edits and puts in force."},
+	"draft-revision":    {"Draft the next revision", "From the newest one."},
+	"show-revision":     {"One revision with its steps", ""},
+	"discard-draft":     {"Throw a draft away", ""},
+	"show-source":       {"A revision as YAML", "For editing by hand."},
+	"save-draft":        {"Put another text in place of a draft", "The body is YAML. The skill's code and scope stay."},
+	"compare-revisions": {"What makes a revision differ from an older one", ""},
+	"put-in-force":      {"Put a draft in force", "The revision that was in force is retired. Only with a current licence on file. " + signsAgain},
+	"retire-revision":   {"Take a revision out of force", "With none in its place nobody can be seen in the skill. " + signsAgain},
+	"print-blank":       {"A blank checklist for paper", ""},
+
+	"list-sheets":   {"List my open sheets", ""},
+	"open-sheet":    {"Open a demonstration", "Under an id of one's own, a UUID of version 7. What could not count in the end is refused now. " + saidOnce},
+	"show-sheet":    {"One open sheet", "With its checklist, and what keeps it from being recorded."},
+	"discard-sheet": {"Throw an open sheet away", "What was recorded cannot be thrown away."},
+	"mark-steps":    {"Mark several steps", "All of them or, where one is refused, none."},
+	"mark-step":     {"Mark a step", "A later word replaces an earlier one."},
+	"unmark-step":   {"Take back what stands at a step", ""},
+	"stop-sheet":    {"End the performance for safety", "Its outcome is then stopped for safety, whatever its score."},
+	"go-on":         {"Take back that it was ended", "While the sheet is open."},
+	"record-sheet":  {"Record a demonstration", "The rules decide, and what stands on the sheet never changes again. " + saidOnce},
+
+	"list-demonstrations": {"List records", "Newest performance first. Caregivers see their own."},
+	"list-awaiting":       {"List records that wait for my signature", ""},
+	"show-demonstration":  {"One record", "With its marks, its outcome, every reason and the signatures."},
+	"print-record":        {"The record of a demonstration, for paper", ""},
+	"sign":                {"Sign a record", "As its observer or its learner; both make it count. The last one of a competent, formal demonstration brings the certificate where it awards or renews. " + signsAgain + " " + saidOnce},
+	"correct":             {"Take a record back", "From today on it is as if it had never been. It stays readable, with the reason. " + signsAgain},
+
+	"withdraw":  {"Withdraw a competency", "At once. Where a standing is withdrawn, its because names the withdrawal. " + signsAgain},
+	"reinstate": {"Reinstate a competency", "Lifts a withdrawal that waits for it. Nobody reinstates themselves. " + signsAgain},
+	"waive":     {"Waive a requirement", "For some days. It makes nobody current and covers no shift. " + signsAgain},
+	"log":       {"Log teaching or practice", "Neither makes anyone competent."},
+
+	"show-standing":     {"The standing of one person in one skill", "On any day, past or to come, folded from the records."},
+	"list-standings":    {"All standings of one person", "What they hold or have to hold on a day."},
+	"show-grid":         {"People by skills", "On a day."},
+	"show-overdue":      {"What is overdue and what comes due", "Requirements that are not met on a day, or soon will not be."},
+	"print-overdue":     {"The overdue report, for paper", ""},
+	"table-overdue":     {"The overdue report as a table", "CSV (RFC 4180)."},
+	"list-requirements": {"List requirements", "In teaching order, past ones too."},
+	"set-requirement":   {"Require a skill", "Of caregivers of a kind, of those of one child, of those of children with a kind of equipment."},
+	"end-requirement":   {"Set the last day of a requirement", ""},
+
+	"show-readiness":       {"Whether a child can go home", "Every criterion, met, not met or waived, with what is left to do."},
+	"print-readiness":      {"The readiness report, for paper", ""},
+	"start-plan":           {"Start a child's plan", "With the standard criteria, for what the family must hold. Each plan is then edited for its child."},
+	"add-criterion":        {"Add a line to a plan", "With an id of one's own, sending the same again is harmless."},
+	"edit-criterion":       {"Change a line of a plan", "How it is judged stays."},
+	"remove-criterion":     {"Take a line off a plan", ""},
+	"add-evidence":         {"State something about a line", "Signed with one's name. With an id of one's own, sending the same again is harmless."},
+	"waive-criterion":      {"Waive a line", "Or one item of it, by name and with the reason. The report still shows it."},
+	"end-criterion-waiver": {"End the waiver of a line", "The line counts again."},
+	"plan-shift":           {"Plan an early shift", ""},
+	"remove-shift":         {"Take a shift off the plan", ""},
+
+	"list-certificates": {"List certificates", "Newest first. Caregivers ask for their own."},
+	"show-certificate":  {"One certificate", ""},
+	"print-certificate": {"The certificate as it was issued", "Always the same bytes."},
+	"check-certificate": {"Check a certificate by its code", "What it says, and whether it still holds today."},
+	"show-transcript":   {"All that a caregiver has shown and holds", ""},
+	"print-transcript":  {"The transcript, for paper", ""},
+
+	"document-json":   {"This document as JSON", ""},
+	"document-yaml":   {"This document as YAML", ""},
+	"explain-problem": {"What a kind of problem means", ""},
+}

@@ -106,6 +106,9 @@ func (o *Office) rebuildOne(ctx context.Context, tx *postgres.Tx, now Moment, fo
 	if err != nil {
 		return fmt.Errorf("read the index: %w", err)
 	}
+	if err := tx.Segments.Clear(ctx); err != nil {
+		return fmt.Errorf("clear the index: %w", err)
+	}
 	if err := o.reindexOthers(ctx, tx, now, func(assessment.CaseKey) bool { return true }); err != nil {
 		return err
 	}
@@ -118,6 +121,10 @@ func (o *Office) rebuildOne(ctx context.Context, tx *postgres.Tx, now Moment, fo
 		if !reflect.DeepEqual(before[key], line) {
 			found.Wrong = append(found.Wrong, key)
 		}
+		delete(before, key)
+	}
+	for key := range before { // of what nothing is known
+		found.Wrong = append(found.Wrong, key)
 	}
 	return nil
 }

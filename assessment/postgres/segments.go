@@ -37,6 +37,11 @@ func (s Segments) Replace(ctx context.Context, key assessment.CaseKey, line []as
 	return s.tx.SendBatch(ctx, batch).Close()
 }
 
+// Clear empties the index.
+func (s Segments) Clear(ctx context.Context) error {
+	return s.exec(ctx, `delete from standing_segment`)
+}
+
 // Indexed is what the index says of one case on a day.
 type Indexed struct {
 	Person  assessment.PersonID

@@ -180,13 +180,19 @@ var historyQueries = []historyQuery{
 		from resuscitation_card x where true`},
 }
 
-const correctionQuery = `select id::text as id, of_id::text as of, at from correction`
+const correctionQuery = `select id::text as id, of_kind as kind, of_id::text as of, at from correction`
 
 // withCorrections adds the corrections of the entries read, each to whom the
-// corrected entry belongs.
+// corrected entry belongs. An id is of one kind only: another kind's of the same
+// id is not corrected.
 func withCorrections(answers pgx.BatchResults, rows []HistoryRow) ([]HistoryRow, error) {
+	type named struct {
+		kind assessment.EntryKind
+		id   string
+	}
 	type row struct {
 		ID, Of string
+		Kind   assessment.EntryKind
 		At     time.Time
 	}
 	answer, err := answers.Query()
@@ -197,12 +203,12 @@ func withCorrections(answers pgx.BatchResults, rows []HistoryRow) ([]HistoryRow,
 	if err != nil || len(found) == 0 {
 		return rows, err
 	}
-	whose := make(map[string]assessment.CaseKey, len(rows))
+	whose := make(map[named]assessment.CaseKey, len(rows))
 	for _, r := range rows {
-		whose[r.Entry.ID] = r.Key
+		whose[named{r.Entry.Kind, r.Entry.ID}] = r.Key
 	}
 	for _, c := range found {
-		if key, ok := whose[c.Of]; ok {
+		if key, ok := whose[named{c.Kind, c.Of}]; ok {
 			rows = append(rows, HistoryRow{key, assessment.Entry{
 				Kind: assessment.CorrectionEntry, ID: c.ID, Of: c.Of, At: c.At, Recorded: c.At}})
 		}

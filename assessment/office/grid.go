@@ -1,6 +1,7 @@
 package office
 
 import (
+	"cmp"
 	"context"
 	"slices"
 	"strings"
@@ -36,7 +37,8 @@ type GridRow struct {
 }
 
 // GridCell is what stands where a person meets a skill. Of several children it
-// tells the worst case that is required, else the best one that is held.
+// tells a withdrawal first, then the worst case that is required, else the best
+// one that is held.
 type GridCell struct {
 	Required bool
 	Known    bool // something stands here; else it is neither required nor begun
@@ -127,11 +129,10 @@ func (t *table) grid(q GridQuery, team map[assessment.PersonID]bool) Grid {
 	}
 	slices.SortFunc(g.Clients, func(a, b ClientRef) int { return strings.Compare(a.Code, b.Code) })
 	for _, s := range t.skills {
-		if s.InForce == 0 {
-			continue
+		if s.InForce != 0 {
+			g.Offered = append(g.Offered, SkillRef{s.ID, s.Code, s.Title})
 		}
-		g.Offered = append(g.Offered, SkillRef{s.ID, s.Code, s.Title})
-		if q.Skill == "" || q.Skill == s.Code {
+		if (s.InForce != 0 || t.asked(s.Code)) && (q.Skill == "" || q.Skill == s.Code) {
 			g.Skills = append(g.Skills, SkillRef{s.ID, s.Code, s.Title})
 		}
 	}
@@ -146,6 +147,17 @@ func (t *table) grid(q GridQuery, team map[assessment.PersonID]bool) Grid {
 		g.Rows = append(g.Rows, row)
 	}
 	return g
+}
+
+// asked reports whether anybody must hold a skill: that is shown even where nothing
+// of it is in force.
+func (t *table) asked(code string) bool {
+	for _, needs := range t.needs {
+		if slices.ContainsFunc(needs, func(n assessment.Need) bool { return n.Skill == code }) {
+			return true
+		}
+	}
+	return false
 }
 
 func (t *table) shows(p postgres.Person, q GridQuery, team map[assessment.PersonID]bool) bool {
@@ -175,16 +187,27 @@ func (t *table) cell(person assessment.PersonID, skill SkillRef, client assessme
 			others = append(others, t.one(person, skill, key.Client, false))
 		}
 	}
-	rank := func(a, b GridCell) int {
-		return slices.Index(severity, a.Word) - slices.Index(severity, b.Word)
+	return telling(required, others)
+}
+
+// telling chooses which of several children's cases a cell shows.
+func telling(required, others []GridCell) GridCell {
+	all := slices.Concat(required, others)
+	switch {
+	case len(all) == 0:
+		return GridCell{}
+	case slices.MinFunc(all, worse).Word == assessment.Withdrawn:
+		return slices.MinFunc(all, worse)
+	case len(required) > 0:
+		return slices.MinFunc(required, worse)
 	}
-	if len(required) > 0 {
-		return slices.MinFunc(required, rank)
-	}
-	if len(others) > 0 {
-		return slices.MaxFunc(others, rank)
-	}
-	return GridCell{}
+	return slices.MaxFunc(others, worse)
+}
+
+// worse orders cells from worst to best; of two that are alike the one that ends
+// first is worse.
+func worse(a, b GridCell) int {
+	return cmp.Or(slices.Index(severity, a.Word)-slices.Index(severity, b.Word), a.Through.Compare(b.Through), cmp.Compare(a.Client.Code, b.Client.Code))
 }
 
 func (t *table) one(person assessment.PersonID, skill SkillRef, client assessment.ClientID, required bool) GridCell {

@@ -123,6 +123,9 @@ func (o *Office) signature(ctx context.Context, tx *postgres.Tx, now Moment, d p
 	if err != nil {
 		return postgres.Signature{}, err
 	}
+	if d.Outcome == assessment.Competent && gone(person.LeftOn, now.Today) {
+		return postgres.Signature{}, fault.Of(fault.Refused, "%s left the agency on %s. A pass is signed by people who are with it.", person.Name, person.LeftOn)
+	}
 	s := postgres.Signature{DemonstrationID: d.ID, Part: part, PersonID: signer, PrintedName: person.Name, Meaning: MeaningLearner,
 		SignedAt: now.At, Zone: now.Zone.String(), BodySHA256: d.BodySHA256}
 	if part == PartObserver {

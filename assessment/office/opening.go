@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"strings"
+	"time"
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
@@ -149,4 +150,63 @@ func (o *Office) prerequisitesHold(ctx context.Context, tx *postgres.Tx, now Mom
 		return fault.Of(fault.Refused, "Not current in what comes first: %s. Show that first, or make this a practice.", strings.Join(missing, ", "))
 	}
 	return nil
+}
+
+// sameOpening: a form sent twice differs in nothing but the instant.
+func sameOpening(a, b postgres.Sheet) bool {
+	return a.LearnerID == b.LearnerID && a.ObserverID == b.ObserverID && a.SkillID == b.SkillID && a.ClientID == b.ClientID &&
+		a.RealClient == b.RealClient && a.Formal == b.Formal
+}
+
+// opening reads the form into a sheet on the revision that was in force when the
+// skill was performed.
+func (o *Office) opening(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, asked OpenForm) (postgres.Sheet, *assessment.Checklist, error) {
+	var faults form
+	if asked.Learner == "" {
+		faults.Add("learner", "Choose who shows the skill.")
+	}
+	place := faults.line("place", asked.Place, 200, "Say where it is shown, such as: at home, skills room.")
+	switch {
+	case !asked.PerformedAt.IsZero():
+	case strings.TrimSpace(asked.When) != "":
+		asked.PerformedAt = faults.instant("performed_at", asked.When, now)
+	default:
+		asked.PerformedAt = now.At
+	}
+	if asked.PerformedAt.After(now.At) {
+		faults.Add("performed_at", "This lies in the future. Check the day and time.")
+	}
+	skill, err := tx.Checklists.SkillByCode(ctx, asked.Skill)
+	if err != nil {
+		faults.Add("skill", "Choose the skill.")
+		return postgres.Sheet{}, nil, faults.Err()
+	}
+	if skill.Scope == assessment.ClientSpecific && asked.Client == "" {
+		faults.Add("client", "This skill is held for one child and that child's equipment. Choose the child.")
+	}
+	if err := faults.Err(); err != nil {
+		return postgres.Sheet{}, nil, err
+	}
+	revision, list, err := o.inForceAt(ctx, tx, skill, asked.PerformedAt)
+	if err != nil {
+		return postgres.Sheet{}, nil, err
+	}
+	id, err := o.givenID(asked.ID, now)
+	if err != nil {
+		return postgres.Sheet{}, nil, err
+	}
+	return postgres.Sheet{ID: id, LearnerID: asked.Learner, ObserverID: by.Person, SkillID: skill.ID, RevisionID: revision.ID,
+		Revision: revision.Number, Title: revision.Title, ClientID: asked.Client, Place: place,
+		RealClient: asked.Real, Formal: asked.Formal, PerformedAt: asked.PerformedAt.Truncate(time.Microsecond), OpenedAt: now.At}, list, nil
+}
+
+func (o *Office) givenID(given string, now Moment) (assessment.DemonstrationID, error) {
+	if given == "" {
+		return newID[assessment.DemonstrationID](o, now.At)
+	}
+	id, err := assessment.ParseID[assessment.DemonstrationID](given)
+	if err != nil {
+		return "", fault.Of(fault.Invalid, "%q is not an id: use a UUID in lower case.", given)
+	}
+	return id, nil
 }

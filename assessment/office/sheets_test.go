@@ -1,9 +1,7 @@
 package office_test
 
 import (
-	"regexp"
 	"strings"
-	"sync"
 	"testing"
 	"time"
 
@@ -14,21 +12,6 @@ import (
 	"wellshown/assessment/postgres"
 	"wellshown/integration/ward"
 )
-
-func opened(t *testing.T, w *ward.Ward, learner assessment.Actor, skill string, child assessment.ClientID) office.SheetView {
-	t.Helper()
-	return must(w.Office.Open(t.Context(), w.Educators[0], office.OpenForm{Learner: learner.Person, Skill: skill, Client: child, Place: "at home", Real: true, Formal: true}))(t)
-}
-
-// markAll marks every step independent.
-func markAll(t *testing.T, w *ward.Ward, v office.SheetView) {
-	t.Helper()
-	var forms []office.MarkForm
-	for _, step := range v.Checklist.Steps() {
-		forms = append(forms, ward.Form(t, step, v.Parameters, assessment.Independent))
-	}
-	must(w.Office.MarkAll(t.Context(), w.Educators[0], v.ID, forms))(t)
-}
 
 func TestOpenRefusesWhatCouldNotCount(t *testing.T) {
 	t.Parallel()
@@ -108,30 +91,6 @@ func TestTheRevisionIsTheOneInForceWhenShown(t *testing.T) {
 	wantRefusal(t, err, fault.Refused, "No checklist")
 }
 
-// newRevision drafts the next revision of a skill, changes its text and puts it in
-// force, with a recheck by a day where one is given.
-func newRevision(t *testing.T, w *ward.Ward, code string, change func(string) string, recheck string) assessment.RevisionID {
-	t.Helper()
-	draft := must(w.Office.DraftRevision(t.Context(), w.Educators[0], skillOf(t, w, code)))(t)
-	source := change(must(w.Office.DraftSource(t.Context(), w.Educators[0], draft.ID))(t))
-	wantNone(t, w.Office.SaveDraft(t.Context(), w.Educators[0], draft.ID, source))
-	wantNone(t, w.Office.PutInForce(t.Context(), w.Educators[0], office.PutInForceForm{Revision: draft.ID, Statement: "Read against the orders.", RecheckBy: recheck, Password: ward.Password}))
-	return draft.ID
-}
-
-func skillOf(t *testing.T, w *ward.Ward, code string) assessment.SkillID {
-	t.Helper()
-	skills, _, err := w.Office.Skills(t.Context(), w.Admin)
-	wantNone(t, err)
-	for _, s := range skills {
-		if s.Code == code {
-			return s.ID
-		}
-	}
-	t.Fatalf("no skill %s", code)
-	return ""
-}
-
 // Values ordered after the skill was shown do not judge it.
 func TestOrderedValuesAreThoseOfTheInstantShown(t *testing.T) {
 	t.Parallel()
@@ -152,104 +111,6 @@ func TestOrderedValuesAreThoseOfTheInstantShown(t *testing.T) {
 	if got := after.Parameters["suction_time_max"]; got.Value.Cmp(assessment.Whole(1)) != 0 {
 		t.Errorf("shown after the change: judged by %s", got)
 	}
-}
-
-func TestMarksAreHeldToTheChecklist(t *testing.T) {
-	t.Parallel()
-	w := ward.New(t)
-	mira := w.Client("7K", "Mira")
-	nan := w.Nurse("Nan Orme")
-	w.Award(nan, "bagging", mira)
-	v := opened(t, w, nan, "suction", mira)
-	mark := func(f office.MarkForm) error {
-		_, err := w.Office.Mark(t.Context(), w.Educators[0], v.ID, f)
-		return err
-	}
-	var timed, always assessment.Step
-	for _, s := range v.Checklist.Steps() {
-		if len(s.Measures) > 0 && timed.No == 0 {
-			timed = s
-		}
-		if s.MayNotApply == "" {
-			always = s
-		}
-	}
-	name := timed.Measures[0].Name
-	reading := func(value, unit string) map[string]postgres.Reading {
-		return map[string]postgres.Reading{name: {Value: value, Unit: unit}}
-	}
-	wantRefusal(t, mark(office.MarkForm{Step: 99, Mark: "independent"}), fault.NotFound, "no step")
-	wantAtField(t, mark(office.MarkForm{Step: 1, Mark: "perfect"}), "mark", "")
-	wantAtField(t, mark(office.MarkForm{Step: always.No, NotApplicable: true, Reason: "none here"}), "reason", "always applies")
-	wantAtField(t, mark(office.MarkForm{Step: 1, Mark: "independent", Note: "a\x00b"}), "note", "")
-	wantAtField(t, mark(office.MarkForm{Step: 1, Mark: "independent", Note: "\xff"}), "note", "")
-	wantAtField(t, mark(office.MarkForm{Step: 1, Mark: "independent", Note: strings.Repeat("x", 2001)}), "note", "longer")
-	for _, bad := range []string{"1e3", "NaN", "+Inf", "0x10", "1/0", "1_0", strings.Repeat("9", 13), "٣"} {
-		wantAtField(t, mark(office.MarkForm{Step: timed.No, Mark: "independent", Readings: reading(bad, "s")}), "value_"+name, "")
-	}
-	wantRefusal(t, mark(office.MarkForm{Step: timed.No, Mark: "independent", Readings: reading("5", "furlong")}), fault.Invalid, "")
-	wantRefusal(t, mark(office.MarkForm{Step: timed.No, Mark: "independent", Readings: map[string]postgres.Reading{"zeal": {Value: "5", Unit: "s"}}}), fault.Invalid, "zeal")
-	wantNone(t, mark(office.MarkForm{Step: 1, Mark: "independent", Note: "מירה 👍🏽 ﷽ e\u0301"}))
-	_, err := w.Office.Record(t.Context(), w.Educators[0], v.ID)
-	wantRefusal(t, err, fault.Refused, "still open")
-	_, err = w.Office.Mark(t.Context(), w.Educators[1], v.ID, office.MarkForm{Step: 1, Mark: "independent"})
-	wantRefusal(t, err, fault.NotFound, "")
-	_, err = w.Office.Sheet(t.Context(), w.Educators[1], v.ID)
-	wantRefusal(t, err, fault.NotFound, "")
-}
-
-// What was unsafe or stopped has happened: it is recorded, never thrown away.
-func TestASheetWithAnUnsafeStepOrAStopIsNotDiscarded(t *testing.T) {
-	t.Parallel()
-	w := ward.New(t)
-	mira := w.Client("7K", "Mira")
-	nan := w.Nurse("Nan Orme")
-	edda := w.Educators[0]
-	plain := opened(t, w, nan, "bagging", mira)
-	wantNone(t, w.Office.Discard(t.Context(), edda, plain.ID))
-	_, err := w.Office.Sheet(t.Context(), edda, plain.ID)
-	wantRefusal(t, err, fault.NotFound, "")
-
-	unsafe := opened(t, w, nan, "bagging", mira)
-	must(w.Office.Mark(t.Context(), edda, unsafe.ID, office.MarkForm{Step: 2, Mark: "unsafe"}))(t)
-	wantRefusal(t, w.Office.Discard(t.Context(), edda, unsafe.ID), fault.Refused, "unsafe")
-	must(w.Office.Stop(t.Context(), edda, unsafe.ID, true, "The child was at risk."))(t)
-	if v := must(w.Office.Record(t.Context(), edda, unsafe.ID))(t); v.Outcome != assessment.StoppedForSafety {
-		t.Errorf("recorded as %s", v.Outcome)
-	}
-
-	stopped := opened(t, w, nan, "bagging", mira)
-	must(w.Office.Stop(t.Context(), edda, stopped.ID, true, ""))(t)
-	wantRefusal(t, w.Office.Discard(t.Context(), edda, stopped.ID), fault.Refused, "ended for safety")
-
-	mistaken := opened(t, w, nan, "bagging", mira)
-	must(w.Office.Mark(t.Context(), edda, mistaken.ID, office.MarkForm{Step: 2, Mark: "unsafe"}))(t)
-	must(w.Office.Mark(t.Context(), edda, mistaken.ID, office.MarkForm{Step: 2, Mark: "independent"}))(t)
-	wantNone(t, w.Office.Discard(t.Context(), edda, mistaken.ID))
-	wantRefusal(t, w.Office.Discard(t.Context(), edda, unsafe.ID), fault.Conflict, "")
-}
-
-// A failure must not wait for the observer's own standing: what went wrong went
-// wrong. A pass must.
-func TestAnObserverWithdrawnMeanwhileStillRecordsAFailure(t *testing.T) {
-	t.Parallel()
-	w := ward.New(t)
-	mira := w.Client("7K", "Mira")
-	nan := w.Nurse("Nan Orme")
-	edda := w.Educators[0]
-	good, bad := opened(t, w, nan, "bagging", mira), opened(t, w, nan, "bagging", mira)
-	markAll(t, w, good)
-	markAll(t, w, bad)
-	must(w.Office.Mark(t.Context(), edda, bad.ID, office.MarkForm{Step: 1, Mark: "unsafe"}))(t)
-	w.Pass(time.Minute)
-	wantNone(t, w.Office.Withdraw(t.Context(), w.Educators[1], office.ExceptionForm{Person: edda.Person, Skill: "bagging", Reason: "Seen to bag too fast.", Password: ward.Password}, assessment.Reinstated, false))
-	_, err := w.Office.Record(t.Context(), edda, good.ID)
-	wantRefusal(t, err, fault.Refused, "withdrawn")
-	v := must(w.Office.Record(t.Context(), edda, bad.ID))(t)
-	if v.Outcome != assessment.NotYetCompetent {
-		t.Errorf("recorded as %s", v.Outcome)
-	}
-	w.Sign(edda, v.ID, office.PartObserver)
 }
 
 // Sending twice is harmless, one after the other and at once; another form under
@@ -300,17 +161,6 @@ func TestOpeningAndRecordingTwiceIsHarmless(t *testing.T) {
 	wantRefusal(t, err, fault.Invalid, "UUID")
 }
 
-// atOnce runs f with 0 … n-1, all at once.
-func atOnce(n int, f func(int)) {
-	var group sync.WaitGroup
-	gate := make(chan struct{})
-	for i := range n {
-		group.Go(func() { <-gate; f(i) })
-	}
-	close(gate)
-	group.Wait()
-}
-
 // The equipment of a record is what the child had when the skill was shown. A
 // change written down after that, for the same day, came later.
 func TestEquipmentChangedLaterThatDayIsNotWhatItWasShownWith(t *testing.T) {
@@ -337,27 +187,4 @@ func TestEquipmentChangedLaterThatDayIsNotWhatItWasShownWith(t *testing.T) {
 		t.Errorf("%s after it was shown with the new one", s.Word)
 	}
 	indexIsRight(t, w)
-}
-
-// oneIsEnough changes a policy so that one competent demonstration awards.
-func oneIsEnough(source string) string {
-	return policy("count: 1", "days: 1", "real: 0")(source)
-}
-
-// policy changes lines of a policy, each written as "name: value".
-func policy(lines ...string) func(string) string {
-	return func(source string) string {
-		for _, l := range lines {
-			name, _, _ := strings.Cut(l, ":")
-			source = regexp.MustCompile(`(?m)^( +)`+name+`: .*$`).ReplaceAllString(source, "${1}"+l)
-		}
-		return source
-	}
-}
-
-func indexIsRight(t *testing.T, w *ward.Ward) {
-	t.Helper()
-	if n := must(w.Office.Rebuild(t.Context()))(t); len(n.Wrong) != 0 {
-		t.Errorf("the index was wrong for %v", n.Wrong)
-	}
 }

@@ -1,0 +1,85 @@
+package office_test
+
+import (
+	"regexp"
+	"strings"
+	"sync"
+	"testing"
+
+	"wellshown/assessment"
+	"wellshown/assessment/office"
+	"wellshown/integration/ward"
+)
+
+func opened(t *testing.T, w *ward.Ward, learner assessment.Actor, skill string, child assessment.ClientID) office.SheetView {
+	t.Helper()
+	return must(w.Office.Open(t.Context(), w.Educators[0], office.OpenForm{Learner: learner.Person, Skill: skill, Client: child, Place: "at home", Real: true, Formal: true}))(t)
+}
+
+// markAll marks every step independent.
+func markAll(t *testing.T, w *ward.Ward, v office.SheetView) {
+	t.Helper()
+	var forms []office.MarkForm
+	for _, step := range v.Checklist.Steps() {
+		forms = append(forms, ward.Form(t, step, v.Parameters, assessment.Independent))
+	}
+	must(w.Office.MarkAll(t.Context(), w.Educators[0], v.ID, forms))(t)
+}
+
+// newRevision drafts the next revision of a skill, changes its text and puts it in
+// force, with a recheck by a day where one is given.
+func newRevision(t *testing.T, w *ward.Ward, code string, change func(string) string, recheck string) assessment.RevisionID {
+	t.Helper()
+	draft := must(w.Office.DraftRevision(t.Context(), w.Educators[0], skillOf(t, w, code)))(t)
+	source := change(must(w.Office.DraftSource(t.Context(), w.Educators[0], draft.ID))(t))
+	wantNone(t, w.Office.SaveDraft(t.Context(), w.Educators[0], draft.ID, source))
+	wantNone(t, w.Office.PutInForce(t.Context(), w.Educators[0], office.PutInForceForm{Revision: draft.ID, Statement: "Read against the orders.", RecheckBy: recheck, Password: ward.Password}))
+	return draft.ID
+}
+
+func skillOf(t *testing.T, w *ward.Ward, code string) assessment.SkillID {
+	t.Helper()
+	skills, _, err := w.Office.Skills(t.Context(), w.Admin)
+	wantNone(t, err)
+	for _, s := range skills {
+		if s.Code == code {
+			return s.ID
+		}
+	}
+	t.Fatalf("no skill %s", code)
+	return ""
+}
+
+// atOnce runs f with 0 … n-1, all at once.
+func atOnce(n int, f func(int)) {
+	var group sync.WaitGroup
+	gate := make(chan struct{})
+	for i := range n {
+		group.Go(func() { <-gate; f(i) })
+	}
+	close(gate)
+	group.Wait()
+}
+
+// oneIsEnough changes a policy so that one competent demonstration awards.
+func oneIsEnough(source string) string {
+	return policy("count: 1", "days: 1", "real: 0")(source)
+}
+
+// policy changes lines of a policy, each written as "name: value".
+func policy(lines ...string) func(string) string {
+	return func(source string) string {
+		for _, l := range lines {
+			name, _, _ := strings.Cut(l, ":")
+			source = regexp.MustCompile(`(?m)^( +)`+name+`: .*$`).ReplaceAllString(source, "${1}"+l)
+		}
+		return source
+	}
+}
+
+func indexIsRight(t *testing.T, w *ward.Ward) {
+	t.Helper()
+	if n := must(w.Office.Rebuild(t.Context()))(t); len(n.Wrong) != 0 {
+		t.Errorf("the index was wrong for %v", n.Wrong)
+	}
+}

@@ -1,12 +1,14 @@
 package office_test
 
 import (
+	"fmt"
 	"regexp"
 	"strings"
 	"sync"
 	"testing"
 
 	"wellshown/assessment"
+	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
 	"wellshown/integration/ward"
 )
@@ -82,4 +84,34 @@ func indexIsRight(t *testing.T, w *ward.Ward) {
 	if n := must(w.Office.Rebuild(t.Context()))(t); len(n.Wrong) != 0 {
 		t.Errorf("the index was wrong for %v", n.Wrong)
 	}
+}
+
+func sign(t *testing.T, w *ward.Ward, by assessment.Actor, id assessment.DemonstrationID, part string) error {
+	t.Helper()
+	_, err := w.Office.Sign(t.Context(), by, office.SignForm{Demonstration: id, Part: part, Password: ward.Password})
+	return err
+}
+
+func word(t *testing.T, w *ward.Ward, who assessment.Actor, skill string, child assessment.ClientID) assessment.StandingWord {
+	t.Helper()
+	return w.Standing(who, skill, child, civil.Date{}).Word
+}
+
+// quick is a ward in which one demonstration of some skills is enough, a child and
+// a nurse.
+func quick(t *testing.T, skills ...string) (*ward.Ward, assessment.ClientID, assessment.Actor) {
+	t.Helper()
+	w := ward.New(t, ward.WithCertificate(drawn))
+	mira := w.Client("7K", "Mira")
+	nan := w.Nurse("Nan Orme")
+	for _, skill := range skills {
+		newRevision(t, w, skill, oneIsEnough, "")
+	}
+	w.Day("2026-02-01")
+	return w, mira, nan
+}
+
+// drawn is a certificate as plain text.
+func drawn(f office.CertificateFacts) ([]byte, error) {
+	return fmt.Appendf(nil, "%d %s %s %s through %s", f.Number, f.Code, f.Person, f.Title, f.Through), nil
 }

@@ -172,7 +172,8 @@ func TestRebuildFindsWhatIsWrong(t *testing.T) {
 	}
 }
 
-// Changes of many kinds at once leave an index that is right.
+// Changes of many kinds at once leave an index that is right, and none has to be
+// given up for another.
 func TestTheIndexUnderLoad(t *testing.T) {
 	t.Parallel()
 	w, mira, _ := quick(t, "humidifier")
@@ -218,4 +219,10 @@ func TestTheIndexUnderLoad(t *testing.T) {
 		}
 	}
 	indexIsRight(t, w)
+	w.Postgres.Close() // a connection that ends tells the statistics all it knows
+	var deadlocks int
+	wantNone(t, asOwner(t, w).QueryRow(t.Context(), `select deadlocks from pg_stat_database where datname = current_database()`).Scan(&deadlocks))
+	if deadlocks != 0 {
+		t.Errorf("%d deadlocks", deadlocks)
+	}
 }

@@ -12,36 +12,6 @@ import (
 	"wellshown/integration/ward"
 )
 
-func sign(t *testing.T, w *ward.Ward, by assessment.Actor, id assessment.DemonstrationID, part string) error {
-	t.Helper()
-	_, err := w.Office.Sign(t.Context(), by, office.SignForm{Demonstration: id, Part: part, Password: ward.Password})
-	return err
-}
-
-func word(t *testing.T, w *ward.Ward, who assessment.Actor, skill string, child assessment.ClientID) assessment.StandingWord {
-	t.Helper()
-	return w.Standing(who, skill, child, civil.Date{}).Word
-}
-
-// quick is a ward in which one demonstration of some skills is enough, a child and
-// a nurse.
-func quick(t *testing.T, skills ...string) (*ward.Ward, assessment.ClientID, assessment.Actor) {
-	t.Helper()
-	w := ward.New(t, ward.WithCertificate(drawn))
-	mira := w.Client("7K", "Mira")
-	nan := w.Nurse("Nan Orme")
-	for _, skill := range skills {
-		newRevision(t, w, skill, oneIsEnough, "")
-	}
-	w.Day("2026-02-01")
-	return w, mira, nan
-}
-
-// drawn is a certificate as plain text.
-func drawn(f office.CertificateFacts) ([]byte, error) {
-	return fmt.Appendf(nil, "%d %s %s %s through %s", f.Number, f.Code, f.Person, f.Title, f.Through), nil
-}
-
 // A pass needs both signatures and counts from the day of the later one; a failure
 // needs the observer's and counts from the day it was shown.
 func TestWhichSignaturesCount(t *testing.T) {
@@ -144,6 +114,18 @@ func TestTheObserverMustStillBeEntitledWhenSigning(t *testing.T) {
 	indexIsRight(t, w)
 }
 
+// Entitled again when signing does not mend the day of the performance.
+func TestTheObserverMustHaveBeenEntitledWhenItWasShown(t *testing.T) {
+	t.Parallel()
+	w, mira, nan := quick(t, "humidifier")
+	edda, rolf := w.Educators[0], w.Educators[1]
+	v := w.Demonstrate(nan, "humidifier", mira, ward.Unsigned)
+	wantNone(t, w.Office.Withdraw(t.Context(), rolf, about(edda, "humidifier", mira), assessment.Reinstated, false))
+	w.Day("2026-02-02")
+	wantNone(t, w.Office.Reinstate(t.Context(), rolf, withdrawal(t, w, edda, "humidifier", mira), "Seen again.", ward.Password, ""))
+	wantRefusal(t, sign(t, w, edda, v.ID, office.PartObserver), fault.Refused, "withdrawn")
+}
+
 func TestAnObserversLicenceMustCoverBothDays(t *testing.T) {
 	t.Parallel()
 	w, mira, nan := quick(t, "humidifier")
@@ -219,6 +201,8 @@ func TestSigningWhileItIsTakenBack(t *testing.T) {
 		wantNone(t, corrected)
 		if signed != nil {
 			wantRefusal(t, signed, fault.Refused, "taken back")
+		} else if v = must(w.Office.Demonstration(t.Context(), nan, v.ID))(t); v.Certificate == nil {
+			t.Error("it was signed after it had been taken back")
 		}
 		if s := word(t, w, nan, "humidifier", mira); s.Holds() {
 			t.Errorf("%s by what was taken back", s)

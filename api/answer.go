@@ -9,7 +9,8 @@ import (
 	"wellshown/assessment/fault"
 )
 
-// ByID is a request that names a record by its id.
+// ByID is a request that names a record by its id. Like all parts of requests it
+// has a public name, because the framework overlooks what has none.
 type ByID struct {
 	ID string `path:"id" doc:"The id: a UUID in lower case."`
 }

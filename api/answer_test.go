@@ -49,7 +49,7 @@ func (a *answer) problem(status int) api.Problem {
 	if p.Status != status || p.Title == "" || p.Detail == "" || !strings.HasPrefix(p.Type, api.Base+"/problems/") {
 		a.t.Errorf("%s: the problem is not whole: %s", a.asked, a.body)
 	}
-	if p.Instance != "urn:uuid:"+a.header.Get("X-Request-Id") {
+	if p.Instance != api.Base+"/requests/"+a.header.Get("X-Request-Id") {
 		a.t.Errorf("%s: the instance %q does not name the request %q", a.asked, p.Instance, a.header.Get("X-Request-Id"))
 	}
 	return p

@@ -1,6 +1,8 @@
 package api
 
 import (
+	"time"
+
 	"github.com/danielgtaylor/huma/v2"
 	"github.com/danielgtaylor/huma/v2/adapters/humagin"
 	"github.com/gin-gonic/gin"
@@ -14,6 +16,9 @@ const Base = "/api/v1"
 // mostBody is the most that a body may have, in bytes.
 const mostBody = 1 << 20
 
+// slowestBody is how long a body may take to come: 1 MiB over a slow line.
+const slowestBody = 15 * time.Second
+
 // edge is what every handler works with.
 type edge struct {
 	office   *office.Office
@@ -25,15 +30,16 @@ type edge struct {
 // Routes hangs the API into an engine, under Base. It panics where a paper is
 // missing or the routes do not fit together: such a program must not start.
 //
-// It sets the engine's answers for addresses and methods that there are not;
-// where others share the engine, set NoRoute and NoMethod again with theirs
-// behind.
+// It sets the engine's answers for addresses and methods that there are not; where
+// others share the engine, both are set again with NoRoute before theirs. Whose
+// word counts on where a request comes from is the engine's to know: guesses at
+// passwords are counted by that.
 func Routes(engine *gin.Engine, o *office.Office, identify Identify, papers Papers) {
 	papers.mustBeWhole()
 	engine.HandleMethodNotAllowed = true
 	engine.ContextWithFallback = true
 	engine.NoRoute(NoRoute)
-	engine.NoMethod(NoMethod)
+	engine.NoMethod(NoRoute)
 	e := &edge{office: o, papers: papers, identify: identify, document: &document{}}
 	group := engine.Group(Base, caught, readable, whole)
 	e.document.of = e.register(humagin.NewWithGroup(engine, group, config()))

@@ -2,7 +2,9 @@ package api_test
 
 import (
 	"net/http"
+	"net/http/httptest"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -87,6 +89,47 @@ func (d *desk) timedStep(at string) timedStep {
 	}
 	d.t.Fatal("no step asks for a value")
 	return timedStep{}
+}
+
+// A lost answer, a second tap, a replay: one demonstration, whatever comes how often.
+func TestSendingASheetAgainIsHarmless(t *testing.T) {
+	t.Parallel()
+	d := newDesk(t)
+	child := d.Client("7K", "Mira")
+	lan, educator := d.Family("Lan Nguyễn", child), d.Educators[0]
+	sheet := "/sheets/0197a1d0-0000-7000-8000-000000000001"
+	open := api.SheetForm{Learner: string(lan.Person), Skill: "go-bag", Client: string(child), Place: "at home", Real: true}
+	d.token(educator)
+	var rivals sync.WaitGroup
+	for range 8 {
+		rivals.Go(func() { // not over the desk, whose books are kept by one at a time
+			kind, text := encode(t, open)
+			r := httptest.NewRequest(http.MethodPut, api.Base+sheet, strings.NewReader(text))
+			r.Header.Set("Content-Type", kind)
+			r.Header.Set("Authorization", "Bearer "+d.tokens[educator.Person])
+			if w := ask(d.engine, r); w.Code != http.StatusOK {
+				t.Errorf("one of several at once: %d %s", w.Code, w.Body)
+			}
+		})
+	}
+	rivals.Wait()
+	var list api.List[api.SheetHead]
+	d.get("/sheets", educator).into(http.StatusOK, &list)
+	if len(list.Items) != 1 {
+		t.Errorf("of one sheet sent eight times there are %d", len(list.Items))
+	}
+	d.put(sheet+"/stop", educator, api.Stop{Reason: "The child coughed."}).is(http.StatusOK)
+	d.post(sheet+"/record", educator, nil).is(http.StatusCreated)
+	for _, again := range []*answer{d.put(sheet, educator, open), d.put(sheet+"/marks/1", educator, api.MarkForm{Mark: "independent"}), d.get(sheet, educator)} {
+		if p := again.problem(http.StatusConflict); !strings.Contains(p.Detail, "recorded already") {
+			t.Errorf("%s after it was recorded: %+v", again.asked, p)
+		}
+	}
+	var r api.Demonstration
+	d.get(strings.Replace(sheet, "/sheets/", "/demonstrations/", 1), educator).into(http.StatusOK, &r)
+	if r.Outcome != "stopped for safety" {
+		t.Errorf("the record says %s", r.Outcome)
+	}
 }
 
 // What can be read and is against a rule, or comes too late, says which.

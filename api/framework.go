@@ -1,6 +1,7 @@
 package api
 
 import (
+	"errors"
 	"fmt"
 	"net/http"
 	"slices"
@@ -51,6 +52,11 @@ const missingMark = "missing "
 func mended(request string, status int, says string, errs []error) *Problem {
 	var faults []FieldFault
 	for _, err := range errs {
+		var tooLarge *http.MaxBytesError
+		if errors.As(err, &tooLarge) { // whoever serves us has a limit of their own
+			status, errs = http.StatusRequestEntityTooLarge, nil
+			break
+		}
 		faults = append(faults, mendedFault(err))
 	}
 	if status == http.StatusUnprocessableEntity && !slices.ContainsFunc(faults, inBody) {
@@ -101,6 +107,8 @@ func detailOf(status int, says string, faults []FieldFault) string {
 	switch {
 	case status == http.StatusRequestEntityTooLarge:
 		return "This is too large: a body has at most 1 MiB."
+	case status == http.StatusRequestTimeout:
+		return "The body came too slowly."
 	case status == http.StatusUnsupportedMediaType:
 		return "Send JSON, as application/json."
 	case status == http.StatusBadRequest && len(faults) > 0 && inBody(faults[0]):

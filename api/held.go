@@ -29,6 +29,9 @@ func (h *held) Size() int     { return h.body.Len() }
 func (h *held) Written() bool { return h.body.Len() > 0 }
 func (h *held) Flush()        {}
 
+// Unwrap lets deadlines be set on the connection.
+func (h *held) Unwrap() http.ResponseWriter { return h.ResponseWriter }
+
 // whole holds the answer back and sends it at the end. What is read carries an
 // entity tag, and is not sent again to whoever has it (RFC 9110, section 13). No
 // cache keeps any of it: it is about people's health.

@@ -16,7 +16,7 @@ import (
 
 // newProblem is a problem of a kind in one request.
 func newProblem(k ProblemKind, request, detail string) *Problem {
-	p := &Problem{Detail: detail, Instance: "urn:uuid:" + request}
+	p := &Problem{Detail: detail, Instance: Base + "/requests/" + request}
 	p.is(k)
 	return p
 }

@@ -6,26 +6,26 @@ import (
 	"log/slog"
 	"net/http"
 	"net/url"
+	"regexp"
 	"runtime/debug"
 	"strings"
 	"unicode/utf8"
 
 	"github.com/gin-gonic/gin"
-
-	"wellshown/assessment"
 )
 
-// requestHeader carries the number of a request. A server before us may have set
-// it on the answer, as a UUID, for its own log; else it is made here.
+// requestHeader carries the number of a request. Whoever numbers requests for a log
+// has set it on the answer before; else it is set here.
 const requestHeader = "X-Request-Id"
+
+var requestForm = regexp.MustCompile(`^[A-Za-z0-9._-]{1,64}$`)
 
 func requestID(w http.ResponseWriter) string {
 	id := w.Header().Get(requestHeader)
-	if _, err := assessment.ParseID[assessment.RecordID](id); err == nil {
-		return id
+	if !requestForm.MatchString(id) {
+		id = newRequestID()
+		w.Header().Set(requestHeader, id)
 	}
-	id = newRequestID()
-	w.Header().Set(requestHeader, id)
 	return id
 }
 
@@ -87,22 +87,15 @@ func refuse(c *gin.Context, status int, says string) {
 	newProblem(kindOf(status), requestID(c.Writer), says).write(c.Writer)
 }
 
-// NoRoute answers for addresses of the API that there are not, and leaves all
-// others to whoever comes after it.
+// NoRoute answers for addresses of the API that there are not, and for methods that
+// an address does not know, and leaves all other addresses to whoever comes after
+// it. It is the engine's answer for both.
 func NoRoute(c *gin.Context) {
-	if ours(c) {
+	switch {
+	case !strings.HasPrefix(c.Request.URL.Path+"/", Base+"/"):
+	case c.Writer.Status() == http.StatusMethodNotAllowed: // the engine has looked already
+		refuse(c, http.StatusMethodNotAllowed, "This address does not know the method that was used.")
+	default:
 		refuse(c, http.StatusNotFound, "There is nothing at this address.")
 	}
-}
-
-// NoMethod answers for methods that an address of the API does not know, and
-// leaves all other addresses to whoever comes after it.
-func NoMethod(c *gin.Context) {
-	if ours(c) {
-		refuse(c, http.StatusMethodNotAllowed, "This address does not know the method "+c.Request.Method+".")
-	}
-}
-
-func ours(c *gin.Context) bool {
-	return strings.HasPrefix(c.Request.URL.Path+"/", Base+"/")
 }

@@ -109,8 +109,8 @@ func (e *edge) guard(act assessment.Act) func(huma.Context, func(huma.Context)) 
 func (e *edge) operation(in chapter, r route) huma.Operation {
 	said := words[r.name]
 	op := huma.Operation{OperationID: r.name, Method: r.method, Path: r.path, Summary: said.summary, Description: said.inFull(r.act), Tags: []string{in.name},
-		MaxBodyBytes: mostBody + 1, // the framework refuses what is as large as its limit
-		Middlewares:  huma.Middlewares{e.guard(r.act)}, Responses: others(r), RejectUnknownQueryParameters: true,
+		MaxBodyBytes:    mostBody + 1, // the framework refuses what is as large as its limit
+		BodyReadTimeout: slowestBody, Middlewares: huma.Middlewares{e.guard(r.act)}, Responses: others(r), RejectUnknownQueryParameters: true,
 		Security: []map[string][]string{}}
 	if r.act != public {
 		op.Security = []map[string][]string{{"session": {}}}
@@ -121,12 +121,12 @@ func (e *edge) operation(in chapter, r route) huma.Operation {
 
 // others are the answers besides the one that was hoped for.
 func others(r route) map[string]*huma.Response {
-	may := []string{"malformed", "not-found", "invalid", "our-fault"}
+	may := []string{"malformed", "not-found", "conflict", "invalid", "our-fault"}
 	if r.act != public || r.method == http.MethodPost {
 		may = append(may, "signed-out", "not-allowed")
 	}
 	if r.method != http.MethodGet {
-		may = append(may, "too-slow", "conflict", "too-large", "wrong-format", "too-many-tries")
+		may = append(may, "too-slow", "too-large", "wrong-format", "too-many-tries")
 	}
 	all := map[string]*huma.Response{}
 	for _, name := range may {

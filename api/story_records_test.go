@@ -67,6 +67,7 @@ func (d *desk) demonstrate(id string, learner assessment.Actor, child assessment
 	var s, again api.Sheet
 	d.put(at, observer, form).into(http.StatusOK, &s)
 	d.put(at, observer, form).into(http.StatusOK, &again)
+	d.fits(s)
 	if s.ID != id || s.Checklist == nil || len(s.Open) == 0 || again.OpenedAt != s.OpenedAt {
 		d.t.Errorf("opened %+v, then %+v", s.SheetHead, again.SheetHead)
 	}
@@ -91,6 +92,28 @@ func (d *desk) demonstrate(id string, learner assessment.Actor, child assessment
 	}
 	d.get("/demonstrations/"+id, learner).into(http.StatusOK, &r)
 	return r
+}
+
+// fits checks that ranges stand on a sheet as they are for the child: the ward
+// orders a tracheostomy tube of 4 mm, a suction pressure of 80 to 100 mmHg.
+func (d *desk) fits(s api.Sheet) {
+	d.t.Helper()
+	found := 0
+	for _, section := range s.Checklist.Sections {
+		for _, step := range section.Steps {
+			for _, m := range step.Measures {
+				if strings.Contains(m.Accepted, "{") {
+					d.t.Errorf("step %d: %s of a child's sheet is %q", step.No, m.Name, m.Accepted)
+				}
+				if m.Low == "80" && m.High == "100" && m.Unit == "mmHg" && strings.Contains(m.Accepted, "80 to 100 mmHg") {
+					found++
+				}
+			}
+		}
+	}
+	if found != 1 {
+		d.t.Errorf("the range of the suction pressure stands %d times on the sheet", found)
+	}
 }
 
 // markEverything marks the first step by itself and the others at once.

@@ -87,10 +87,14 @@ type Step struct {
 
 // Measure is one value that a step asks for.
 type Measure struct {
-	Name     string `json:"name"`
-	Unit     string `json:"unit,omitempty" doc:"Left out: the one in which the child's value is ordered."`
-	Accepted string `json:"accepted" doc:"The accepted range, in words."`
-	Either   string `json:"either,omitempty" doc:"Of those that share this word one is enough."`
+	Name      string `json:"name"`
+	Unit      string `json:"unit,omitempty" doc:"Left out: the one in which the child's value is ordered."`
+	Accepted  string `json:"accepted" doc:"The accepted range, in words; on a sheet as it is for this child."`
+	Low       string `json:"low,omitempty" doc:"Only on a sheet: the least accepted, an exact number in the unit."`
+	High      string `json:"high,omitempty" doc:"Only on a sheet: the most accepted, an exact number in the unit."`
+	Exclusive bool   `json:"exclusive,omitempty" doc:"The ends themselves are not accepted."`
+	Magnitude bool   `json:"magnitude,omitempty" doc:"Compared without sign."`
+	Either    string `json:"either,omitempty" doc:"Of those that share this word one is enough."`
 }
 
 // Comparison is what makes one revision differ from another.
@@ -146,7 +150,7 @@ func checklist(c assessment.Checklist) Checklist {
 func step(s assessment.Step) Step {
 	return Step{No: s.No, Text: s.Text, Kind: string(s.Kind), Critical: s.Critical, Because: s.Because, Weight: s.Weight, Least: string(s.Least),
 		MayNotApply: s.MayNotApply, Note: s.Note, Measures: each(s.Measures, func(m assessment.Measure) Measure {
-			return Measure{Name: m.Name, Unit: m.Unit, Accepted: m.RangeInWords(), Either: m.Either}
+			return Measure{Name: m.Name, Unit: m.Unit, Accepted: m.RangeInWords(), Exclusive: m.Exclusive, Magnitude: m.Magnitude, Either: m.Either}
 		})}
 }
 

@@ -2,6 +2,7 @@ package api
 
 // WithdrawalForm takes a competency away at once.
 type WithdrawalForm struct {
+	ID       string `json:"id,omitempty" doc:"A UUID of your own, so that sending twice is harmless."`
 	Person   string `json:"person" doc:"An id."`
 	Skill    string `json:"skill" maxLength:"200" doc:"The code."`
 	Client   string `json:"client,omitempty" doc:"The child: an id. Needed where the skill is held for each child."`
@@ -13,6 +14,7 @@ type WithdrawalForm struct {
 
 // WaiverForm excuses somebody from holding a skill for some days.
 type WaiverForm struct {
+	ID       string `json:"id,omitempty" doc:"A UUID of your own, so that sending twice is harmless."`
 	Person   string `json:"person" doc:"An id."`
 	Skill    string `json:"skill" maxLength:"200" doc:"The code."`
 	Client   string `json:"client,omitempty" doc:"The child: an id. Needed where the skill is held for each child."`

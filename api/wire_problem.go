@@ -6,7 +6,7 @@ type Problem struct {
 	Title    string       `json:"title" doc:"The kind of problem in a few words." example:"Something needs mending"`
 	Status   int          `json:"status" doc:"The HTTP status." example:"422"`
 	Detail   string       `json:"detail" doc:"What is wrong here, for a person." example:"One thing needs mending."`
-	Instance string       `json:"instance" format:"uri" doc:"The number of this request. Name it when you ask for help."`
+	Instance string       `json:"instance" format:"uri-reference" doc:"The number of this request, as an address that leads nowhere. Name it when you ask for help."`
 	Errors   []FieldFault `json:"errors,omitempty" doc:"Each thing to mend, with its place."`
 }
 

@@ -87,6 +87,41 @@ func sheet(v office.SheetView) Sheet {
 // sheetInFull is a sheet with its checklist.
 func sheetInFull(v office.SheetView) Sheet {
 	s, c := sheet(v), checklist(v.Checklist)
+	for i, section := range v.Checklist.Sections {
+		for j, step := range section.Steps {
+			read := readings(v.Marks[step.No])
+			for k, m := range step.Measures {
+				c.Sections[i].Steps[j].Measures[k].fit(m, v.Parameters, read)
+			}
+		}
+	}
 	s.Checklist = &c
 	return s
+}
+
+// fit shows the range as it is for a child. Where a value that it needs is not
+// known yet it stays as it is written.
+func (w *Measure) fit(m assessment.Measure, known assessment.Parameters, read map[string]assessment.Quantity) {
+	a, missing, err := m.Accepted(known, read)
+	if err != nil || missing != "" {
+		return
+	}
+	w.Accepted, w.Unit = a.InWords(), a.Unit
+	if a.Low != nil {
+		w.Low = a.Low.String()
+	}
+	if a.High != nil {
+		w.High = a.High.String()
+	}
+}
+
+// readings are the values that stand at a step.
+func readings(m postgres.SheetMark) map[string]assessment.Quantity {
+	read := map[string]assessment.Quantity{}
+	for name, r := range m.Readings {
+		if n, err := assessment.ParseNumber(r.Value); err == nil {
+			read[name] = assessment.Quantity{Value: n, Unit: r.Unit}
+		}
+	}
+	return read
 }

@@ -1,0 +1,67 @@
+package api_test
+
+import (
+	"maps"
+	"net/http"
+	"net/http/httptest"
+	"strings"
+	"testing"
+
+	"wellshown/api"
+	"wellshown/assessment"
+	"wellshown/integration/ward"
+)
+
+// Whoever may do what a route says gets past the office's own question as well: the
+// table asks for no other permission than the office does.
+func TestWhoeverMayIsNotTurnedAwayByTheOffice(t *testing.T) {
+	t.Parallel()
+	d := newDesk(t)
+	won := d.treasure()
+	bodies := d.bodies(won)
+	maps.Copy(bodies, d.otherBodies(won))
+	acting := assessment.Actor{Agency: d.Admin.Agency, Person: won.learner.Person, Name: "Somebody"}
+	engine := engineFor(d.Office, func(*http.Request) (assessment.Actor, error) { return acting, nil })
+	walked := 0
+	for _, line := range api.Table() {
+		for _, role := range assessment.Roles {
+			acting.Roles = []assessment.Role{role}
+			if line.Public || acting.Reach(line.Act) == assessment.Nothing {
+				continue
+			}
+			walked++
+			kind, text := encode(t, bodies[line.Operation])
+			at := filled(line, nowhere)
+			if line.Operation == "compare-revisions" {
+				at += "?with=" + nowhere
+			}
+			if line.Operation == "show-standing" {
+				at += "?skill=go-bag&person=" + nowhere
+			}
+			r := httptest.NewRequest(line.Method, at, strings.NewReader(text))
+			r.Header.Set("Content-Type", kind)
+			w := ask(engine, r)
+			if w.Code == http.StatusForbidden || w.Code == http.StatusBadRequest || w.Code >= http.StatusInternalServerError {
+				t.Errorf("%s %s as %s: %d %s", line.Method, line.Path, role, w.Code, w.Body)
+			}
+		}
+	}
+	if walked < 200 {
+		t.Errorf("only %d pairs of route and role were tried", walked)
+	}
+}
+
+// otherBodies are good ones for the operations that name nothing in their path,
+// about what there is not.
+func (d *desk) otherBodies(w treasure) map[string]any {
+	today := d.Today().String()
+	return map[string]any{
+		"change-password": api.OwnPassword{Old: "not this one", New: "seven otters wading"}, "add-person": api.NewPerson{PersonForm: api.PersonForm{Name: "New"}},
+		"propose-appointment": api.AppointmentForm{Person: nowhere, Skills: []string{"bagging"}, From: today, Through: today, Evidence: "x"},
+		"add-client":          api.ClientForm{Code: "7K", FirstName: "Again"}, "add-checklist": d.bodies(w)["save-draft"],
+		"open-sheet": api.SheetForm{Learner: nowhere, Skill: "bagging", Place: "at home", Formal: true},
+		"withdraw":   api.WithdrawalForm{Person: nowhere, Skill: "bagging", Until: "reinstated", Reason: "x", Password: ward.Password},
+		"waive":      api.WaiverForm{Person: nowhere, Skill: "bagging", From: today, Through: today, Reason: "x", Password: ward.Password},
+		"log":        api.LogForm{Person: nowhere, Skill: "bagging", Kind: "teaching", On: today}, "set-requirement": api.RequirementForm{Skill: "juggling", From: today},
+	}
+}

@@ -1,0 +1,54 @@
+package api_test
+
+import (
+	"net/http"
+	"strings"
+	"testing"
+	"time"
+
+	"wellshown/api"
+	"wellshown/assessment"
+	"wellshown/integration/ward"
+)
+
+func TestSigningInIsSlowedDown(t *testing.T) {
+	t.Parallel()
+	d := newDesk(t)
+	email := d.Email(d.Coordinator)
+	for _, form := range []api.SignIn{{Email: email, Password: "not this one"}, {Email: "nobody@ward.example", Password: "not this one"}} {
+		var first api.Problem
+		for range 5 {
+			first = d.post("/sessions", assessment.Actor{}, form).problem(http.StatusUnauthorized)
+		}
+		last := d.post("/sessions", assessment.Actor{}, form)
+		last.problem(http.StatusTooManyRequests)
+		if last.header.Get("Retry-After") != "900" || first.Detail != "The e-mail address or the password is not right." {
+			t.Errorf("%s: wait %q, before: %s", form.Email, last.header.Get("Retry-After"), first.Detail)
+		}
+	}
+	d.Pass(16 * time.Minute)
+	d.post("/sessions", assessment.Actor{}, api.SignIn{Email: email, Password: ward.Password}).is(http.StatusCreated)
+}
+
+// Whoever has a password that somebody else set can choose another, and do nothing
+// else.
+func TestAGivenPasswordMustBeChanged(t *testing.T) {
+	t.Parallel()
+	d := newDesk(t)
+	who := d.Nurse("Bo Ree")
+	given := "a borrowed umbrella"
+	d.put(path("/people/%s/password", who.Person), d.Admin, api.GivenPassword{Password: given}).is(http.StatusNoContent)
+	var s api.Session
+	d.post("/sessions", assessment.Actor{}, api.SignIn{Email: d.Email(who), Password: given}).into(http.StatusCreated, &s)
+	d.tokens[who.Person] = s.Token
+	if p := d.get("/clients", who).problem(http.StatusForbidden); !strings.Contains(p.Detail, "Choose one of your own") {
+		t.Errorf("refused: %+v", p)
+	}
+	d.get("/me", who).is(http.StatusOK)
+	p := d.put("/me/password", who, api.OwnPassword{Old: given, New: "short"}).problem(http.StatusUnprocessableEntity)
+	if says := field(t, p, "new"); !strings.Contains(says, "at least 12") {
+		t.Errorf("a short password: %s", says)
+	}
+	d.put("/me/password", who, api.OwnPassword{Old: given, New: "an umbrella of my own"}).is(http.StatusNoContent)
+	d.get("/clients", who).is(http.StatusOK)
+}

@@ -31,9 +31,7 @@ type edge struct {
 // missing or the routes do not fit together: such a program must not start.
 //
 // It sets the engine's answers for addresses and methods that there are not; where
-// others share the engine, both are set again with NoRoute before theirs. Whose
-// word counts on where a request comes from is the engine's to know: guesses at
-// passwords are counted by that.
+// others share the engine, both are set again with NoRoute before theirs.
 func Routes(engine *gin.Engine, o *office.Office, identify Identify, papers Papers) {
 	papers.mustBeWhole()
 	engine.HandleMethodNotAllowed = true

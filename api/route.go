@@ -90,7 +90,9 @@ func on[I, O any](handle func(context.Context, caller, *I) (*O, error)) func(hum
 func (e *edge) guard(act assessment.Act) func(huma.Context, func(huma.Context)) {
 	return func(ctx huma.Context, next func(huma.Context)) {
 		c := humagin.Unwrap(ctx)
-		by := caller{address: c.ClientIP(), token: Bearer(c.Request), request: requestID(c.Writer)}
+		// The address of the connection, not one that a header claims: else whoever
+		// guesses passwords would have a new one for every guess.
+		by := caller{address: c.RemoteIP(), token: Bearer(c.Request), request: requestID(c.Writer)}
 		if act != public {
 			var err error
 			if by.Actor, err = e.identify(c.Request); err == nil {

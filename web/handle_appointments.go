@@ -48,7 +48,7 @@ func (s *Site) appointmentsPage(v *visit) (AppointmentsPage, error) {
 }
 
 func (v *visit) appointmentLine(a office.AppointmentView, titles map[string]string, licences []office.LicenceView) AppointmentLine {
-	line := AppointmentLine{ID: string(a.ID), Name: a.Name, Href: "/people/" + string(a.Person), Skills: named(a.Skills, titles), Founding: a.Founding,
+	line := AppointmentLine{ID: string(a.ID), Name: a.Name, Href: "/people/" + string(a.Person), Skills: skillsOf(a.Skills, titles), Founding: a.Founding,
 		Evidence: a.Evidence, From: day(a.From), Through: day(a.Through), Licence: "no licence on file that holds today"}
 	for _, l := range licences {
 		if l.Current {
@@ -73,6 +73,14 @@ func (v *visit) appointmentLine(a office.AppointmentView, titles map[string]stri
 		line.agreeable(a, v.by().Person)
 	}
 	return line
+}
+
+// skillsOf names the skills of an appointment; all that there are in short.
+func skillsOf(codes []string, titles map[string]string) string {
+	if len(codes) > 1 && len(codes) == len(titles) {
+		return "all " + count(len(codes), "skill", "skills")
+	}
+	return named(codes, titles)
 }
 
 // agreeable offers the second signature to who may give it.

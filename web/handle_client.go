@@ -1,6 +1,7 @@
 package web
 
 import (
+	"slices"
 	"strings"
 
 	"wellshown/assessment"
@@ -42,16 +43,7 @@ func (s *Site) clientPage(v *visit, id assessment.ClientID) (ClientPage, error) 
 	for _, c := range d.Team {
 		page.Team = append(page.Team, page.carer(c, at, v))
 	}
-	for _, n := range d.Needs {
-		need := Need{Skill: n.Skill.Title, Who: eachOf(n.Kind)}
-		switch {
-		case n.EquipmentKind != "":
-			need.Why = "by equipment: " + n.EquipmentKind
-		case n.ForClient:
-			need.Why = "for " + d.FirstName + " alone"
-		}
-		page.Needs = append(page.Needs, need)
-	}
+	page.needs(d.Needs)
 	page.Join = JoinForm{People: []Option{{Text: "Choose who joins"}}, From: d.Today}
 	for _, p := range d.Others {
 		page.Join.People = append(page.Join.People, Option{Value: string(p.ID), Text: p.Name + ", " + kindOf(p)})
@@ -66,13 +58,49 @@ func shortly(says string) string {
 	return says
 }
 
+// needs lists what is required, each skill once for those who must hold it for
+// the same cause.
+func (p *ClientPage) needs(needs []office.NeedView) {
+	whose := map[Need][]assessment.CaregiverKind{}
+	for _, n := range needs {
+		need := Need{Skill: n.Skill.Title}
+		switch {
+		case n.EquipmentKind != "":
+			need.Why = "by equipment: " + n.EquipmentKind
+		case n.ForClient:
+			need.Why = "for " + p.Name + " alone"
+		}
+		if _, known := whose[need]; !known {
+			p.Needs = append(p.Needs, need)
+		}
+		whose[need] = append(whose[need], n.Kind)
+	}
+	for i, need := range p.Needs {
+		p.Needs[i].Who = eachOfAll(whose[need])
+	}
+}
+
+// eachOfAll names everybody of some kinds: "each family caregiver and each nurse".
+func eachOfAll(kinds []assessment.CaregiverKind) string {
+	if slices.Contains(kinds, "") || len(kinds) >= len(assessment.CaregiverKinds) {
+		return eachOf("")
+	}
+	var words []string
+	for _, k := range assessment.CaregiverKinds {
+		if slices.Contains(kinds, k) {
+			words = append(words, eachOf(k))
+		}
+	}
+	return listed(words)
+}
+
 // numbers lists what is ordered, and what counts by default where nothing is.
 func (p *ClientPage) numbers(d office.ClientDesk, at string, v *visit) {
 	for _, n := range d.Parameters {
 		line := Parameter{Name: shortly(n.Says), Value: n.Value, Unit: assessment.UnitInWords(n.Unit), By: n.SetBy, Since: dayIn(&n.SetAt, v.zone())}
 		switch {
 		case n.Set && n.Value == "":
-			line.Value, line.Unit = n.Words, ""
+			line.Value, line.Unit, line.Worded = n.Words, "", true
 		case !n.Set && n.Default == "":
 			continue
 		case !n.Set:

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"slices"
 	"strings"
 
 	"wellshown/assessment"
@@ -55,7 +56,7 @@ func (s *Site) personPage(v *visit, id assessment.PersonID, on civil.Date) (Pers
 // count fills in the standings, and counts them for the head of the page.
 func (p *PersonPage) count(d office.PersonDesk, v *visit) {
 	shown := evidence{d.Records, v.zone()}
-	for _, row := range d.Rows {
+	for _, row := range worstFirst(d.Rows) {
 		line := standing(row)
 		line.Evidence = shown.links(row.Because)
 		line.Certificate = certificateOf(row, d)
@@ -75,6 +76,22 @@ func (p *PersonPage) count(d office.PersonDesk, v *visit) {
 			p.NotYet++
 		}
 	}
+}
+
+// worstFirst puts what must not be done above what soon must not, and what is
+// required above what is not; the rest stays in teaching order.
+func worstFirst(rows []office.StandingView) []office.StandingView {
+	order := []assessment.StandingWord{assessment.Withdrawn, assessment.Lapsed, assessment.Due, assessment.Learning, assessment.NotStarted, assessment.Waived, assessment.Current}
+	rank := func(r office.StandingView) int {
+		n := slices.Index(order, r.Word)
+		if !r.Required && !r.Word.Holds() {
+			n += len(order)
+		}
+		return n
+	}
+	sorted := slices.Clone(rows)
+	slices.SortStableFunc(sorted, func(a, b office.StandingView) int { return rank(a) - rank(b) })
+	return sorted
 }
 
 // certificateOf is the page of the newest certificate of a skill that is held.

@@ -71,9 +71,6 @@ func (p *ReadinessPage) add(c Criterion, state assessment.CriterionState) {
 func (p *ReadinessPage) criterion(l assessment.Line, d office.ReadinessDesk, v *visit, at string) Criterion {
 	k := l.Criterion
 	c := Criterion{ID: string(k.ID), Name: k.Title, Left: l.Left, Flags: l.Flags, Evidence: l.Evidence}
-	if !l.On.IsZero() {
-		c.Day = "newest word: " + day(l.On)
-	}
 	switch k.Kind {
 	case assessment.FamilyCurrent, assessment.EmergencyDrills, assessment.EarlyShifts:
 		c.Standing = string(assessment.Learning)

@@ -74,7 +74,7 @@ func TestAppointments(t *testing.T) {
 	page.form(end).send("reason", " ").wants(http.StatusUnprocessableEntity).sound().says("It has not ended.", "Say why.")
 	page.form(end).send("reason", "On leave.").headed("Two people may observe").says("Ended", "On leave.")
 	edda.posts(end, "reason", "Again.").wants(http.StatusUnprocessableEntity).sound().says("ended already")
-	as(t, site, w, w.Coordinator).posts("/appointments/"+nobody+"/agreement").wants(http.StatusForbidden)
+	as(t, site, w, w.Coordinator).posts("/appointments/" + nobody + "/agreement").wants(http.StatusForbidden)
 	edda.posts("/appointments/" + nobody + "/agreement").wants(http.StatusNotFound)
 	as(t, site, w, w.Surveyor("Halina Wren")).get("/appointments").headed("Two people may observe").saysNot("Propose somebody", "End it")
 }

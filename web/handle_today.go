@@ -20,6 +20,10 @@ func (s *Site) today(v *visit) error {
 	return v.to(landingOf(v.by()), "")
 }
 
+// mostWaiting is how many records that wait for a signature stand open on a first
+// page; the older ones are folded away.
+const mostWaiting = 6
+
 func (s *Site) coordinatorToday(v *visit) error {
 	d, err := s.office.CoordinatorDesk(v.ctx(), v.by())
 	if err != nil {
@@ -28,7 +32,10 @@ func (s *Site) coordinatorToday(v *visit) error {
 	page := CoordinatorTodayPage{Frame: v.frame("today"), Today: longDay(d.Today), Lapsed: d.Counts.Lapsed + d.Counts.Withdrawn,
 		Within7: d.Counts.Week, Within30: d.Counts.Month, Within60: d.Counts.TwoMonths, Within90: d.Counts.All,
 		Current: d.Counts.Current, NotYet: d.Counts.NotYet, Waived: d.Counts.Waived, GoingHome: d.GoingHome,
-		Waiting: v.waiting(d.Waiting), Duties: duties(v.by(), "/today")}
+		Waits: len(d.Waiting), Waiting: v.waiting(d.Waiting), Duties: duties(v.by(), "/today")}
+	if page.Waits > mostWaiting {
+		page.Waiting, page.Older = page.Waiting[:mostWaiting], page.Waiting[mostWaiting:]
+	}
 	for _, t := range d.Troubles {
 		page.Troubles = append(page.Troubles, v.trouble(t))
 	}
@@ -40,12 +47,15 @@ func (s *Site) coordinatorToday(v *visit) error {
 
 func (v *visit) trouble(t office.Trouble) Trouble {
 	line := Trouble{Person: t.Person.Name, PersonHref: "/people/" + string(t.Person.ID), Standing: standing(t.StandingView)}
+	line.Shown = t.Next.Demonstrations > 0 || t.Word.Holds()
+	var names []string
 	for _, o := range t.Observers {
-		line.Observers = append(line.Observers, o.Name)
-		if o.ID == v.by().Person && v.may(assessment.Observe) {
+		names = append(names, o.Name)
+		if line.Shown && o.ID == v.by().Person && v.may(assessment.Observe) {
 			line.Standing.Start = startAddress(t.Person.ID, t.Skill.Code, t.Client.ID)
 		}
 	}
+	line.Observers = someOf(names)
 	if v.may(assessment.Waive) && t.Person.ID != v.by().Person {
 		line.Waive = line.PersonHref + "#waive"
 	}
@@ -67,15 +77,25 @@ func (s *Site) educatorToday(v *visit) error {
 		learner := Learner{Name: l.Person.Name, Href: "/people/" + string(l.Person.ID), Kind: kindOf(l.Person)}
 		for _, row := range l.Skills {
 			line := standing(row)
-			line.Start = startAddress(row.Person.ID, row.Skill.Code, row.Client.ID)
+			if row.Next.Demonstrations > 0 {
+				line.Start = startAddress(row.Person.ID, row.Skill.Code, row.Client.ID)
+			}
 			learner.Skills = append(learner.Skills, line)
 		}
 		page.Learners = append(page.Learners, learner)
 	}
-	if d.More {
+	if page.All = d.All; d.All > len(d.Learners) {
 		page.More = "/overdue"
 	}
 	return v.show(page)
+}
+
+// someOf names up to three, and says how many others there are.
+func someOf(names []string) string {
+	if len(names) <= 3 {
+		return listed(names)
+	}
+	return listed(append(names[:2:2], count(len(names)-2, "other", "others")))
 }
 
 // waiting are records that lack a signature, for the reader.

@@ -43,17 +43,17 @@ func TestTodayOfACoordinator(t *testing.T) {
 	site := engine(w)
 	// Whoever comes back on another day has been signed out.
 	today := func() *page { return as(t, site, w, w.Coordinator).get("/") }
-	today().headed("Nobody must hold a skill yet").says("Nothing has lapsed, and nothing ends within 90 days", "Every record is signed")
+	today().headed("Nobody must hold a skill yet").says("Nothing has lapsed, and nothing ends within 30 days", "Every record is signed")
 
 	mira := w.Client("7K", "Mira")
 	lan, ada := w.Family("Lan", mira), w.Nurse("Ada Marsh")
 	w.Join(ada, mira)
 	w.Require("humidifier", "")
 	// Two of two were never held: that must not read as if all were well.
-	today().headed("Two required skills were never shown yet")
+	today().headed("Two required skills are not held yet")
 	w.Award(ada, "humidifier", mira)
 	waits := w.Demonstrate(lan, "humidifier", mira, ward.UnsignedByLearner)
-	p := today().headed("One required skill was never shown yet").says("One record waits for a signature", "It waits for Lan to sign; until then it does not count.")
+	p := today().headed("One required skill is not held yet").says("One record waits for a signature", "It waits for Lan to sign; until then it does not count.")
 	if !p.has("/demonstrations/" + string(waits.ID)) {
 		t.Error("no way to the record that waits")
 	}
@@ -61,7 +61,7 @@ func TestTodayOfACoordinator(t *testing.T) {
 	w.Day(held.Through.AddDays(-3).String())
 	p = today().headed("One skill ends within 7 days").says("Ada Marsh", "Mira, 7K", "Due: 3 days left", "One competent demonstration.")
 	w.Day(held.Through.AddDays(1).String())
-	p = today().headed("One skill no longer holds").says("Lapsed since "+day(held.Through.AddDays(1)), "One required skill was never shown yet.")
+	p = today().headed("One skill no longer holds").says("Lapsed since "+day(held.Through.AddDays(1)), "One required skill is not held yet.")
 	if p.has("/people/" + string(ada.Person) + "#waive") {
 		t.Error("a coordinator is offered to waive")
 	}

@@ -34,7 +34,6 @@ type Criterion struct {
 	Left     []string // what is left, one thing a line, with who
 	Flags    []string // met today, but not for long
 	Evidence []string // on what it rests
-	Day      string   // of the newest evidence; empty where it is computed
 	Standing string   // shape beside it where skills are behind it; empty = none
 	Act      Link     // where it is mended; empty = here, by the forms
 	Say      SayForm

@@ -10,14 +10,16 @@ type CoordinatorTodayPage struct {
 	Within30  int
 	Within60  int
 	Within90  int
-	Current   int       // current now, due ones included
-	NotYet    int       // required and never held yet
-	Waived    int       // required and waived
-	GoingHome int       // clients with a readiness plan that is not yet ready
-	Troubles  []Trouble // withdrawn, lapsed, and what ends within 90 days, worst first
-	More      string    // the overdue page, where not all are listed here; else empty
-	Waiting   []WaitingRecord
-	Duties    []Link // other roles' landing pages, for who has several
+	Current   int             // current now, due ones included
+	NotYet    int             // required and never held yet
+	Waived    int             // required and waived
+	GoingHome int             // clients with a readiness plan that is not yet ready
+	Troubles  []Trouble       // withdrawn, lapsed, due, and what ends within 30 days, worst first
+	More      string          // the overdue page, where more ends within 90 days; else empty
+	Waits     int             // records that lack a signature
+	Waiting   []WaitingRecord // the newest of them
+	Older     []WaitingRecord // the rest
+	Duties    []Link          // other roles' landing pages, for who has several
 }
 
 // A Trouble is a standing that somebody must mend, and the act that mends it.
@@ -25,8 +27,9 @@ type Trouble struct {
 	Person     string
 	PersonHref string
 	Standing   SkillStanding
-	Observers  []string // who may observe it, by name
-	Waive      string   // where it can be waived; empty = not for this reader
+	Shown      bool   // a demonstration mends it; else a card or a reinstatement does
+	Observers  string // who may observe it: "Ada, Ben and 2 others"; empty = nobody
+	Waive      string // where it can be waived; empty = not for this reader
 }
 
 // EducatorTodayPage answers: whom do I see today. GET /today.
@@ -36,6 +39,7 @@ type EducatorTodayPage struct {
 	Open     []OpenSheet // begun by me, not recorded
 	ToSign   []WaitingRecord
 	Learners []Learner // whom I may observe: withdrawn, lapsed, due, learning, not started
+	All      int       // people to see, listed or not
 	More     string    // the overdue page, where not all are listed here; else empty
 	MayNot   string    // why I may observe nothing today; empty = I may
 	Duties   []Link

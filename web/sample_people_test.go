@@ -81,8 +81,8 @@ func clientSamples() map[string]Page {
 func clientSample() ClientPage {
 	return ClientPage{Frame: coordinatorFrame("children"), ID: "c1", Code: "7K", Name: "Mira", Today: "2026-11-25", Edit: "/clients/c1/edit",
 		Readiness: "/clients/c1/readiness", Left: 3, All: 14, MayChange: true, MaySet: true, Standings: "/standings?client=c1", Missing: []string{"longest time off the ventilator"},
-		Parameters: []Parameter{{"Suction depth", "11.5", "cm", "Ines Okafor", "3 Nov 2026", "/clients/c1/parameters/new?parameter=suction_depth"},
-			{"Longest suction", "10", "s", "", "", "/clients/c1/parameters/new"}},
+		Parameters: []Parameter{{"Suction depth", "11.5", "cm", "Ines Okafor", "3 Nov 2026", "/clients/c1/parameters/new?parameter=suction_depth", false},
+			{"Longest suction", "10", "s", "", "", "/clients/c1/parameters/new", false}},
 		Equipment: []Device{{"ventilator", "portable, single limb", "12 Nov 2026", []string{"bedside, dual limb until 12 Nov 2026"}, "/e"}, {"humidifier", "", "", nil, "/e"}},
 		Team:      []Carer{{"Dana Orlova", "/people/p1", "nurse", "since 1 Sep 2026", "lapsed", 10, 12, "/clients/c1/team/p1/end"}, {"Nguyễn Thị Lan", "/people/p4", "mother", "since 1 Sep 2026", "learning", 9, 12, ""}},
 		Needs:     []Need{{"Tracheostomy suctioning", "each carer", ""}, {"Humidifier", "each nurse, two of the family", "by equipment: heated humidifier"}},
@@ -98,9 +98,9 @@ func readinessSample() ReadinessPage {
 			{ID: "k2", Name: "24 hours of care by the family alone", Left: []string{"In hospital, with help nearby: not started."},
 				Say: SayForm{Action: evidence, ID: "e1", Words: optionsOf("started", "ended", "not met"), Faults: Faults{What: "Nothing was kept.", Fields: []FieldFault{{"at", "When", "This lies in the future."}}}}, Change: CriterionForm{Action: "/clients/c1/readiness/criteria/k2", Title: "24 hours of care by the family alone", Timed: true, Hours: "24"}, Remove: "/clients/c1/readiness/criteria/k2/removal"},
 			{ID: "k3", Name: "Equipment at home", Left: []string{"back-up ventilator: delivered, not checked"}, Say: SayForm{Action: evidence, ID: "e2", Words: optionsOf("delivered", "met"), Items: optionsOf("ventilator", "back-up ventilator")}}},
-		Waived: []Criterion{{ID: "k4", Name: "Second family caregiver for tube change", Evidence: []string{"waived by Ines Okafor: an aunt moves in on 1 December"}, Day: "20 Nov 2026", End: CriterionWaiveForm{Action: waivers + "/end"}}},
+		Waived: []Criterion{{ID: "k4", Name: "Second family caregiver for tube change", Evidence: []string{"waived by Ines Okafor: an aunt moves in on 1 December"}, End: CriterionWaiveForm{Action: waivers + "/end"}}},
 		Met: []Criterion{{ID: "k5", Name: "Two of the family can suction", Evidence: []string{"Tomasz Rybak, through 31 Oct 2027", "Nguyễn Thị Lan, through 30 Nov 2027"}, Flags: []string{"Tomasz Rybak: holds only through 1 Dec 2026."}},
-			{ID: "k6", Name: "Home and power", Evidence: []string{"met, by Noor Haddadin: outlets and letter to the power company"}, Day: "20 Nov 2026"}},
+			{ID: "k6", Name: "Home and power", Evidence: []string{"met, by Noor Haddadin: outlets and letter to the power company"}}},
 		Shifts: []Shift{{"Dana Orlova", "Fri 4 Dec, 19:00 to 07:00", []string{"Tracheostomy suctioning"}, "/x"}, {"Ruth Adeyemi", "Sat 5 Dec, 07:00 to 19:00", nil, "/y"}},
 		Plan:   ShiftForm{Action: "/clients/c1/readiness/shifts", People: optionsOf("Ruth Adeyemi")},
 		Add:    CriterionForm{Action: "/clients/c1/readiness/criteria", ID: "k9", Kinds: optionsOf("family current", "attested"), Skills: optionsOf("Suctioning"), Counts: true, Timed: true, Lists: true}}

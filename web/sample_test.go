@@ -83,9 +83,9 @@ func landingSamples() map[string]Page {
 	renewing.Start = "/demonstrations/new?learner=p2"
 	withdrawn := standingOf("Heated humidifier", "", "withdrawn", "2 Feb 2027", "23 Nov 2026", 0, "The unit was changed; show the new one.")
 	troubles := []Trouble{
-		{"Dana Orlova", "/people/p1", lapsedSuction(), []string{"Noor Haddadin", "Ruth Adeyemi"}, "/people/p1#waive"},
-		{"Sam Whitlock", "/people/p2", due, []string{"Noor Haddadin"}, ""},
-		{"Amal Haddad", "/people/p3", withdrawn, nil, "/people/p3#waive"},
+		{"Dana Orlova", "/people/p1", lapsedSuction(), true, "Noor Haddadin and Ruth Adeyemi", "/people/p1#waive"},
+		{"Sam Whitlock", "/people/p2", due, true, "Noor Haddadin", ""},
+		{"Amal Haddad", "/people/p3", withdrawn, true, "", "/people/p3#waive"},
 	}
 	left := []SkillStanding{
 		standingOf("Circuit change", "Mira", "learning", "", "", 0, "Once more, without help. Thursday, with Noor."),
@@ -100,12 +100,12 @@ func landingSamples() map[string]Page {
 	done[0].Evidence = linksTo("/demonstrations/d1", "9 Nov", "12 Nov", "18 Nov")
 	return map[string]Page{
 		"today-coordinator": CoordinatorTodayPage{Frame: coordinatorFrame("today"), Today: "Wednesday 25 November 2026", Lapsed: 4, Within7: 7, Within30: 19,
-			Within60: 33, Within90: 51, Current: 412, NotYet: 9, Waived: 2, GoingHome: 2, Troubles: troubles, More: "/overdue?within=90", Waiting: waitingSample()},
+			Within60: 33, Within90: 51, Current: 412, NotYet: 9, Waived: 2, GoingHome: 2, Troubles: troubles, More: "/overdue", Waits: 3, Waiting: waitingSample(), Older: waitingSample()[:1]},
 		"today-coordinator-calm": CoordinatorTodayPage{Frame: coordinatorFrame("today"), Today: "Wednesday 25 November 2026", Within30: 1, Current: 12},
 		"today-educator": EducatorTodayPage{Frame: educatorFrame("today"), Today: "Wednesday 25 November 2026", ToSign: waitingSample()[1:],
-			Open:     []OpenSheet{{"/demonstrations/d3/marks", "Tomasz Rybak", "Circuit change", "Mira, 7K", "today, 14:05", 19, 29}},
-			Learners: []Learner{{"Sam Whitlock", "/people/p2", "nurse", []SkillStanding{renewing, lapsedSuction()}}, {"Nguyễn Thị Lan", "/people/p4", "mother", left[:2]}},
-			Duties:   linksTo("/today?as=coordinator", "coordinator")},
+			Open: []OpenSheet{{"/demonstrations/d3/marks", "Tomasz Rybak", "Circuit change", "Mira, 7K", "today, 14:05", 19, 29}},
+			All:  2, Learners: []Learner{{"Sam Whitlock", "/people/p2", "nurse", []SkillStanding{renewing, lapsedSuction()}}, {"Nguyễn Thị Lan", "/people/p4", "mother", left[:2]}},
+			Duties: linksTo("/today?as=coordinator", "coordinator")},
 		"home-family": FamilyHomePage{Frame: motherFrame(), Name: "Nguyễn Thị Lan", Client: "Mira", Asked: 9, Due: 1, Left: left, Done: done, ToSign: []WaitingRecord{
 			{"/demonstrations/d1", "Nguyễn Thị Lan", "Circuit change", "Mira", "yesterday", "Nguyễn Thị Lan", true, false}},
 			Ways: []Way{{"Mira", "/clients/c1/readiness", "/clients/c1/readiness.pdf", 3, 14}}, Transcript: "/transcript.pdf?person=p4"},

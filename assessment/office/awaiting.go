@@ -28,12 +28,19 @@ func (o *Office) awaiting(ctx context.Context, tx *postgres.Tx, now Moment, by a
 	if err != nil {
 		return nil, fmt.Errorf("read records that wait: %w", err)
 	}
+	if len(found) == 0 {
+		return nil, nil
+	}
+	ids := make([]assessment.DemonstrationID, len(found))
+	for i, d := range found {
+		ids[i] = d.ID
+	}
+	signed, err := tx.SignOffs.OfAll(ctx, ids)
+	if err != nil {
+		return nil, fmt.Errorf("read signatures: %w", err)
+	}
 	var all []Awaiting
 	for _, d := range found {
-		signed, err := tx.SignOffs.Of(ctx, d.ID)
-		if err != nil {
-			return nil, fmt.Errorf("read signatures: %w", err)
-		}
 		all = append(all, awaits(d, signed, by, now))
 	}
 	return all, nil
@@ -43,7 +50,9 @@ func awaits(d postgres.Demonstration, signed []postgres.Signature, by assessment
 	a := Awaiting{Demonstration: d, PerformedOn: civil.DayOf(d.PerformedAt, now.Zone)}
 	has := map[string]bool{}
 	for _, s := range signed {
-		has[s.Part] = true
+		if s.DemonstrationID == d.ID {
+			has[s.Part] = true
+		}
 	}
 	if !has[PartObserver] {
 		a.Lacks, a.Mine = append(a.Lacks, d.Observer), by.Person == d.ObserverID

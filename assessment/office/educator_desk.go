@@ -17,7 +17,7 @@ type EducatorDesk struct {
 	Open     []OpenSheet // begun by the actor, not recorded
 	ToSign   []Awaiting
 	Learners []LearnerView // the worst off first
-	More     bool          // not all are listed
+	All      int           // people, listed or not
 	MayNot   string        // why the actor may observe nothing today; empty: they may
 }
 
@@ -91,10 +91,15 @@ func (o *Office) learners(ctx context.Context, tx *postgres.Tx, now Moment, by a
 	groups := byLearner(t.overdue(OverdueQuery{On: now.Today, Within: 90}, nil).Lines, func(l OverdueLine) bool {
 		return theirs[l.Skill.ID] && l.Person.ID != by.Person && l.Word != assessment.Current
 	})
-	if v.More = len(groups) > mostLearners; v.More {
+	if v.All = len(groups); v.All > mostLearners {
 		groups = groups[:mostLearners]
 	}
-	rows, err := o.foldLines(ctx, tx, now, slices.Concat(groups...))
+	lines := slices.Concat(groups...)
+	b, err := o.casebook(ctx, tx, now, postgres.HistoryFilter{People: peopleOf(lines)})
+	if err != nil {
+		return err
+	}
+	rows, err := b.foldLines(now, lines)
 	if err != nil {
 		return err
 	}

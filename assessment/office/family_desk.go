@@ -30,7 +30,7 @@ type WayHome struct {
 // FamilyDesk answers about the actor, for today.
 func (o *Office) FamilyDesk(ctx context.Context, by assessment.Actor) (FamilyDesk, error) {
 	var v FamilyDesk
-	err := o.as(ctx, by, assessment.OwnAccount, func(tx *postgres.Tx, now Moment) error {
+	err := o.as(ctx, by, assessment.ReadStandings, func(tx *postgres.Tx, now Moment) error {
 		kept, err := tx.People.Get(ctx, by.Person)
 		if err != nil {
 			return err

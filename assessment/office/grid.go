@@ -95,6 +95,8 @@ type table struct {
 	cells  map[assessment.CaseKey]postgres.Indexed
 	needs  map[assessment.PersonID][]assessment.Need
 	people []postgres.Person
+
+	demands *demands // on that day, of everybody
 }
 
 func (o *Office) table(ctx context.Context, tx *postgres.Tx, on civil.Date, people []assessment.PersonID) (*table, error) {
@@ -109,9 +111,10 @@ func (o *Office) table(ctx context.Context, tx *postgres.Tx, on civil.Date, peop
 	if t.skills, err = tx.Checklists.Skills(ctx); err != nil {
 		return nil, err
 	}
-	if t.needs, err = o.needsOfAll(ctx, tx, on); err != nil {
+	if t.demands, err = o.demands(ctx, tx, on, postgres.TeamFilter{}); err != nil {
 		return nil, err
 	}
+	t.needs = t.demands.byPerson()
 	indexed, err := tx.Segments.On(ctx, on, people)
 	if err != nil {
 		return nil, err

@@ -23,6 +23,10 @@ func (o *Office) panel(ctx context.Context, tx *postgres.Tx, now Moment, t *tabl
 	if err != nil {
 		return nil, fmt.Errorf("read appointments: %w", err)
 	}
+	licences, err := tx.Qualifications.Licences(ctx, "")
+	if err != nil {
+		return nil, fmt.Errorf("read licences: %w", err)
+	}
 	for _, person := range t.people {
 		if gone(person.LeftOn, t.on) || !slices.Contains(person.Roles, assessment.Educator) {
 			continue
@@ -33,11 +37,10 @@ func (o *Office) panel(ctx context.Context, tx *postgres.Tx, now Moment, t *tabl
 				seen.Appointments = append(seen.Appointments, coreAppointment(a, now.Zone))
 			}
 		}
-		licences, err := tx.Qualifications.Licences(ctx, person.ID)
-		if err != nil {
-			return nil, fmt.Errorf("read licences: %w", err)
-		}
 		for _, l := range licences {
+			if l.Person != person.ID {
+				continue
+			}
 			seen.Licences = append(seen.Licences, assessment.Licence{Kind: l.Kind, Number: l.Number, Through: l.ThroughOn})
 		}
 		p.seen, p.names = append(p.seen, seen), append(p.names, person.Name)

@@ -76,17 +76,13 @@ func (o *Office) AppointmentsDesk(ctx context.Context, by assessment.Actor) (App
 		}
 		for _, a := range kept {
 			v.All = append(v.All, viewAppointment(a, now))
-			if _, known := v.Licences[a.Person]; known {
-				continue
-			}
-			licences, err := tx.Qualifications.Licences(ctx, a.Person)
-			if err != nil {
-				return err
-			}
-			v.Licences[a.Person] = []LicenceView{}
-			for _, l := range licences {
-				v.Licences[a.Person] = append(v.Licences[a.Person], viewLicence(l, now.Today))
-			}
+		}
+		licences, err := tx.Qualifications.Licences(ctx, "")
+		if err != nil {
+			return err
+		}
+		for _, l := range licences {
+			v.Licences[l.Person] = append(v.Licences[l.Person], viewLicence(l, now.Today))
 		}
 		return o.appointable(ctx, tx, now, by, &v)
 	})

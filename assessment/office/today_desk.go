@@ -16,8 +16,8 @@ type CoordinatorDesk struct {
 	Today     civil.Date
 	Counts    OverdueCounts
 	GoingHome int       // children with a plan that is not yet ready
-	Troubles  []Trouble // withdrawn, lapsed, and current ones that end within 90 days; worst first
-	More      bool      // not all are listed
+	Troubles  []Trouble // withdrawn, lapsed, due, and what ends within 30 days; worst first
+	More      bool      // more has gone or ends within 90 days than is listed
 	Waiting   []Awaiting
 }
 
@@ -30,7 +30,8 @@ type Trouble struct {
 // mostTroubles is how many a first page shows: what one can look after in a day.
 const mostTroubles = 15
 
-// CoordinatorDesk answers for today from the index; only what is listed is folded.
+// CoordinatorDesk answers for today from the index; only what is listed is folded,
+// all from one casebook.
 func (o *Office) CoordinatorDesk(ctx context.Context, by assessment.Actor) (CoordinatorDesk, error) {
 	var v CoordinatorDesk
 	err := o.as(ctx, by, assessment.ReadReports, func(tx *postgres.Tx, now Moment) error {
@@ -41,27 +42,49 @@ func (o *Office) CoordinatorDesk(ctx context.Context, by assessment.Actor) (Coor
 		all := t.overdue(OverdueQuery{On: now.Today, Within: 90}, nil)
 		v = CoordinatorDesk{Today: now.Today, Counts: all.Counts}
 		lines := troubled(all.Lines)
-		if v.More = len(lines) > mostTroubles; v.More {
+		if len(lines) > mostTroubles {
 			lines = lines[:mostTroubles]
 		}
-		if v.Troubles, err = o.troubles(ctx, tx, now, t, lines); err != nil {
-			return err
-		}
+		v.More = len(lines) < all.Counts.Lapsed+all.Counts.Withdrawn+all.Counts.All
 		if v.Waiting, err = o.awaiting(ctx, tx, now, by, ""); err != nil {
 			return err
 		}
-		v.GoingHome, err = o.goingHome(ctx, tx, now)
+		clients, err := tx.Clients.List(ctx, postgres.ClientFilter{On: now.Today})
+		if err != nil {
+			return fmt.Errorf("read children: %w", err)
+		}
+		ways, err := o.gatherPlans(ctx, tx, now, clients, t.demands)
+		if err != nil {
+			return err
+		}
+		book, err := o.casebook(ctx, tx, now, postgres.HistoryFilter{People: append(peopleOf(lines), ways.people...)})
+		if err != nil {
+			return err
+		}
+		if v.Troubles, err = o.troubles(ctx, tx, now, t, book, lines); err != nil {
+			return err
+		}
+		v.GoingHome, err = ways.goingHome(now, book)
 		return err
 	})
 	return v, err
 }
 
-// troubled leaves out what was never held yet, and puts the worst first.
+// soon is how many days ahead a first page looks; the counts beside it look further.
+const soon = 30
+
+// troubled keeps what is withdrawn, lapsed or due, and what ends soon, and puts
+// the worst first.
 func troubled(lines []OverdueLine) []OverdueLine {
 	var kept []OverdueLine
 	for _, l := range lines {
-		if l.Word != assessment.NotStarted && l.Word != assessment.Learning {
+		switch l.Word {
+		case assessment.Withdrawn, assessment.Lapsed, assessment.Due:
 			kept = append(kept, l)
+		case assessment.Current:
+			if l.DaysLeft <= soon {
+				kept = append(kept, l)
+			}
 		}
 	}
 	rank := func(l OverdueLine) int {
@@ -76,7 +99,18 @@ func troubled(lines []OverdueLine) []OverdueLine {
 	return kept
 }
 
-func (o *Office) troubles(ctx context.Context, tx *postgres.Tx, now Moment, t *table, lines []OverdueLine) ([]Trouble, error) {
+// peopleOf lists whom lines are about. It is never empty: none would ask for everybody.
+func peopleOf(lines []OverdueLine) []assessment.PersonID {
+	people := []assessment.PersonID{noPerson}
+	for _, l := range lines {
+		if !slices.Contains(people, l.Person.ID) {
+			people = append(people, l.Person.ID)
+		}
+	}
+	return people
+}
+
+func (o *Office) troubles(ctx context.Context, tx *postgres.Tx, now Moment, t *table, b *casebook, lines []OverdueLine) ([]Trouble, error) {
 	if len(lines) == 0 {
 		return nil, nil
 	}
@@ -84,7 +118,7 @@ func (o *Office) troubles(ctx context.Context, tx *postgres.Tx, now Moment, t *t
 	if err != nil {
 		return nil, err
 	}
-	rows, err := o.foldLines(ctx, tx, now, lines)
+	rows, err := b.foldLines(now, lines)
 	if err != nil {
 		return nil, err
 	}
@@ -96,15 +130,7 @@ func (o *Office) troubles(ctx context.Context, tx *postgres.Tx, now Moment, t *t
 }
 
 // foldLines folds a few lines of the index for what they rest on and what is next.
-func (o *Office) foldLines(ctx context.Context, tx *postgres.Tx, now Moment, lines []OverdueLine) ([]StandingView, error) {
-	people := []assessment.PersonID{noPerson} // none asks for everybody
-	for _, l := range lines {
-		people = append(people, l.Person.ID)
-	}
-	b, err := o.casebook(ctx, tx, now, postgres.HistoryFilter{People: people})
-	if err != nil {
-		return nil, err
-	}
+func (b *casebook) foldLines(now Moment, lines []OverdueLine) ([]StandingView, error) {
 	var rows []StandingView
 	for _, l := range lines {
 		c, err := b.caseOf(assessment.CaseKey{Person: l.Person.ID, Skill: l.Skill.ID, Client: l.Client.ID})
@@ -117,15 +143,11 @@ func (o *Office) foldLines(ctx context.Context, tx *postgres.Tx, now Moment, lin
 }
 
 // goingHome counts the children whose plan is not yet ready.
-func (o *Office) goingHome(ctx context.Context, tx *postgres.Tx, now Moment) (int, error) {
-	clients, err := tx.Clients.List(ctx, postgres.ClientFilter{On: now.Today})
-	if err != nil {
-		return 0, fmt.Errorf("read children: %w", err)
-	}
-	ways, err := o.waysHome(ctx, tx, now, clients)
+func (w wayHomes) goingHome(now Moment, book *casebook) (int, error) {
+	answers, err := w.answer(now, book)
 	n := 0
-	for _, w := range ways {
-		if !w.Ready {
+	for _, a := range answers {
+		if !a.Ready {
 			n++
 		}
 	}

@@ -3,34 +3,75 @@ package office
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/postgres"
 )
 
-// waysHome answers readiness now for those of some children who have a plan, with
-// what they share read once.
+// wayHomes are the plans of several children with what they share, read once.
+type wayHomes struct {
+	plans  []*planned
+	people []assessment.PersonID // whose histories they are judged by
+}
+
+// waysHome answers readiness now for those of some children who have a plan.
 func (o *Office) waysHome(ctx context.Context, tx *postgres.Tx, now Moment, clients []postgres.Client) (map[assessment.ClientID]ReadinessView, error) {
-	answers := map[assessment.ClientID]ReadinessView{}
-	var plans []*planned
+	w, err := o.gatherPlans(ctx, tx, now, clients, nil)
+	if err != nil || len(w.plans) == 0 {
+		return nil, err
+	}
+	book, err := o.casebook(ctx, tx, now, postgres.HistoryFilter{People: append(w.people, noPerson)}) // none asks for everybody
+	if err != nil {
+		return nil, err
+	}
+	return w.answer(now, book)
+}
+
+// gatherPlans reads the plans of children without the histories behind them. What
+// is demanded today of everybody is read where it is not known yet.
+func (o *Office) gatherPlans(ctx context.Context, tx *postgres.Tx, now Moment, clients []postgres.Client, d *demands) (wayHomes, error) {
+	var w wayHomes
+	with, err := tx.Plans.Clients(ctx)
+	if err != nil {
+		return w, fmt.Errorf("read who has a plan: %w", err)
+	}
 	for _, c := range clients {
+		if !slices.Contains(with, c.ID) {
+			continue
+		}
 		p := newPlanned(now.Today)
 		p.client = c
 		if err := p.readPlan(ctx, tx); err != nil {
-			return nil, err
+			return w, err
 		}
-		if len(p.criteria) > 0 {
-			plans = append(plans, p)
+		w.plans = append(w.plans, p)
+	}
+	if len(w.plans) == 0 {
+		return w, nil
+	}
+	if d == nil {
+		if d, err = o.demands(ctx, tx, now.Today, postgres.TeamFilter{}); err != nil {
+			return w, err
 		}
 	}
-	if len(plans) == 0 {
-		return answers, nil
+	cards := map[assessment.PersonID]civil.Date{}
+	if err := readCards(ctx, tx, cards); err != nil {
+		return w, err
 	}
-	if err := o.share(ctx, tx, now, plans); err != nil {
-		return nil, err
+	for _, p := range w.plans {
+		p.demands, p.cards = d, cards
+		w.people = append(w.people, p.gatherFamily()...)
 	}
-	for _, p := range plans {
+	return w, nil
+}
+
+// answer judges each plan by a casebook that holds the histories of its people.
+func (w wayHomes) answer(now Moment, book *casebook) (map[assessment.ClientID]ReadinessView, error) {
+	answers := map[assessment.ClientID]ReadinessView{}
+	for _, p := range w.plans {
+		p.open(book)
 		v, err := p.answer(now, now.At)
 		if err != nil {
 			return nil, fmt.Errorf("answer for %s: %w", p.client.Code, err)
@@ -38,29 +79,4 @@ func (o *Office) waysHome(ctx context.Context, tx *postgres.Tx, now Moment, clie
 		answers[p.client.ID] = v
 	}
 	return answers, nil
-}
-
-// share reads what several plans are judged by.
-func (o *Office) share(ctx context.Context, tx *postgres.Tx, now Moment, plans []*planned) error {
-	d, err := o.demands(ctx, tx, now.Today, postgres.TeamFilter{})
-	if err != nil {
-		return err
-	}
-	cards := map[assessment.PersonID]civil.Date{}
-	if err := readCards(ctx, tx, cards); err != nil {
-		return err
-	}
-	people := []assessment.PersonID{noPerson} // none asks for everybody
-	for _, p := range plans {
-		p.demands, p.cards = d, cards
-		people = append(people, p.gatherFamily()...)
-	}
-	book, err := o.casebook(ctx, tx, now, postgres.HistoryFilter{People: people})
-	if err != nil {
-		return err
-	}
-	for _, p := range plans {
-		p.open(book)
-	}
-	return nil
 }

@@ -38,6 +38,17 @@ func (p Plans) Criteria(ctx context.Context, client assessment.ClientID) ([]Crit
 	return list[Criterion](ctx, p.scope, criterionQuery+` where client_id = $1 and removed_at is null order by position, id`, client)
 }
 
+// Clients lists the clients that have a plan.
+func (p Plans) Clients(ctx context.Context) ([]assessment.ClientID, error) {
+	type row struct{ Client assessment.ClientID }
+	rows, err := list[row](ctx, p.scope, `select distinct client_id as client from criterion where removed_at is null`)
+	ids := make([]assessment.ClientID, len(rows))
+	for i, r := range rows {
+		ids[i] = r.Client
+	}
+	return ids, err
+}
+
 // Criterion is the line with this id, where it has not been removed.
 func (p Plans) Criterion(ctx context.Context, id assessment.CriterionID) (Criterion, error) {
 	return get[Criterion](ctx, p.scope, criterionQuery+` where id = $1 and removed_at is null`, id)

@@ -26,15 +26,16 @@ type Licence struct {
 
 const notCorrected = ` not exists (select from correction k where k.agency_id = x.agency_id and k.of_id = x.id)`
 
-// Licences lists those of a person, the longest-lasting first.
+// Licences lists those of a person, or of everybody for the empty id, the
+// longest-lasting first.
 func (q Qualifications) Licences(ctx context.Context, person assessment.PersonID) ([]Licence, error) {
 	return list[Licence](ctx, q.scope, `
 		select x.id, x.person_id as person, x.kind, x.number, x.through_on, x.recorded_at, x.recorded_by,
 			coalesce(r.name, '') as recorder
 		from licence x
 		left join person r on r.agency_id = x.agency_id and r.id = x.recorded_by
-		where x.person_id = $1 and`+notCorrected+`
-		order by x.through_on desc nulls first, x.recorded_at desc, x.id desc`, person)
+		where ($1 = '' or x.person_id = nullif($1, '')::uuid) and`+notCorrected+`
+		order by x.through_on desc nulls first, x.recorded_at desc, x.id desc`, string(person))
 }
 
 // AddLicence adds one.

@@ -60,7 +60,7 @@ func (p *PersonPage) count(d office.PersonDesk, v *visit) {
 		line := standing(row)
 		line.Evidence = shown.links(row.Because)
 		line.Certificate = certificateOf(row, d)
-		if p.Today && d.MayObserve(row.Skill.ID) {
+		if p.Today && d.MayObserve(row.Skill.ID) && (row.Word.Holds() || row.Next.Demonstrations > 0) {
 			line.Start = startAddress(row.Person.ID, row.Skill.Code, row.Client.ID)
 		}
 		p.Standings = append(p.Standings, line)
@@ -182,6 +182,13 @@ func (p *PersonPage) offer(v *visit, d office.PersonDesk) {
 	p.May.Withdraw = p.May.Withdraw && len(p.Withdraw.Skills) > 0
 	p.May.Waive = p.May.Waive && len(p.Waive.Skills) > 0
 	p.May.Log = p.May.Log && len(p.Log.Skills) > 0
+	// Nothing is chosen beforehand: what is signed in haste must not be the first of a list.
+	for _, list := range []*[]Option{&p.Withdraw.Skills, &p.Waive.Skills, &p.Log.Skills} {
+		*list = append([]Option{{Text: "Choose the skill"}}, *list...)
+	}
+	if len(p.Reinstate.Withdrawals) > 0 {
+		p.Reinstate.Withdrawals = append([]Option{{Text: "Choose the withdrawal"}}, p.Reinstate.Withdrawals...)
+	}
 	p.Waive.From, p.Log.On, p.Log.Kind = p.On, p.On, string(assessment.TeachingEntry)
 }
 

@@ -2,6 +2,7 @@ package web
 
 import (
 	"wellshown/assessment"
+	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
 )
 
@@ -51,6 +52,9 @@ func (s *Site) reinstate(v *visit) error {
 		id, err := formID[assessment.RecordID](v, "withdrawal")
 		if err != nil {
 			return err
+		}
+		if id == "" {
+			return &fault.Fault{Kind: fault.Invalid, Message: "One thing needs mending.", Fields: map[string]string{"withdrawal": "Choose the withdrawal that is to be lifted."}}
 		}
 		return s.office.Reinstate(v.ctx(), v.by(), id, form.Reason, v.secret("password"), v.address())
 	}, func(page *PersonPage, err error) error {

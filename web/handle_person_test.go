@@ -58,8 +58,9 @@ func TestWithdrawWaiveReinstate(t *testing.T) {
 	}
 	form := page.form(at + "/withdrawals")
 	id := form.fields.Get("id")
-	page = form.send("until", "reinstated", "related", "yes", "reason", "The hose lay open.", "password", "not this one").wants(http.StatusUnprocessableEntity).sound().
-		says("Nothing was withdrawn.", "This password does not match.", "is current in 1 skill")
+	form.send("until", "reinstated", "reason", "The hose lay open.", "password", ward.Password).wants(http.StatusUnprocessableEntity).sound().says("Choose the skill.")
+	page = form.send("skill", "humidifier "+string(mira), "until", "reinstated", "related", "yes", "reason", "The hose lay open.", "password", "not this one").wants(http.StatusUnprocessableEntity).sound().
+		says("Nothing was withdrawn.See what to mend.", "This password does not match.", "is current in 1 skill")
 	kept := page.form(at + "/withdrawals").fields
 	if kept.Get("reason") != "The hose lay open." || kept.Get("until") != "reinstated" || kept.Get("related") != "yes" || kept.Get("id") != id || kept.Get("password") != "" {
 		t.Errorf("after a fault the form holds %v", kept)
@@ -73,12 +74,20 @@ func TestWithdrawWaiveReinstate(t *testing.T) {
 	if cory.get(at).has(at + "/reinstatements") {
 		t.Error("a coordinator is offered to reinstate")
 	}
-	page = edda.get(at).form(at+"/reinstatements").send("reason", "", "password", ward.Password).wants(http.StatusUnprocessableEntity).sound().says("Nothing was reinstated.", "Say why.")
+	lift := edda.get(at)
+	lift.form(at+"/reinstatements").send("reason", "Went over it.", "password", ward.Password).wants(http.StatusUnprocessableEntity).sound().says("Choose the withdrawal that is to be lifted.")
+	withdrawn := ""
+	for _, o := range nodes(lift.node, "option") {
+		if strings.Contains(textOf(o), day(w.Today())) {
+			withdrawn = attrOf(o, "value")
+		}
+	}
+	page = lift.form(at+"/reinstatements").send("withdrawal", withdrawn, "reason", "", "password", ward.Password).wants(http.StatusUnprocessableEntity).sound().says("Nothing was reinstated.", "Say why.")
 	page = page.form(at+"/reinstatements").send("reason", "Went over it together.", "password", ward.Password).headed("Ada Marsh is current in 1 skill").says(": reinstated", "Went over it together.")
 	if page.has(at + "/reinstatements") {
 		t.Error("a withdrawal that was lifted can be lifted again")
 	}
-	page = page.form(at+"/waivers").send("from", "2026-03-09", "through", "2026-03-01", "reason", "On leave.", "password", ward.Password).wants(http.StatusUnprocessableEntity).sound().
+	page = page.form(at+"/waivers").send("skill", "humidifier "+string(mira), "from", "2026-03-09", "through", "2026-03-01", "reason", "On leave.", "password", ward.Password).wants(http.StatusUnprocessableEntity).sound().
 		says("Nothing was waived.", "The last day is before the first.")
 	if kept := page.form(at + "/waivers").fields; kept.Get("from") != "2026-03-09" || kept.Get("reason") != "On leave." {
 		t.Errorf("after a fault the form holds %v", kept)

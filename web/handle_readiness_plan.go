@@ -23,7 +23,7 @@ func (s *Site) addEvidence(v *visit) error {
 	form := office.EvidenceForm{ID: v.form("id"), Word: v.form("word"), Item: v.form("item"), At: v.form("at"), Note: v.form("note")}
 	return s.onReadiness(v, "It is written down, in your name.", func(assessment.ClientID) error {
 		var err error
-		if form.Criterion, err = formID[assessment.CriterionID](v, "criterion"); err != nil {
+		if form.Criterion, err = assessment.ParseID[assessment.CriterionID](v.form("criterion")); err != nil {
 			return err
 		}
 		return s.office.AddEvidence(v.ctx(), v.by(), form)
@@ -51,7 +51,7 @@ type waiving func(ctx context.Context, by assessment.Actor, id assessment.Criter
 func (s *Site) onWaiver(v *visit, done, what string, do waiving, form func(*Criterion) *CriterionWaiveForm) error {
 	item, reason := v.form("item"), v.form("reason")
 	return s.onReadiness(v, done, func(assessment.ClientID) error {
-		id, err := formID[assessment.CriterionID](v, "criterion")
+		id, err := assessment.ParseID[assessment.CriterionID](v.form("criterion"))
 		if err != nil {
 			return err
 		}

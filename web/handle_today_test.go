@@ -59,7 +59,7 @@ func TestTodayOfACoordinator(t *testing.T) {
 	}
 	held := w.Standing(ada, "humidifier", mira, w.Today())
 	w.Day(held.Through.AddDays(-3).String())
-	p = today().headed("One skill ends within 7 days").says("Ada Marsh", "Mira, 7K", "Due: 3 days left", "One competent demonstration.")
+	p = today().headed("One skill ends within 7 days").says("Ada Marsh", "Mira, 7K", "Due: 3 days left", "Needs one competent demonstration.")
 	w.Day(held.Through.AddDays(1).String())
 	p = today().headed("One skill no longer holds").says("Lapsed since "+day(held.Through.AddDays(1)), "One required skill is not held yet.")
 	if p.has("/people/" + string(ada.Person) + "#waive") {

@@ -13,11 +13,21 @@ import (
 // standing is one standing for the reader.
 func standing(row office.StandingView) SkillStanding {
 	line := SkillStanding{SkillID: string(row.Skill.ID), Skill: row.Skill.Title, Client: clientName(row.Client), Standing: string(row.Word),
-		Through: day(row.Through), Since: day(row.Since), DaysLeft: row.DaysLeft, Next: sentence(row.Next.InWords())}
+		Through: day(row.Through), Since: day(row.Since), DaysLeft: row.DaysLeft, Next: needs(row.Next)}
 	if row.Word == assessment.Waived {
 		line.Next = "Nobody asks for it until the waiver ends. It covers no shift."
 	}
 	return line
+}
+
+// needs is what is needed next, "Needs one competent demonstration."; empty for
+// nothing.
+func needs(next assessment.Next) string {
+	words := next.InWords()
+	if words == "" {
+		return ""
+	}
+	return sentence("needs " + words)
 }
 
 // evidence are somebody's records that standings can rest on, newest first.

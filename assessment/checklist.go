@@ -113,9 +113,11 @@ func (c Checklist) Steps() []Step {
 
 // Step finds step no.
 func (c Checklist) Step(no int) (Step, bool) {
-	for _, s := range c.Steps() {
-		if s.No == no {
-			return s, true
+	for _, section := range c.Sections {
+		for _, s := range section.Steps {
+			if s.No == no {
+				return s, true
+			}
 		}
 	}
 	return Step{}, false

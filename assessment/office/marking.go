@@ -36,7 +36,7 @@ func (o *Office) Mark(ctx context.Context, by assessment.Actor, id assessment.De
 			return fault.Of(fault.Conflict, "Step %d was changed after this page was drawn. Look at it again.", form.Step)
 		}
 		mark.MarkedAt = now.At
-		return tx.Sheets.SaveMark(ctx, id, mark)
+		return tx.Sheets.SaveMarks(ctx, id, mark)
 	})
 }
 

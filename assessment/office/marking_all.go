@@ -16,16 +16,15 @@ func (o *Office) MarkAll(ctx context.Context, by assessment.Actor, id assessment
 		if err != nil {
 			return err
 		}
+		var marks []postgres.SheetMark
 		for _, form := range forms {
 			mark, err := form.read(v)
 			if err != nil {
 				return fmt.Errorf("mark step %d: %w", form.Step, err)
 			}
 			mark.MarkedAt = now.At
-			if err := tx.Sheets.SaveMark(ctx, id, mark); err != nil {
-				return fmt.Errorf("mark step %d: %w", form.Step, err)
-			}
+			marks = append(marks, mark)
 		}
-		return nil
+		return tx.Sheets.SaveMarks(ctx, id, marks...)
 	})
 }

@@ -33,9 +33,6 @@ func Open(ctx context.Context, url string) (*DB, error) {
 	cfg.MaxConnIdleTime, cfg.HealthCheckPeriod = 5*time.Minute, time.Minute
 	cfg.ConnConfig.RuntimeParams["application_name"] = "wellshown"
 	cfg.ConnConfig.RuntimeParams["timezone"] = "UTC"
-	// Most questions here have conditions that may be left out; a plan made for
-	// whatever may come reads whole tables.
-	cfg.ConnConfig.RuntimeParams["plan_cache_mode"] = "force_custom_plan"
 	cfg.ConnConfig.RuntimeParams["statement_timeout"] = "15000"
 	cfg.ConnConfig.RuntimeParams["idle_in_transaction_session_timeout"] = "30000"
 	pool, err := pgxpool.NewWithConfig(ctx, cfg)

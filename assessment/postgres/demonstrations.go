@@ -2,6 +2,8 @@ package postgres
 
 import (
 	"context"
+	"fmt"
+	"strings"
 	"time"
 
 	"wellshown/assessment"
@@ -76,21 +78,43 @@ func (d Demonstrations) List(ctx context.Context, f DemonstrationFilter) ([]Demo
 	if f.Limit <= 0 {
 		f.Limit = 200
 	}
-	return list[Demonstration](ctx, d.scope, demonstrationQuery+`
-		where ($1 = '' or d.learner_id = nullif($1, '')::uuid)
-			and ($2 = '' or d.observer_id = nullif($2, '')::uuid)
-			and ($3 = '' or d.skill_id = nullif($3, '')::uuid)
-			and ($4 = '' or k.of_id is null and (
-				(d.learner_id = nullif($4, '')::uuid and not exists (
-					select from signature g where g.agency_id = d.agency_id and g.demonstration_id = d.id and g.part = 'learner'))
-				or (d.observer_id = nullif($4, '')::uuid and not exists (
-					select from signature g where g.agency_id = d.agency_id and g.demonstration_id = d.id and g.part = 'observer'))))
-			and (not $5 or k.of_id is null and 2 > (
-				select count(*) from signature g where g.agency_id = d.agency_id and g.demonstration_id = d.id))
-			and ($6::date is null or d.performed_at >= $6::date)
+	where, args := f.conditions()
+	args = append(args, f.Limit)
+	return list[Demonstration](ctx, d.scope, demonstrationQuery+where+fmt.Sprintf(`
 		order by d.performed_at desc, d.id desc
-		limit $7`,
-		string(f.Learner), string(f.Observer), string(f.Skill), string(f.Awaits), f.Unsigned, f.From, f.Limit)
+		limit $%d`, len(args)), args...)
+}
+
+const lacks = `not exists (
+	select from signature g where g.agency_id = d.agency_id and g.demonstration_id = d.id and g.part = '%s')`
+
+// conditions are only those that are wanted, so that the planner can go by an index.
+func (f DemonstrationFilter) conditions() (string, []any) {
+	where, args := " where true", []any(nil)
+	and := func(sql string, arg any) {
+		args = append(args, arg)
+		where += " and " + strings.ReplaceAll(sql, "?", fmt.Sprintf("$%d", len(args)))
+	}
+	if f.Learner != "" {
+		and(`d.learner_id = ?::uuid`, f.Learner)
+	}
+	if f.Observer != "" {
+		and(`d.observer_id = ?::uuid`, f.Observer)
+	}
+	if f.Skill != "" {
+		and(`d.skill_id = ?::uuid`, f.Skill)
+	}
+	if f.Awaits != "" {
+		and(`k.of_id is null and ((d.learner_id = ?::uuid and `+fmt.Sprintf(lacks, "learner")+`)
+			or (d.observer_id = ?::uuid and `+fmt.Sprintf(lacks, "observer")+`))`, f.Awaits)
+	}
+	if f.Unsigned {
+		where += ` and k.of_id is null and (` + fmt.Sprintf(lacks, "learner") + ` or ` + fmt.Sprintf(lacks, "observer") + `)`
+	}
+	if !f.From.IsZero() {
+		and(`d.performed_at >= ?::date`, f.From)
+	}
+	return where, args
 }
 
 // Add records a demonstration.

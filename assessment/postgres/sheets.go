@@ -4,6 +4,8 @@ import (
 	"context"
 	"time"
 
+	"github.com/jackc/pgx/v5"
+
 	"wellshown/assessment"
 )
 
@@ -109,16 +111,20 @@ func (s Sheets) Marks(ctx context.Context, id assessment.DemonstrationID) ([]She
 		from sheet_mark where sheet_id = $1 order by step`, id)
 }
 
-// SaveMark puts down what stands at a step; the newest word counts.
-func (s Sheets) SaveMark(ctx context.Context, id assessment.DemonstrationID, m SheetMark) error {
-	if m.Readings == nil {
-		m.Readings = map[string]Reading{}
+// SaveMarks puts down what stands at some steps; the newest word counts.
+func (s Sheets) SaveMarks(ctx context.Context, id assessment.DemonstrationID, marks ...SheetMark) error {
+	batch := &pgx.Batch{}
+	for _, m := range marks {
+		if m.Readings == nil {
+			m.Readings = map[string]Reading{}
+		}
+		batch.Queue(`
+			insert into sheet_mark (agency_id, sheet_id, step, mark, not_applicable, reason, readings, note, marked_at)
+			values ($1, $2, $3, $4, $5, $6, $7, $8, $9)
+			on conflict (agency_id, sheet_id, step) do update
+			set mark = excluded.mark, not_applicable = excluded.not_applicable, reason = excluded.reason,
+				readings = excluded.readings, note = excluded.note, marked_at = excluded.marked_at`,
+			s.agency, id, m.Step, m.Mark, m.NotApplicable, m.Reason, m.Readings, m.Note, m.MarkedAt)
 	}
-	return s.exec(ctx, `
-		insert into sheet_mark (agency_id, sheet_id, step, mark, not_applicable, reason, readings, note, marked_at)
-		values ($1, $2, $3, $4, $5, $6, $7, $8, $9)
-		on conflict (agency_id, sheet_id, step) do update
-		set mark = excluded.mark, not_applicable = excluded.not_applicable, reason = excluded.reason,
-			readings = excluded.readings, note = excluded.note, marked_at = excluded.marked_at`,
-		s.agency, id, m.Step, m.Mark, m.NotApplicable, m.Reason, m.Readings, m.Note, m.MarkedAt)
+	return s.tx.SendBatch(ctx, batch).Close()
 }

@@ -79,10 +79,10 @@ func handler(c config, o *office.Office) http.Handler {
 
 // identify tells who asks: a program by its token, a page by its cookie.
 func identify(o *office.Office) api.Identify {
+	byBearer := api.ByBearer(o)
 	return func(r *http.Request) (assessment.Actor, error) {
-		if token, ok := strings.CutPrefix(r.Header.Get("Authorization"), "Bearer "); ok {
-			s, err := o.Session(r.Context(), token)
-			return s.Actor, err
+		if api.Bearer(r) != "" {
+			return byBearer(r)
 		}
 		return web.Identify(o, r)
 	}

@@ -84,7 +84,7 @@ func (s *Site) serve(r route) gin.HandlerFunc {
 			s.fail(v, err)
 			return
 		}
-		if c.Writer.Written() {
+		if c.IsAborted() { // sent elsewhere
 			return
 		}
 		if err := r.handle(v); err != nil {
@@ -116,6 +116,7 @@ func (s *Site) admit(v *visit, r route) error {
 		return nil
 	}
 	if session.MustChangePassword && r.Act != assessment.OwnAccount {
+		v.c.Abort() // a redirected form must not be carried out
 		return v.to("/password", "")
 	}
 	return v.by().May(r.Act)

@@ -1,0 +1,40 @@
+package web
+
+import (
+	"net/http"
+	"net/url"
+	"testing"
+)
+
+// Whoever still has a password that somebody else set may do nothing but choose
+// another: a form of theirs is sent to the password page and not carried out.
+func TestAForeignPasswordCarriesNoFormOut(t *testing.T) {
+	w := newWard(t)
+	site := engine(w)
+	if err := w.Office.SetTemporaryPassword(t.Context(), w.Admin, w.Coordinator.Person, "a phrase that somebody else chose"); err != nil {
+		t.Fatal(err)
+	}
+	coordinator := visitor(t, site)
+	coordinator.get("/sign-in").form("/sign-in").send("email", w.Email(w.Coordinator), "password", "a phrase that somebody else chose")
+	coordinator.post("/clients", url.Values{"csrf": {coordinator.csrf()}, "code": {"ZZ9"}, "first_name": {"Nobody"}})
+	clients, err := w.Office.Clients(t.Context(), w.Coordinator, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range clients {
+		if c.Code == "ZZ9" {
+			t.Error("the form was carried out")
+		}
+	}
+}
+
+// A form without the session's own word, or with another one's, is not carried out
+// (OWASP ASVS 4.0, 4.2.2: anti-forgery; from memory).
+func TestAFormFromElsewhereIsNotCarriedOut(t *testing.T) {
+	w := newWard(t)
+	coordinator := as(t, engine(w), w, w.Coordinator)
+	for _, word := range []string{"", "x", "0000000000000000000000000000000000000000000"} {
+		coordinator.post("/clients", url.Values{"csrf": {word}, "code": {"ZZ9"}, "first_name": {"Nobody"}}).wants(http.StatusForbidden)
+	}
+	coordinator.get("/clients").saysNot("ZZ9")
+}

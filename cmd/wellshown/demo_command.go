@@ -8,6 +8,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"strings"
 	"time"
 
@@ -48,6 +49,7 @@ func makeDemo(ctx context.Context, c config, o *office.Office, db *postgres.DB, 
 	if _, err := db.AtDoor().Agency(ctx, demo.Code); fault.KindOf(err) != fault.NotFound {
 		return "The demo agency is there already.", err
 	}
+	defer debug.SetGCPercent(debug.SetGCPercent(400)) // much garbage, little kept
 	fmt.Fprintln(out, "Making the demo agency: two years of demonstrations, through the office …")
 	started := time.Now()
 	quick, err := openQuick(ctx, c)

@@ -26,7 +26,7 @@ func (s *story) planExceptions() {
 	day(12, 12, func() error {
 		return s.withdraw(sam, "suction", "4B", assessment.Reinstated, true, "Deep suction against the ordered depth, seen on a visit. Related skills too.")
 	})
-	day(6, 10, func() error {
+	day(2, 19, func() error { // in the evening, after the day's visits
 		return s.spotCheck(amal, "humidifier", "4B", missed, nil)
 	})
 	day(132, 10, func() error {

@@ -107,5 +107,5 @@ func (s *story) again(l *learner, c course, row office.StandingView, show *showi
 	case show != nil:
 		through = row.Through.AddMonths(c.list.Policy.Validity.Months)
 	}
-	return civil.Later(soon, through.AddDays(-3-l.chance.IntN(26)))
+	return civil.Later(soon, through.AddDays(-2-l.chance.IntN(11)))
 }

@@ -34,7 +34,7 @@ func (s *story) planAbsences() {
 		from := 150 + l.chance.IntN(250)
 		l.away = append(l.away, span{s.ago(from), s.ago(from - 70 - l.chance.IntN(40))})
 	}
-	for name, from := range map[string]int{dana: 75, marek: 64, amal: 5, joao: 21, sam: 12} {
+	for name, from := range map[string]int{dana: 75, marek: 64, amal: 6, joao: 21, sam: 12} {
 		l := s.learnerNamed(name)
 		l.away = append(l.away, span{s.ago(from), s.today})
 	}

@@ -73,7 +73,10 @@ func (s *story) usual(l *learner, c course, row office.StandingView) *showing {
 // show lets a demonstration happen: opened, marked and recorded, signed by the
 // observer, then by the learner, each at its own time.
 func (s *story) show(w *showing) {
-	s.at(w.at, func() error {
+	s.beside(w.at, func() error {
+		if err := s.settled(w); err != nil {
+			return err
+		}
 		place := "skills room"
 		if w.real {
 			place = w.course.child.place()
@@ -88,12 +91,26 @@ func (s *story) show(w *showing) {
 		if err != nil {
 			return w.fail("open", err)
 		}
-		s.at(w.at.Add(w.takes()), func() error { return s.record(w) })
+		s.beside(w.at.Add(w.takes()), func() error { return s.record(w) })
 		return nil
 	})
 }
 
+// settled waits for what the opening of a sheet depends on: the learner's standing
+// in what comes first, and the observer's own in the skill.
+func (s *story) settled(w *showing) error {
+	if first := w.course.list.Prerequisites; len(first) > 0 {
+		if err := s.signer.settle(w.learner.Person, first...); err != nil {
+			return err
+		}
+	}
+	return s.signer.settle(w.observer.Person, w.course.code)
+}
+
 func (s *story) record(w *showing) error {
+	if err := s.signer.settle(w.observer.Person, w.course.code); err != nil {
+		return err
+	}
 	if err := s.mark(w); err != nil {
 		return err
 	}
@@ -110,14 +127,14 @@ func (s *story) record(w *showing) error {
 		w.then(v.ID)
 	}
 	if w.signs != observerNever {
-		s.at(s.clock.Add(time.Minute), func() error { return s.sign(w, office.PartObserver, w.observer.person) })
+		s.signLater(s.clock.Add(time.Minute), w, office.PartObserver, w.observer.person)
 	}
 	learnerSigns := s.clock.Add(2 * time.Minute)
 	if w.signs >= late {
 		learnerSigns = s.hour(s.day().AddDays(int(w.signs-late)), 18, 20)
 	}
 	if w.signs != never && w.signs != observerNever {
-		s.at(learnerSigns, func() error { return s.sign(w, office.PartLearner, w.learner.person) })
+		s.signLater(learnerSigns, w, office.PartLearner, w.learner.person)
 	}
 	return nil
 }
@@ -140,18 +157,6 @@ func (s *story) count(w *showing, v office.DemonstrationView) {
 	case w.signs >= late:
 		c.Late++
 	}
-}
-
-// sign signs one part. What was taken back in the meantime is not signed any more.
-func (s *story) sign(w *showing, part string, by *person) error {
-	_, err := s.office.Sign(s.ctx, by.Actor, office.SignForm{Demonstration: w.sheet.ID, Part: part, Password: by.secret, Address: "demo"})
-	if fault.KindOf(err) == fault.Refused && w.signs >= late {
-		return nil
-	}
-	if err != nil {
-		return w.fail("sign as "+part, err)
-	}
-	return nil
 }
 
 func (w *showing) fail(doing string, err error) error {

@@ -6,6 +6,7 @@ import (
 	"encoding/binary"
 	"fmt"
 	"math/rand/v2"
+	"sync"
 	"time"
 
 	"wellshown/assessment"
@@ -26,6 +27,7 @@ type story struct {
 	today  civil.Date // the last day
 	queue  queue
 	queued int
+	signer *signer
 
 	admin      *person
 	surveyor   *person
@@ -54,13 +56,22 @@ func newStory(ctx context.Context, db *postgres.DB, opts Options) (*story, error
 	if err != nil {
 		return nil, fmt.Errorf("load the demo's zone: %w", err)
 	}
-	s := &story{ctx: ctx, zone: zone, seed: opts.Seed, end: opts.Now, today: civil.DayOf(opts.Now, zone)}
+	s := &story{ctx: ctx, zone: zone, seed: opts.Seed, end: opts.Now, today: civil.DayOf(opts.Now, zone), signer: newSigner()}
 	s.result.Today = s.today
-	var key [32]byte
-	binary.LittleEndian.PutUint64(key[:], opts.Seed)
-	s.office = office.New(db, office.Options{Now: s.now, Random: rand.NewChaCha8(key), Certificate: opts.Certificate,
-		BaseURL: opts.BaseURL, PasswordCost: cheap})
+	open := func(now func() time.Time, stream uint64) *office.Office {
+		return office.New(db, office.Options{Now: now, Random: random(opts.Seed, stream), Certificate: opts.Certificate,
+			BaseURL: opts.BaseURL, PasswordCost: cheap})
+	}
+	s.office, s.signer.office = open(s.now, 1), open(s.signer.now, 2)
 	return s, nil
+}
+
+// random is randomness that follows from a seed.
+func random(seed, stream uint64) *rand.ChaCha8 {
+	var key [32]byte
+	binary.LittleEndian.PutUint64(key[:], seed)
+	binary.LittleEndian.PutUint64(key[8:], stream)
+	return rand.NewChaCha8(key)
 }
 
 func (s *story) now() time.Time { return s.clock }
@@ -97,8 +108,19 @@ type event struct {
 	do  func() error
 }
 
-// at plans something for an instant; what lies past happens now.
+// at plans something for an instant; what lies past happens now. It may depend on
+// anything, so all signatures before it are made first.
 func (s *story) at(t time.Time, do func() error) {
+	s.beside(t, func() error {
+		if err := s.signer.settleAll(); err != nil {
+			return err
+		}
+		return do()
+	})
+}
+
+// beside is at for what waits itself for the signatures that it depends on.
+func (s *story) beside(t time.Time, do func() error) {
 	if t.Before(s.clock) {
 		t = s.clock
 	}
@@ -108,6 +130,18 @@ func (s *story) at(t time.Time, do func() error) {
 
 // tell lets everything happen, in order, up to the end.
 func (s *story) tell() error {
+	var signing sync.WaitGroup
+	signing.Go(func() { s.signer.work(s) })
+	err := s.unfold()
+	s.signer.end()
+	signing.Wait()
+	if err == nil {
+		err = s.signer.failed
+	}
+	return err
+}
+
+func (s *story) unfold() error {
 	s.clock = s.hour(s.opening(), 8, 0)
 	if err := s.open(); err != nil {
 		return err

@@ -11,7 +11,7 @@ import (
 
 // A visit renews what ends within renewAhead days and shows at most mostShown
 // skills.
-const renewAhead, mostShown = 30, 7
+const renewAhead, mostShown = 14, 7
 
 // visitOn plans the next visit for a day, or sooner where it was planned later.
 func (s *story) visitOn(l *learner, d civil.Date) {
@@ -23,9 +23,12 @@ func (s *story) visitOn(l *learner, d civil.Date) {
 	l.turn++
 	turn := l.turn
 	hour := []int{9, 10, 13, 14}[l.chance.IntN(4)]
-	s.at(s.hour(d, hour, 15*l.chance.IntN(4)), func() error {
+	s.beside(s.hour(d, hour, 15*l.chance.IntN(4)), func() error {
 		if turn != l.turn {
 			return nil
+		}
+		if err := s.signer.settle(l.Person); err != nil {
+			return err
 		}
 		return s.visit(l)
 	})

@@ -68,6 +68,17 @@ func Pending(ctx context.Context, url string) ([]int64, error) {
 	return slices.DeleteFunc(known, func(v int64) bool { return slices.Contains(applied, v) }), nil
 }
 
+// Analyze has the database count what its tables hold. Plans made while they were all but empty stay in use until
+// somebody does; the server does it by itself once a minute, too late for whoever fills them at once.
+func Analyze(ctx context.Context, ownerURL string) error {
+	return withConnection(ctx, ownerURL, func(c *pgx.Conn) error {
+		if _, err := c.Exec(ctx, "analyze"); err != nil {
+			return fmt.Errorf("count what the tables hold: %w", err)
+		}
+		return nil
+	})
+}
+
 // Digest is twelve hexadecimal digits that change when any migration does.
 func Digest() string {
 	sum := sha256.New()

@@ -16,6 +16,7 @@ import (
 	"wellshown/assessment/office"
 	"wellshown/assessment/postgres"
 	"wellshown/cmd/wellshown/demo"
+	"wellshown/migrations"
 	"wellshown/reports"
 )
 
@@ -57,7 +58,11 @@ func makeDemo(ctx context.Context, c config, o *office.Office, db *postgres.DB, 
 		return "", err
 	}
 	defer quick.Close()
-	made, err := demo.Make(ctx, quick, demo.Options{Now: time.Now(), Seed: demoSeed, Certificate: reports.Certificate, BaseURL: c.BaseURL})
+	opts := demo.Options{Now: time.Now(), Seed: demoSeed, Certificate: reports.Certificate, BaseURL: c.BaseURL}
+	if c.DatabaseURL != "" { // only the owner may
+		opts.Doubled = func(ctx context.Context) error { return migrations.Analyze(ctx, c.DatabaseURL) }
+	}
+	made, err := demo.Make(ctx, quick, opts)
 	if err != nil {
 		return "", err
 	}

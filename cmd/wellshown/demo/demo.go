@@ -31,6 +31,7 @@ type Options struct {
 	Seed        uint64    // everything else follows from it
 	Certificate func(office.CertificateFacts) ([]byte, error)
 	BaseURL     string
+	Doubled     func(context.Context) error // called each time there are twice as many demonstrations; may be nil
 }
 
 // SignIn is somebody who can sign in to the demo, with the secret, which exists

@@ -123,6 +123,11 @@ func (s *story) record(w *showing) error {
 		w.learner.shown[w.course.code]++
 	}
 	s.count(w, v)
+	if n := s.result.Counts.Demonstrations; s.grown != nil && n >= 8 && n&(n-1) == 0 {
+		if err := s.grown(s.ctx); err != nil {
+			return err
+		}
+	}
 	if w.then != nil {
 		w.then(v.ID)
 	}

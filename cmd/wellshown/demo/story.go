@@ -28,6 +28,7 @@ type story struct {
 	queue  queue
 	queued int
 	signer *signer
+	grown  func(context.Context) error
 
 	admin      *person
 	surveyor   *person
@@ -56,7 +57,7 @@ func newStory(ctx context.Context, db *postgres.DB, opts Options) (*story, error
 	if err != nil {
 		return nil, fmt.Errorf("load the demo's zone: %w", err)
 	}
-	s := &story{ctx: ctx, zone: zone, seed: opts.Seed, end: opts.Now, today: civil.DayOf(opts.Now, zone), signer: newSigner()}
+	s := &story{ctx: ctx, zone: zone, seed: opts.Seed, end: opts.Now, today: civil.DayOf(opts.Now, zone), signer: newSigner(), grown: opts.Doubled}
 	s.result.Today = s.today
 	open := func(now func() time.Time, stream uint64) *office.Office {
 		return office.New(db, office.Options{Now: now, Random: random(opts.Seed, stream), Certificate: opts.Certificate,

@@ -8,7 +8,7 @@ WORKDIR /src
 COPY go.mod go.sum ./
 RUN go mod download
 COPY . .
-RUN CGO_ENABLED=0 go build -trimpath -ldflags="-s -w" -o /out/wellshown ./cmd/wellshown
+RUN CGO_ENABLED=0 go build -tags=nomsgpack -trimpath -ldflags="-s -w" -o /out/wellshown ./cmd/wellshown
 # The zones that agencies live in, and whom to trust when the database asks for TLS.
 RUN cp "$(go env GOROOT)/lib/time/zoneinfo.zip" /out/ && cp /etc/ssl/certs/ca-certificates.crt /out/
 

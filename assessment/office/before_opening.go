@@ -61,7 +61,7 @@ func (o *Office) BeforeOpening(ctx context.Context, by assessment.Actor, chosen 
 
 // observable fills in the skills that the actor may observe, or why there is none.
 func (o *Office) observable(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, v *BeforeOpening) error {
-	seen, err := o.loadObservation(ctx, tx, by.Person, "")
+	seen, err := o.loadObservation(ctx, tx, now, by.Person, "")
 	if err != nil {
 		return err
 	}

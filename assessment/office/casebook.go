@@ -33,51 +33,51 @@ type skillbook struct {
 // casebook reads the histories of these people (all for none) in a skill (all for
 // the empty id).
 func (o *Office) casebook(ctx context.Context, tx *postgres.Tx, now Moment, f postgres.HistoryFilter) (*casebook, error) {
-	b := &casebook{zone: now.Zone, rows: map[assessment.CaseKey][]assessment.Entry{}}
-	if err := o.readSkills(ctx, tx, b); err != nil {
-		return nil, err
-	}
-	rows, err := tx.History.Load(ctx, f)
+	known, err := tx.History.Load(ctx, f)
 	if err != nil {
 		return nil, fmt.Errorf("read histories: %w", err)
 	}
-	for _, r := range rows {
+	b := &casebook{zone: now.Zone, rows: map[assessment.CaseKey][]assessment.Entry{}, equipment: map[assessment.ClientID][]postgres.EquipmentChange{}}
+	if err := o.takeSkills(ctx, tx, b, known.Skills, known.Revisions); err != nil {
+		return nil, err
+	}
+	for _, r := range known.Rows {
 		b.rows[r.Key] = append(b.rows[r.Key], r.Entry)
 	}
-	changes, err := tx.History.Equipment(ctx)
-	if err != nil {
-		return nil, fmt.Errorf("read equipment: %w", err)
-	}
-	b.equipment = map[assessment.ClientID][]postgres.EquipmentChange{}
-	for _, c := range changes {
+	for _, c := range known.Equipment {
 		b.equipment[c.Client] = append(b.equipment[c.Client], c)
 	}
 	return b, nil
 }
 
 func (o *Office) readSkills(ctx context.Context, tx *postgres.Tx, b *casebook) error {
-	b.skills, b.byCode = map[assessment.SkillID]*skillbook{}, map[string]*skillbook{}
 	skills, err := tx.Checklists.Skills(ctx)
 	if err != nil {
 		return fmt.Errorf("read skills: %w", err)
-	}
-	for _, s := range skills {
-		sb := &skillbook{Skill: s, book: assessment.Book{ByRevision: map[int]assessment.Terms{}}}
-		b.skills[s.ID], b.byCode[s.Code] = sb, sb
 	}
 	revisions, err := tx.Checklists.Revisions(ctx, "")
 	if err != nil {
 		return fmt.Errorf("read revisions: %w", err)
 	}
+	return o.takeSkills(ctx, tx, b, skills, revisions)
+}
+
+func (o *Office) takeSkills(ctx context.Context, tx *postgres.Tx, b *casebook, skills []postgres.Skill, revisions []postgres.Revision) error {
+	b.skills, b.byCode = map[assessment.SkillID]*skillbook{}, map[string]*skillbook{}
+	for _, s := range skills {
+		sb := &skillbook{Skill: s, book: assessment.Book{ByRevision: map[int]assessment.Terms{}}}
+		b.skills[s.ID], b.byCode[s.Code] = sb, sb
+	}
 	for _, r := range revisions {
-		if r.InForceAt == nil {
+		skill, ok := b.skills[r.SkillID]
+		if !ok || r.InForceAt == nil { // not ok: put in force since the skills were read
 			continue
 		}
 		list, err := o.listOf(ctx, tx, r)
 		if err != nil {
 			return err
 		}
-		b.skills[r.SkillID].add(r, list, b.zone)
+		skill.add(r, list, b.zone)
 	}
 	return nil
 }

@@ -45,7 +45,7 @@ type Shown struct {
 // certify issues a certificate where the demonstration awards or renews a
 // competency that holds today. It is drawn once, in the transaction that makes
 // it true, and its bytes are kept.
-func (o *Office) certify(ctx context.Context, tx *postgres.Tx, now Moment, d postgres.Demonstration) error {
+func (o *Office) certify(ctx context.Context, tx *postgres.Tx, now Moment, d postgres.Demonstration, known *casebook) error {
 	if d.Outcome != assessment.Competent || !d.Formal || o.opt.Certificate == nil {
 		return nil
 	}
@@ -53,7 +53,7 @@ func (o *Office) certify(ctx context.Context, tx *postgres.Tx, now Moment, d pos
 	if d.Scope == assessment.General {
 		key.Client = ""
 	}
-	c, err := o.caseOf(ctx, tx, now, key)
+	c, err := known.caseOf(key)
 	if err != nil {
 		return err
 	}

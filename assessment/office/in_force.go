@@ -63,7 +63,7 @@ func (f PutInForceForm) check(now Moment) (civil.Date, error) {
 
 // mustBeLicensed refuses whoever has no current licence on file.
 func (o *Office) mustBeLicensed(ctx context.Context, tx *postgres.Tx, by assessment.Actor, now Moment) error {
-	seen, err := o.loadObservation(ctx, tx, by.Person, "")
+	seen, err := o.loadObservation(ctx, tx, now, by.Person, "")
 	if err != nil {
 		return err
 	}

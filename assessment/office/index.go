@@ -18,14 +18,14 @@ func (o *Office) reindexPerson(ctx context.Context, tx *postgres.Tx, now Moment,
 	if err := tx.History.Lock(ctx, person); err != nil {
 		return fmt.Errorf("lock a history: %w", err)
 	}
-	return o.reindex(ctx, tx, now, postgres.HistoryFilter{People: []assessment.PersonID{person}}, nil)
+	_, err := o.reindex(ctx, tx, now, postgres.HistoryFilter{People: []assessment.PersonID{person}}, nil)
+	return err
 }
 
-// reindexCase is reindexPerson for one skill: nothing else of theirs changed.
-func (o *Office) reindexCase(ctx context.Context, tx *postgres.Tx, now Moment, person assessment.PersonID, skill assessment.SkillID) error {
-	if err := tx.History.Lock(ctx, person); err != nil {
-		return fmt.Errorf("lock a history: %w", err)
-	}
+// reindexLocked writes the index of one person in one skill anew, where nothing
+// else of theirs changed and their history is locked already. It returns what it
+// read.
+func (o *Office) reindexLocked(ctx context.Context, tx *postgres.Tx, now Moment, person assessment.PersonID, skill assessment.SkillID) (*casebook, error) {
 	return o.reindex(ctx, tx, now, postgres.HistoryFilter{People: []assessment.PersonID{person}, Skill: skill}, nil)
 }
 
@@ -45,13 +45,14 @@ func (o *Office) reindexOthers(ctx context.Context, tx *postgres.Tx, now Moment,
 	if err := tx.History.LockAll(ctx); err != nil {
 		return fmt.Errorf("lock all histories: %w", err)
 	}
-	return o.reindex(ctx, tx, now, postgres.HistoryFilter{}, concerns)
+	_, err := o.reindex(ctx, tx, now, postgres.HistoryFilter{}, concerns)
+	return err
 }
 
-func (o *Office) reindex(ctx context.Context, tx *postgres.Tx, now Moment, f postgres.HistoryFilter, concerns func(assessment.CaseKey) bool) error {
+func (o *Office) reindex(ctx context.Context, tx *postgres.Tx, now Moment, f postgres.HistoryFilter, concerns func(assessment.CaseKey) bool) (*casebook, error) {
 	b, err := o.casebook(ctx, tx, now, f)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	for _, key := range b.keys() {
 		if concerns != nil && !concerns(key) {
@@ -59,13 +60,13 @@ func (o *Office) reindex(ctx context.Context, tx *postgres.Tx, now Moment, f pos
 		}
 		c, err := b.caseOf(key)
 		if err != nil {
-			return err
+			return nil, err
 		}
 		if err := tx.Segments.Replace(ctx, key, c.Timeline()); err != nil {
-			return fmt.Errorf("write the index of standings: %w", err)
+			return nil, fmt.Errorf("write the index of standings: %w", err)
 		}
 	}
-	return nil
+	return b, nil
 }
 
 // Rebuilt is what a rebuild of the index found.

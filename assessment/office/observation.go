@@ -10,16 +10,8 @@ import (
 
 // loadObservation is what must be known to say whether somebody may observe, but
 // for the skill and their own standing in it.
-func (o *Office) loadObservation(ctx context.Context, tx *postgres.Tx, observer, learner assessment.PersonID) (assessment.Observation, error) {
+func (o *Office) loadObservation(ctx context.Context, tx *postgres.Tx, now Moment, observer, learner assessment.PersonID) (assessment.Observation, error) {
 	seen := assessment.Observation{Observer: observer, Learner: learner}
-	agency, err := tx.Agencies.Get(ctx)
-	if err != nil {
-		return seen, err
-	}
-	now, err := o.moment(agency)
-	if err != nil {
-		return seen, err
-	}
 	licences, err := tx.Qualifications.Licences(ctx, observer)
 	if err != nil {
 		return seen, fmt.Errorf("read the observer's licences: %w", err)

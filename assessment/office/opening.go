@@ -56,18 +56,23 @@ func clientIsHere(ctx context.Context, tx *postgres.Tx, id assessment.ClientID, 
 
 // mayObserve asks the core whether an observer's word counts on each of some days.
 func (o *Office) mayObserve(ctx context.Context, tx *postgres.Tx, now Moment, observer, learner assessment.PersonID, skill assessment.SkillID, days ...civil.Date) error {
-	seen, err := o.loadObservation(ctx, tx, observer, learner)
+	seen, err := o.loadObservation(ctx, tx, now, observer, learner)
 	if err != nil {
 		return err
 	}
-	b, err := o.casebook(ctx, tx, now, postgres.HistoryFilter{People: []assessment.PersonID{observer}, Skill: skill})
+	return o.mayObserveAsSeen(ctx, tx, now, seen, skill, days...)
+}
+
+// mayObserveAsSeen is mayObserve where licences and appointments are read already.
+func (o *Office) mayObserveAsSeen(ctx context.Context, tx *postgres.Tx, now Moment, seen assessment.Observation, skill assessment.SkillID, days ...civil.Date) error {
+	b, err := o.casebook(ctx, tx, now, postgres.HistoryFilter{People: []assessment.PersonID{seen.Observer}, Skill: skill})
 	if err != nil {
 		return err
 	}
 	sb := b.skills[skill]
-	seen.Observer, seen.Learner, seen.Skill, seen.Title = observer, learner, sb.Code, sb.Title
+	seen.Skill, seen.Title = sb.Code, sb.Title
 	for _, day := range days {
-		if seen.Standing, err = b.ownStanding(observer, skill, day); err != nil {
+		if seen.Standing, err = b.ownStanding(seen.Observer, skill, day); err != nil {
 			return err
 		}
 		if err := seen.MayObserve(day); err != nil {

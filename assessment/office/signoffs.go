@@ -107,13 +107,11 @@ func (o *Office) sign(ctx context.Context, tx *postgres.Tx, now Moment, by asses
 	if err := o.note(ctx, tx, now, by, assessment.SignRecord, "signature "+part, string(d.ID)); err != nil {
 		return err
 	}
-	if err := o.reindexCase(ctx, tx, now, d.LearnerID, d.SkillID); err != nil {
+	known, err := o.reindexLocked(ctx, tx, now, d.LearnerID, d.SkillID)
+	if err != nil || len(signed) == 0 {
 		return err
 	}
-	if len(signed) == 0 {
-		return nil
-	}
-	return o.certify(ctx, tx, now, d)
+	return o.certify(ctx, tx, now, d, known)
 }
 
 // signature is one signature as it is printed ever after: name, licence, meaning,
@@ -139,15 +137,15 @@ func (o *Office) signature(ctx context.Context, tx *postgres.Tx, now Moment, d p
 // the day of the performance, and must still count on the day of signing. A
 // negative needs less: it must not wait for somebody's paper.
 func (o *Office) observersLicence(ctx context.Context, tx *postgres.Tx, now Moment, d postgres.Demonstration) (string, error) {
-	if d.Outcome == assessment.Competent {
-		days := []civil.Date{civil.DayOf(d.PerformedAt, now.Zone), now.Today}
-		if err := o.mayObserve(ctx, tx, now, d.ObserverID, d.LearnerID, d.SkillID, days...); err != nil {
-			return "", err
-		}
-	}
-	seen, err := o.loadObservation(ctx, tx, d.ObserverID, d.LearnerID)
+	seen, err := o.loadObservation(ctx, tx, now, d.ObserverID, d.LearnerID)
 	if err != nil {
 		return "", err
+	}
+	if d.Outcome == assessment.Competent {
+		days := []civil.Date{civil.DayOf(d.PerformedAt, now.Zone), now.Today}
+		if err := o.mayObserveAsSeen(ctx, tx, now, seen, d.SkillID, days...); err != nil {
+			return "", err
+		}
 	}
 	for _, l := range seen.Licences {
 		if l.CurrentOn(now.Today) {

@@ -32,9 +32,11 @@ const skillQuery = `
 		order by (state = 'in force') desc, number desc
 		limit 1) r on true`
 
+const allSkills = skillQuery + ` order by s.position, s.code`
+
 // Skills lists all skills in teaching order.
 func (c Checklists) Skills(ctx context.Context) ([]Skill, error) {
-	return list[Skill](ctx, c.scope, skillQuery+` order by s.position, s.code`)
+	return list[Skill](ctx, c.scope, allSkills)
 }
 
 // SkillByCode is the skill with this code.
@@ -80,6 +82,10 @@ const revisionQuery = `
 	join skill s on s.agency_id = r.agency_id and s.id = r.skill_id
 	left join person d on d.agency_id = r.agency_id and d.id = r.drafted_by
 	left join person f on f.agency_id = r.agency_id and f.id = r.in_force_by`
+
+const everInForce = `
+	select id, skill_id, number, state, body_sha256 as sha256, in_force_at
+	from revision where in_force_at is not null order by skill_id, number`
 
 // Revisions lists the revisions of a skill, or of all skills for the empty id.
 func (c Checklists) Revisions(ctx context.Context, skill assessment.SkillID) ([]Revision, error) {

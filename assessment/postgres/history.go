@@ -40,38 +40,65 @@ func (h History) Lock(ctx context.Context, person assessment.PersonID) error {
 // LockAll is Lock for everybody, also for those of whom nothing is known yet.
 func (h History) LockAll(ctx context.Context) error { return h.turn(ctx, "histories") }
 
-// Load reads all that is known, in no order and in one go.
-func (h History) Load(ctx context.Context, f HistoryFilter) ([]HistoryRow, error) {
+// Known is what standings are folded from.
+type Known struct {
+	Skills    []Skill    // in teaching order
+	Revisions []Revision // that are or were in force, by skill and number, without the names of people
+	Equipment []EquipmentChange
+	Rows      []HistoryRow // in no order
+}
+
+// Load reads all that is known, in one go.
+func (h History) Load(ctx context.Context, f HistoryFilter) (Known, error) {
 	batch := &pgx.Batch{}
+	batch.Queue(allSkills)
+	batch.Queue(everInForce)
+	batch.Queue(equipmentQuery)
 	for _, q := range historyQueries {
 		sql, args := q.narrowed(f)
 		batch.Queue(sql, args...)
 	}
 	batch.Queue(correctionQuery)
 	answers := h.tx.SendBatch(ctx, batch)
-	rows, err := readHistory(answers)
+	known, err := readKnown(answers)
 	if closed := answers.Close(); err == nil {
 		err = closed
 	}
-	return rows, err
+	return known, err
 }
 
-func readHistory(answers pgx.BatchResults) ([]HistoryRow, error) {
-	var rows []HistoryRow
+func readKnown(answers pgx.BatchResults) (Known, error) {
+	var k Known
+	var err error
+	if k.Skills, err = next(answers, pgx.RowToStructByName[Skill]); err != nil {
+		return k, fmt.Errorf("read skills: %w", err)
+	}
+	if k.Revisions, err = next(answers, pgx.RowToStructByNameLax[Revision]); err != nil {
+		return k, fmt.Errorf("read revisions: %w", err)
+	}
+	if k.Equipment, err = next(answers, pgx.RowToStructByName[EquipmentChange]); err != nil {
+		return k, fmt.Errorf("read equipment: %w", err)
+	}
 	for _, q := range historyQueries {
-		found, err := answers.Query()
+		entries, err := next(answers, pgx.RowToStructByNameLax[entryRow])
 		if err != nil {
-			return nil, err
-		}
-		entries, err := pgx.CollectRows(found, pgx.RowToStructByNameLax[entryRow])
-		if err != nil {
-			return nil, err
+			return k, fmt.Errorf("read entries of kind %s: %w", q.kind, err)
 		}
 		for _, e := range entries {
-			rows = append(rows, e.row(q.kind))
+			k.Rows = append(k.Rows, e.row(q.kind))
 		}
 	}
-	return withCorrections(answers, rows)
+	k.Rows, err = withCorrections(answers, k.Rows)
+	return k, err
+}
+
+// next collects the next answer of a batch.
+func next[T any](answers pgx.BatchResults, scan pgx.RowToFunc[T]) ([]T, error) {
+	rows, err := answers.Query()
+	if err != nil {
+		return nil, err
+	}
+	return pgx.CollectRows(rows, scan)
 }
 
 // entryRow is the shape that every query below fills as far as it goes.
@@ -195,13 +222,9 @@ func withCorrections(answers pgx.BatchResults, rows []HistoryRow) ([]HistoryRow,
 		Kind   assessment.EntryKind
 		At     time.Time
 	}
-	answer, err := answers.Query()
+	found, err := next(answers, pgx.RowToStructByName[row])
 	if err != nil {
-		return nil, err
-	}
-	found, err := pgx.CollectRows(answer, pgx.RowToStructByName[row])
-	if err != nil || len(found) == 0 {
-		return rows, err
+		return nil, fmt.Errorf("read corrections: %w", err)
 	}
 	whose := make(map[named]assessment.CaseKey, len(rows))
 	for _, r := range rows {
@@ -226,10 +249,12 @@ type EquipmentChange struct {
 	RecordedAt time.Time
 }
 
+const equipmentQuery = `
+	select client_id as client, kind, type, from_on as "from", recorded_at
+	from client_equipment order by from_on, recorded_at, id`
+
 // Equipment lists every change, oldest first; of two for one day the one written
 // down later comes last.
 func (h History) Equipment(ctx context.Context) ([]EquipmentChange, error) {
-	return list[EquipmentChange](ctx, h.scope, `
-		select client_id as client, kind, type, from_on as "from", recorded_at
-		from client_equipment order by from_on, recorded_at, id`)
+	return list[EquipmentChange](ctx, h.scope, equipmentQuery)
 }

@@ -25,15 +25,19 @@ func clientKey(c assessment.ClientID) string {
 
 // Replace puts the segments of one case in place of what was there.
 func (s Segments) Replace(ctx context.Context, key assessment.CaseKey, line []assessment.Segment) error {
+	var from, through, since []civil.Date
+	var words []string
+	for _, g := range line {
+		from, through, since = append(from, g.From), append(through, g.Through), append(since, g.Since)
+		words = append(words, string(g.Word))
+	}
 	batch := &pgx.Batch{}
 	batch.Queue(`delete from standing_segment where person_id = $1 and skill_id = $2 and client_key = $3`,
 		key.Person, key.Skill, clientKey(key.Client))
-	for _, g := range line {
-		batch.Queue(`
-			insert into standing_segment (agency_id, person_id, skill_id, client_key, from_on, word, through_on, since_on)
-			values ($1, $2, $3, $4, $5, $6, $7, $8)`,
-			s.agency, key.Person, key.Skill, clientKey(key.Client), g.From, g.Word, g.Through, g.Since)
-	}
+	batch.Queue(`
+		insert into standing_segment (agency_id, person_id, skill_id, client_key, from_on, word, through_on, since_on)
+		select $1, $2, $3, $4, * from unnest($5::date[], $6::text[], $7::date[], $8::date[])`,
+		s.agency, key.Person, key.Skill, clientKey(key.Client), from, words, through, since)
 	return s.tx.SendBatch(ctx, batch).Close()
 }
 

@@ -2,9 +2,9 @@ package postgres
 
 import (
 	"context"
+	"encoding/json"
+	"fmt"
 	"time"
-
-	"github.com/jackc/pgx/v5"
 
 	"wellshown/assessment"
 )
@@ -111,20 +111,46 @@ func (s Sheets) Marks(ctx context.Context, id assessment.DemonstrationID) ([]She
 		from sheet_mark where sheet_id = $1 order by step`, id)
 }
 
-// SaveMarks puts down what stands at some steps; the newest word counts.
+// SaveMarks puts down what stands at some steps. The newest word counts, and of
+// two for one step the later one.
 func (s Sheets) SaveMarks(ctx context.Context, id assessment.DemonstrationID, marks ...SheetMark) error {
-	batch := &pgx.Batch{}
+	var c markColumns
+	newest := map[int]SheetMark{}
 	for _, m := range marks {
-		if m.Readings == nil {
-			m.Readings = map[string]Reading{}
-		}
-		batch.Queue(`
-			insert into sheet_mark (agency_id, sheet_id, step, mark, not_applicable, reason, readings, note, marked_at)
-			values ($1, $2, $3, $4, $5, $6, $7, $8, $9)
-			on conflict (agency_id, sheet_id, step) do update
-			set mark = excluded.mark, not_applicable = excluded.not_applicable, reason = excluded.reason,
-				readings = excluded.readings, note = excluded.note, marked_at = excluded.marked_at`,
-			s.agency, id, m.Step, m.Mark, m.NotApplicable, m.Reason, m.Readings, m.Note, m.MarkedAt)
+		newest[m.Step] = m
 	}
-	return s.tx.SendBatch(ctx, batch).Close()
+	for _, m := range newest {
+		if err := c.add(m); err != nil {
+			return err
+		}
+	}
+	return s.exec(ctx, `
+		insert into sheet_mark (agency_id, sheet_id, step, mark, not_applicable, reason, readings, note, marked_at)
+		select $1, $2, * from unnest($3::int[], $4::text[], $5::bool[], $6::text[], $7::text[]::jsonb[], $8::text[], $9::timestamptz[])
+		on conflict (agency_id, sheet_id, step) do update
+		set mark = excluded.mark, not_applicable = excluded.not_applicable, reason = excluded.reason,
+			readings = excluded.readings, note = excluded.note, marked_at = excluded.marked_at`,
+		s.agency, id, c.steps, c.marks, c.out, c.reasons, c.readings, c.notes, c.at)
+}
+
+// markColumns are marks by column, so that all go in one statement.
+type markColumns struct {
+	steps                           []int
+	marks, reasons, readings, notes []string
+	out                             []bool
+	at                              []time.Time
+}
+
+func (c *markColumns) add(m SheetMark) error {
+	if m.Readings == nil {
+		m.Readings = map[string]Reading{}
+	}
+	readings, err := json.Marshal(m.Readings)
+	if err != nil {
+		return fmt.Errorf("write down the readings of step %d: %w", m.Step, err)
+	}
+	c.steps, c.marks, c.out = append(c.steps, m.Step), append(c.marks, string(m.Mark)), append(c.out, m.NotApplicable)
+	c.reasons, c.readings = append(c.reasons, m.Reason), append(c.readings, string(readings))
+	c.notes, c.at = append(c.notes, m.Note), append(c.at, m.MarkedAt)
+	return nil
 }

@@ -25,19 +25,21 @@ type Certificate struct {
 
 // Checked is what anybody who has a certificate in hand may learn.
 type Checked struct {
-	Agency   string `json:"agency"`
-	Number   int    `json:"number"`
-	Code     string `json:"code"`
-	Person   string `json:"person"`
-	Title    string `json:"title"`
-	ForChild bool   `json:"for_child" doc:"Held for one child; which one is not told."`
-	HeldOn   string `json:"held_on" format:"date"`
-	Through  string `json:"through" format:"date" doc:"As printed."`
-	On       string `json:"on" format:"date" doc:"The day of this answer."`
-	Standing string `json:"standing" enum:"not started,learning,current,due,lapsed,withdrawn,waived" doc:"As it is on that day."`
-	Holds    bool   `json:"holds" doc:"Whether it still holds on that day."`
-	Now      string `json:"now,omitempty" format:"date" doc:"Last day as it stands now; left out where nothing holds."`
-	SHA256   string `json:"sha256" doc:"Of the bytes as issued."`
+	Agency    string `json:"agency"`
+	Number    int    `json:"number"`
+	Code      string `json:"code"`
+	Person    string `json:"person"`
+	Title     string `json:"title"`
+	ForChild  bool   `json:"for_child" doc:"Held for one child; which one is not told."`
+	HeldOn    string `json:"held_on" format:"date"`
+	Through   string `json:"through" format:"date" doc:"As printed."`
+	On        string `json:"on" format:"date" doc:"The day of this answer."`
+	Standing  string `json:"standing" enum:"not started,learning,current,due,lapsed,withdrawn,waived" doc:"As it is on that day."`
+	Holds     bool   `json:"holds" doc:"Whether the certificate can be relied on on that day: the skill is held, all that it rests on stands, and its holder is with the agency."`
+	TakenBack string `json:"taken_back_on,omitempty" format:"date" doc:"Day on which a record that it rests on was taken back; left out where all stand."`
+	Left      string `json:"left_on,omitempty" format:"date" doc:"First day on which its holder is no longer with the agency; left out where that is not so."`
+	Now       string `json:"now,omitempty" format:"date" doc:"Last day as it stands now; left out where nothing holds."`
+	SHA256    string `json:"sha256" doc:"Of the bytes as issued."`
 }
 
 // Transcript is all that a caregiver has shown and holds.
@@ -55,9 +57,13 @@ func certificate(c postgres.Certificate) Certificate {
 }
 
 func checked(c office.Checked) Checked {
-	return Checked{Agency: c.Agency, Number: c.Number, Code: office.ShowCode(c.Code), Person: c.Person, Title: c.Title, ForChild: c.Client,
-		HeldOn: c.HeldOn.String(), Through: c.Through.String(), On: c.On.String(), Standing: string(c.Word), Holds: c.Word.Holds(),
-		Now: c.Now.String(), SHA256: hex.EncodeToString(c.SHA256)}
+	w := Checked{Agency: c.Agency, Number: c.Number, Code: office.ShowCode(c.Code), Person: c.Person, Title: c.Title, ForChild: c.Client,
+		HeldOn: c.HeldOn.String(), Through: c.Through.String(), On: c.On.String(), Standing: string(c.Standing.Word), Holds: c.Holds(),
+		TakenBack: c.TakenBackOn.String(), Now: c.Now.String(), SHA256: hex.EncodeToString(c.SHA256)}
+	if c.Left() {
+		w.Left = c.LeftOn.String()
+	}
+	return w
 }
 
 func transcript(v office.Transcript) Transcript {

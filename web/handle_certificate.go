@@ -23,9 +23,9 @@ func (s *Site) certificate(v *visit) error {
 	}
 	page := CertificatePage{Frame: v.frame("papers"), Number: strconv.Itoa(t.Number), Code: office.ShowCode(t.Code), Who: t.Person, WhoHref: "/people/" + string(t.PersonID),
 		Skill: t.Title, Client: t.Client, Revision: t.Revision, Shown: shownWords(t.Shown), Scores: scoresOf(t.Shown), From: day(t.HeldOn), Through: day(t.ThroughOn),
-		Renew: day(t.RenewFrom), Holds: t.Now.Word.Holds(), Today: day(t.Today), PDF: "/certificates/" + string(t.ID) + "/certificate.pdf",
+		Renew: day(t.RenewFrom), Holds: t.Holds(), Today: day(t.On), PDF: "/certificates/" + string(t.ID) + "/certificate.pdf",
 		SHA256: hex.EncodeToString(t.PDFSHA256), Check: t.CheckURL}
-	page.As, page.Why, page.Since = stands(t.Now.Word, t.Now.Since, t.Now.Through, t.ThroughOn)
+	page.As, page.Why, page.Since = stands(t.Reliance, t.ThroughOn)
 	for _, g := range t.Signatures {
 		page.Signed = append(page.Signed, Signature{Name: g.PrintedName, As: g.Part, Meaning: g.Meaning, At: instant(g.SignedAt, t.Zone)})
 	}
@@ -38,22 +38,22 @@ func (s *Site) certificate(v *visit) error {
 // stands says how a competency stands that a certificate was issued for: while it
 // holds, its last day where that differs from the printed one; else why not and
 // since when.
-func stands(word assessment.StandingWord, since, through, printed civil.Date) (as, why, from string) {
-	if word.Holds() {
-		if through != printed {
-			as = day(through)
-		}
-		return as, "", ""
+func stands(r office.Reliance, printed civil.Date) (as, why, since string) {
+	switch {
+	case r.Holds() && r.Standing.Through != printed:
+		return day(r.Standing.Through), "", ""
+	case r.Holds():
+		return "", "", ""
+	case !r.TakenBackOn.IsZero():
+		return "", "A record that it rests on was taken back", day(r.TakenBackOn)
+	case r.Left():
+		return "", "Its holder is no longer with the agency", day(r.LeftOn)
+	case r.Standing.Word == assessment.Lapsed:
+		return "", "It has lapsed", day(r.Standing.Since)
+	case r.Standing.Word == assessment.Withdrawn:
+		return "", "It is withdrawn", day(r.Standing.Since)
 	}
-	switch word {
-	case assessment.Lapsed:
-		why = "It has lapsed"
-	case assessment.Withdrawn:
-		why = "It is withdrawn"
-	default: // what it rested on was taken back
-		why = "What it rested on was taken back"
-	}
-	return "", why, day(since)
+	return "", "It is no longer held", day(r.Standing.Since) // as when the child's equipment was changed
 }
 
 func shownWords(shown []office.ShownRecord) string {
@@ -132,10 +132,10 @@ func message(err error) string {
 
 func (p *CheckPage) answer(c office.Checked) {
 	p.Answer, p.Typed = "ended", office.ShowCode(c.Code)
-	if c.Word.Holds() {
+	if c.Holds() {
 		p.Answer = "holds"
 	}
 	p.Number, p.Today, p.Issuer, p.Who, p.Skill, p.ForChild = strconv.Itoa(c.Number), day(c.On), c.Agency, c.Person, c.Title, c.Client
 	p.From, p.Through, p.SHA256 = day(c.HeldOn), day(c.Through), hex.EncodeToString(c.SHA256)
-	p.As, p.Why, p.Since = stands(c.Word, c.Since, c.Now, c.Through)
+	p.As, p.Why, p.Since = stands(c.Reliance, c.Through)
 }

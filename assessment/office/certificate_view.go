@@ -13,10 +13,9 @@ import (
 // holds.
 type CertificateView struct {
 	postgres.Certificate
+	Reliance
 	Zone       *time.Location
 	Revision   int
-	Today      civil.Date
-	Now        assessment.Standing // today
 	RenewFrom  civil.Date          // as printed; zero: only by a demonstration after the end
 	Shown      []ShownRecord       // oldest first
 	Signatures []postgres.Signature
@@ -41,7 +40,7 @@ func (o *Office) ViewCertificate(ctx context.Context, by assessment.Actor, id as
 			return err
 		}
 		t.PDF = nil
-		c, err := o.caseOf(ctx, tx, now, assessment.CaseKey{Person: t.PersonID, Skill: t.SkillID, Client: t.ClientID})
+		r, c, basis, err := o.reliance(ctx, tx, now, t)
 		if err != nil {
 			return err
 		}
@@ -49,29 +48,26 @@ func (o *Office) ViewCertificate(ctx context.Context, by assessment.Actor, id as
 		if err != nil {
 			return err
 		}
-		v = CertificateView{Certificate: t, Zone: now.Zone, Revision: d.Revision, Today: now.Today, Now: c.On(now.Today), CheckURL: "/check/" + t.Code}
+		v = CertificateView{Certificate: t, Reliance: r, Zone: now.Zone, Revision: d.Revision, CheckURL: "/check/" + t.Code}
 		if v.Signatures, err = tx.SignOffs.Of(ctx, d.ID); err != nil {
 			return err
 		}
-		return o.restsOn(ctx, tx, now, c, d, &v)
+		return o.restsOn(ctx, tx, now, c, d, basis, &v)
 	})
 	return v, err
 }
 
 // restsOn fills in what was shown, as it stood on the day of issue.
-func (o *Office) restsOn(ctx context.Context, tx *postgres.Tx, now Moment, c *assessment.Case, d postgres.Demonstration, v *CertificateView) error {
-	standing, shown, awarded := c.AwardedBy(string(d.ID), v.HeldOn)
-	if !awarded { // corrected on the very day of issue
-		shown = []string{string(d.ID)}
-	}
-	standing.Because, standing.Through = shown, v.ThroughOn
+func (o *Office) restsOn(ctx context.Context, tx *postgres.Tx, now Moment, c *assessment.Case, d postgres.Demonstration, basis []string, v *CertificateView) error {
+	standing, _, _ := c.AwardedBy(string(d.ID), v.HeldOn)
+	standing.Because, standing.Through = basis, v.ThroughOn
 	var f CertificateFacts
 	if err := o.shown(ctx, tx, now, &f, d, standing); err != nil {
 		return err
 	}
 	v.RenewFrom = f.RenewFrom
 	for i, s := range f.Shown {
-		v.Shown = append(v.Shown, ShownRecord{assessment.DemonstrationID(shown[i]), s})
+		v.Shown = append(v.Shown, ShownRecord{assessment.DemonstrationID(basis[i]), s})
 	}
 	return nil
 }

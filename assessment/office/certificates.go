@@ -151,6 +151,7 @@ func (o *Office) shown(ctx context.Context, tx *postgres.Tx, now Moment, f *Cert
 // Checked is what anybody who has a certificate in hand may learn: what it says
 // and whether it still holds today.
 type Checked struct {
+	Reliance
 	Agency  string
 	Number  int
 	Code    string
@@ -159,9 +160,6 @@ type Checked struct {
 	Client  bool // held for one child; which one is not told
 	HeldOn  civil.Date
 	Through civil.Date // as printed
-	On      civil.Date
-	Word    assessment.StandingWord
-	Since   civil.Date // first of the unbroken days of that standing
 	Now     civil.Date // last day as it stands today; zero where nothing holds
 	SHA256  []byte     // of the bytes as issued
 }
@@ -185,15 +183,14 @@ func (o *Office) Check(ctx context.Context, typed string) (Checked, error) {
 		if err != nil {
 			return err
 		}
-		c, err := o.caseOf(ctx, tx, now, assessment.CaseKey{Person: t.PersonID, Skill: t.SkillID, Client: t.ClientID})
+		r, _, _, err := o.reliance(ctx, tx, now, t)
 		if err != nil {
 			return err
 		}
-		s := c.On(now.Today)
-		v = Checked{Agency: now.Agency.Name, Number: t.Number, Code: t.Code, Person: t.Person, Title: t.Title, Client: t.ClientID != "",
-			HeldOn: t.HeldOn, Through: t.ThroughOn, On: now.Today, Word: s.Word, Since: s.Since, SHA256: t.PDFSHA256}
-		if s.Word.Holds() {
-			v.Now = s.Through
+		v = Checked{Reliance: r, Agency: now.Agency.Name, Number: t.Number, Code: t.Code, Person: t.Person, Title: t.Title, Client: t.ClientID != "",
+			HeldOn: t.HeldOn, Through: t.ThroughOn, SHA256: t.PDFSHA256}
+		if r.Holds() {
+			v.Now = r.Standing.Through
 		}
 		return nil
 	})

@@ -30,7 +30,7 @@ func TestACertificateIsKeptAsIssued(t *testing.T) {
 		t.Errorf("kept: %q, %s", kept.PDF, hex.EncodeToString(kept.PDFSHA256))
 	}
 	c := must(w.Office.Check(t.Context(), strings.ToLower(office.ShowCode(kept.Code))))(t)
-	if c.Word != assessment.Current || c.Person != "Nan Orme" || !c.Client || c.Through != civil.MustParse("2027-02-01") || string(c.SHA256) != string(want[:]) {
+	if !c.Holds() || c.Standing.Word != assessment.Current || c.Person != "Nan Orme" || !c.Client || c.Through != civil.MustParse("2027-02-01") || string(c.SHA256) != string(want[:]) {
 		t.Errorf("checked: %+v", c)
 	}
 	_, err := w.Office.Certificate(t.Context(), w.Nurse("Ola Reed"), v.Certificate.ID)
@@ -104,8 +104,8 @@ func TestTheCheckTellsWhatHoldsNow(t *testing.T) {
 	now := func() office.Checked { return must(w.Office.Check(t.Context(), v.Certificate.Code))(t) }
 	expect := func(what string, want assessment.StandingWord) {
 		t.Helper()
-		if c := now(); c.Word != want || c.Now.IsZero() == want.Holds() {
-			t.Errorf("%s: %s through %s, want %s", what, c.Word, c.Now, want)
+		if c := now(); c.Standing.Word != want || c.Holds() != want.Holds() || c.Now.IsZero() == want.Holds() {
+			t.Errorf("%s: %s through %s, holds %v, want %s", what, c.Standing.Word, c.Now, c.Holds(), want)
 		}
 	}
 	expect("as issued", assessment.Current)
@@ -123,8 +123,36 @@ func TestTheCheckTellsWhatHoldsNow(t *testing.T) {
 	w.Pass(24 * time.Hour)
 	w.Demonstrate(nan, "humidifier", mira)
 	expect("shown on a later day", assessment.Current)
-	wantNone(t, w.Office.PersonLeaves(t.Context(), w.Coordinator, nan.Person, w.Today()))
+	wantNone(t, w.Office.PersonLeaves(t.Context(), w.Coordinator, nan.Person, w.Today().AddDays(1)))
+	if c := now(); !c.Holds() || c.Left() {
+		t.Errorf("on the last day: %+v", c.Reliance)
+	}
+	w.Pass(24 * time.Hour)
+	if c := now(); c.Holds() || !c.Left() || !c.Now.IsZero() || c.Standing.Word != assessment.Current {
+		t.Errorf("on the first day away: %+v", c.Reliance)
+	}
 	w.Day("2027-06-01")
 	expect("over", assessment.Lapsed)
 	indexIsRight(t, w)
+}
+
+// A paper whose record was taken back says nothing any more, even where the skill
+// is held by what was shown later.
+func TestACertificateIsNotSavedByALaterOne(t *testing.T) {
+	t.Parallel()
+	w, mira, nan := quick(t, "humidifier")
+	first := w.Demonstrate(nan, "humidifier", mira)
+	w.Pass(24 * time.Hour)
+	second := w.Demonstrate(nan, "humidifier", mira)
+	wantNone(t, w.Office.CorrectDemonstration(t.Context(), w.Educators[1], first.ID, "Another child's sheet.", ward.Password, ""))
+	c := must(w.Office.Check(t.Context(), first.Certificate.Code))(t)
+	if c.Holds() || c.TakenBackOn != w.Today() || c.Standing.Word != assessment.Current || !c.Now.IsZero() {
+		t.Errorf("the first one: %+v", c)
+	}
+	if v := must(w.Office.ViewCertificate(t.Context(), nan, first.Certificate.ID))(t); v.Holds() || len(v.Shown) != 1 {
+		t.Errorf("the first one, read: %+v", v)
+	}
+	if c := must(w.Office.Check(t.Context(), second.Certificate.Code))(t); !c.Holds() || !c.TakenBackOn.IsZero() {
+		t.Errorf("the second one: %+v", c)
+	}
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/csv"
 	"encoding/json"
 	"fmt"
@@ -21,15 +22,17 @@ import (
 	"wellshown/assessment/postgres"
 	"wellshown/cmd/wellshown/demo"
 	"wellshown/integration/testdb"
+	"wellshown/migrations"
 	"wellshown/reports"
 )
 
 // agreement is the demo as it is served, asked as a surveyor who has signed in.
 type agreement struct {
-	t        *testing.T
+	t        testing.TB
 	office   *office.Office
 	desk     assessment.Actor
 	server   *httptest.Server
+	signIns  []demo.SignIn
 	token    string
 	people   []office.PersonView
 	clients  []office.ClientView
@@ -60,7 +63,7 @@ func TestPageAPIReportAndFoldAgree(t *testing.T) {
 	}
 }
 
-func mustZone(t *testing.T) *time.Location {
+func mustZone(t testing.TB) *time.Location {
 	zone, err := time.LoadLocation(demo.Zone)
 	if err != nil {
 		t.Fatal(err)
@@ -68,19 +71,21 @@ func mustZone(t *testing.T) *time.Location {
 	return zone
 }
 
-func newAgreement(t *testing.T) *agreement {
+func newAgreement(t testing.TB) *agreement {
 	t.Helper()
 	slog.SetDefault(slog.New(slog.DiscardHandler)) // thousands of requests
 	if err := reports.Prepare(); err != nil {
 		t.Fatal(err)
 	}
-	db, err := postgres.Open(t.Context(), testdb.New(t).ServiceURL)
+	database := testdb.New(t)
+	db, err := postgres.Open(t.Context(), database.ServiceURL)
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(db.Close)
 	draw := func(office.CertificateFacts) ([]byte, error) { return []byte("%PDF"), nil }
-	made, err := demo.Make(t.Context(), db, demo.Options{Now: time.Now(), Seed: 7, Certificate: draw, BaseURL: "https://shown.example"})
+	made, err := demo.Make(t.Context(), db, demo.Options{Now: time.Now(), Seed: 7, Certificate: draw, BaseURL: "https://shown.example",
+		Doubled: func(ctx context.Context) error { return migrations.Analyze(ctx, database.OwnerURL) }})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -90,14 +95,16 @@ func newAgreement(t *testing.T) *agreement {
 	}
 	a.server = httptest.NewServer(handler(config{BaseURL: "http://127.0.0.1"}, a.office))
 	t.Cleanup(a.server.Close)
-	a.signIn(made)
+	a.signIns = made.SignIns
+	a.signIn("surveyor")
 	a.everybody()
 	return a
 }
 
-func (a *agreement) signIn(made demo.Result) {
-	for _, s := range made.SignIns {
-		if s.Role != "surveyor" {
+func (a *agreement) signIn(role string) {
+	a.t.Helper()
+	for _, s := range a.signIns {
+		if s.Role != role {
 			continue
 		}
 		var err error
@@ -106,7 +113,7 @@ func (a *agreement) signIn(made demo.Result) {
 		}
 		return
 	}
-	a.t.Fatal("the demo has no surveyor")
+	a.t.Fatalf("the demo has no %s", role)
 }
 
 func (a *agreement) everybody() {
@@ -230,7 +237,7 @@ func attribute(n *html.Node, name string) string {
 	return ""
 }
 
-func readDay(t *testing.T, text string) civil.Date {
+func readDay(t testing.TB, text string) civil.Date {
 	t.Helper()
 	d, err := time.Parse("2 Jan 2006", text)
 	if err != nil {

@@ -18,12 +18,14 @@ import (
 	"wellshown/assessment/postgres"
 	"wellshown/cmd/wellshown/demo"
 	"wellshown/integration/testdb"
+	"wellshown/migrations"
 )
 
 // made is a demo with the office that people then work in.
 type made struct {
 	demo.Result
 	db     *postgres.DB
+	owner  string // address
 	office *office.Office
 	desk   assessment.Actor
 	zone   *time.Location
@@ -38,7 +40,8 @@ func makeAll(t *testing.T, seeds ...uint64) []*made {
 	t.Helper()
 	all, failed := make([]*made, len(seeds)), make(chan error, len(seeds))
 	for i, seed := range seeds {
-		all[i] = &made{db: open(t)}
+		database := testdb.New(t)
+		all[i] = &made{db: open(t, database.ServiceURL), owner: database.OwnerURL}
 		go func() { failed <- all[i].make(t.Context(), seed) }()
 	}
 	for range seeds {
@@ -49,9 +52,9 @@ func makeAll(t *testing.T, seeds ...uint64) []*made {
 	return all
 }
 
-func open(t *testing.T) *postgres.DB {
+func open(t *testing.T, url string) *postgres.DB {
 	t.Helper()
-	db, err := postgres.Open(t.Context(), testdb.New(t).ServiceURL)
+	db, err := postgres.Open(t.Context(), url)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -65,7 +68,8 @@ func (m *made) make(ctx context.Context, seed uint64) error {
 		return fmt.Appendf(nil, "%s holds %s through %s", f.Person, f.Title, f.Through), nil
 	}
 	var err error
-	if m.Result, err = demo.Make(ctx, m.db, demo.Options{Now: lastDay, Seed: seed, Certificate: draw, BaseURL: "https://shown.example"}); err != nil {
+	if m.Result, err = demo.Make(ctx, m.db, demo.Options{Now: lastDay, Seed: seed, Certificate: draw, BaseURL: "https://shown.example",
+		Doubled: func(ctx context.Context) error { return migrations.Analyze(ctx, m.owner) }}); err != nil {
 		return err
 	}
 	m.office = office.New(m.db, office.Options{Now: func() time.Time { return lastDay }})

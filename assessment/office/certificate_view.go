@@ -16,8 +16,8 @@ type CertificateView struct {
 	Reliance
 	Zone       *time.Location
 	Revision   int
-	RenewFrom  civil.Date          // as printed; zero: only by a demonstration after the end
-	Shown      []ShownRecord       // oldest first
+	RenewFrom  civil.Date    // as printed; zero: only by a demonstration after the end
+	Shown      []ShownRecord // oldest first
 	Signatures []postgres.Signature
 	CheckURL   string
 }

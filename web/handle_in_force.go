@@ -1,0 +1,84 @@
+package web
+
+import (
+	"wellshown/assessment"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/office"
+)
+
+func (s *Site) inForce(v *visit) error {
+	id, err := pathID[assessment.RevisionID](v, "id")
+	if err != nil {
+		return err
+	}
+	page, err := s.inForcePage(v, id)
+	if err != nil {
+		return err
+	}
+	return v.show(page)
+}
+
+func (s *Site) inForcePage(v *visit, id assessment.RevisionID) (InForcePage, error) {
+	b, err := s.office.BeforeForce(v.ctx(), v.by(), id)
+	if err != nil {
+		return InForcePage{}, err
+	}
+	at := "/revisions/" + string(id)
+	page := InForcePage{Frame: v.frame("checklists"), Skill: b.RevisionView.Title, Number: b.Number, Action: at + "/in-force", Replaces: b.Replaces.Number,
+		Holders: b.Holders, Policy: b.Policy.InWords(), Reviewer: v.by().Name, Back: at}
+	if b.Replaces.ID != "" {
+		page.Compare = at + "/compare?with=" + string(b.Replaces.ID)
+	}
+	return page, nil
+}
+
+// errUnread answers whoever signs without having said that they read it.
+var errUnread = &fault.Fault{Kind: fault.Invalid, Message: "One thing needs mending.",
+	Fields: map[string]string{"reviewed": "Read every step and every limit first, then tick this."}}
+
+func (s *Site) putInForce(v *visit) error {
+	id, err := pathID[assessment.RevisionID](v, "id")
+	if err != nil {
+		return err
+	}
+	err = error(errUnread)
+	if v.ticked("reviewed") {
+		err = s.office.PutInForce(v.ctx(), v.by(), office.PutInForceForm{Revision: id, Statement: v.form("statement"),
+			RecheckBy: v.form("recheck_by"), Password: v.secret("password"), Address: v.address()})
+	}
+	if err == nil {
+		return v.to("/revisions/"+string(id), "It is in force from now on.")
+	}
+	faults, unknown := wrong(err, "It is not in force.", label("reviewed", "Your review"), label("statement", "What you reviewed"),
+		label("recheck_by", "Show it anew by"), label("password", "Your password"))
+	if unknown != nil {
+		return unknown
+	}
+	page, err := s.inForcePage(v, id)
+	if err != nil {
+		return err
+	}
+	page.Faults, page.Statement, page.Reviewed, page.RecheckBy = faults, v.form("statement"), v.ticked("reviewed"), v.form("recheck_by")
+	return v.again(page)
+}
+
+func (s *Site) retire(v *visit) error {
+	id, err := pathID[assessment.RevisionID](v, "id")
+	if err != nil {
+		return err
+	}
+	err = s.office.Retire(v.ctx(), v.by(), id, v.secret("password"), v.address())
+	if err == nil {
+		return v.to("/revisions/"+string(id), "It is retired. Nobody can be observed by it any more.")
+	}
+	faults, unknown := wrong(err, "It is not retired.", label("password", "Your password"))
+	if unknown != nil {
+		return unknown
+	}
+	page, err := s.checklistPage(v, id)
+	if err != nil {
+		return err
+	}
+	page.Faults = faults
+	return v.again(page)
+}

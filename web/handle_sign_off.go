@@ -1,0 +1,78 @@
+package web
+
+import (
+	"wellshown/assessment"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/office"
+)
+
+func (s *Site) sign(v *visit) error {
+	id, err := pathID[assessment.DemonstrationID](v, "id")
+	if err != nil {
+		return err
+	}
+	part := v.form("part")
+	signed, err := s.office.Sign(v.ctx(), v.by(), office.SignForm{Demonstration: id, Part: part, Password: v.secret("password"), Address: v.address()})
+	if err == nil {
+		return v.to(demonstrationAt(id), afterSigning(signed, part))
+	}
+	faults, unknown := wrong(err, "Nothing is signed.", label("password", "Password"))
+	if unknown != nil {
+		return unknown
+	}
+	page, err := s.recordPage(v)
+	if err != nil {
+		return err
+	}
+	page.signAgain(part, faults)
+	return v.again(page)
+}
+
+// signAgain puts what was wrong at the form it was wrong in.
+func (p *RecordPage) signAgain(part string, faults Faults) {
+	for i := range p.Sign {
+		if p.Sign[i].As == part {
+			p.Sign[i].Faults = faults
+			return
+		}
+	}
+	p.Faults = faults
+}
+
+func afterSigning(d office.DemonstrationView, part string) string {
+	if d.Certificate != nil {
+		return "Signed by both. A certificate is issued."
+	}
+	if d.SignedBy(office.PartObserver) != nil && d.SignedBy(office.PartLearner) != nil {
+		return "Signed by both."
+	}
+	if g := d.SignedBy(part); g != nil {
+		return "Signed by " + g.PrintedName + "."
+	}
+	return ""
+}
+
+// correct takes a record back.
+func (s *Site) correct(v *visit) error {
+	id, err := pathID[assessment.DemonstrationID](v, "id")
+	if err != nil {
+		return err
+	}
+	err = s.office.CorrectDemonstration(v.ctx(), v.by(), id, v.form("reason"), v.secret("password"), v.address())
+	if err == nil {
+		return v.to(demonstrationAt(id), "From today it is as if it had never been.")
+	}
+	if fault.KindOf(err) == fault.Conflict {
+		return v.to(demonstrationAt(id), "It has been taken back already.")
+	}
+	faults, unknown := wrong(err, "Nothing is changed.", label("reason", "What is wrong"), label("password", "Your password"))
+	if unknown != nil {
+		return unknown
+	}
+	page, err := s.recordPage(v)
+	if err != nil {
+		return err
+	}
+	page.Correct.Faults, page.Correct.Reason = faults, v.form("reason")
+	return v.again(page)
+}

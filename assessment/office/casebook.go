@@ -110,6 +110,23 @@ func (o *Office) listOf(ctx context.Context, tx *postgres.Tx, r postgres.Revisio
 	return &list, nil
 }
 
+// listFor is the checklist of the revision with this id, which must come from a row
+// of the agency's: what is kept here is asked for no agency.
+func (o *Office) listFor(ctx context.Context, tx *postgres.Tx, id assessment.RevisionID) (*assessment.Checklist, error) {
+	if known, ok := o.lists.Load(id); ok {
+		return known.(*assessment.Checklist), nil
+	}
+	r, err := tx.Checklists.Revision(ctx, id)
+	if err != nil {
+		return nil, err
+	}
+	list, err := o.listOf(ctx, tx, r)
+	if err == nil && r.State != assessment.Draft {
+		o.lists.Store(id, list)
+	}
+	return list, err
+}
+
 // caseOf orders what is known of one case.
 func (b *casebook) caseOf(key assessment.CaseKey) (*assessment.Case, error) {
 	skill, ok := b.skills[key.Skill]

@@ -118,11 +118,7 @@ func (o *Office) certificateFacts(ctx context.Context, tx *postgres.Tx, now Mome
 }
 
 func (o *Office) shown(ctx context.Context, tx *postgres.Tx, now Moment, f *CertificateFacts, d postgres.Demonstration, s assessment.Standing) error {
-	revision, err := tx.Checklists.Revision(ctx, d.RevisionID)
-	if err != nil {
-		return err
-	}
-	list, err := o.listOf(ctx, tx, revision)
+	list, err := o.listFor(ctx, tx, d.RevisionID)
 	if err != nil {
 		return err
 	}

@@ -42,11 +42,7 @@ func (v DemonstrationView) SignedBy(part string) *postgres.Signature {
 func (o *Office) viewDemonstration(ctx context.Context, tx *postgres.Tx, now Moment, d postgres.Demonstration) (DemonstrationView, error) {
 	v := DemonstrationView{Demonstration: d, Agency: viewAgency(now.Agency), Zone: now.Zone,
 		Entries: map[int]assessment.SheetEntry{}, MarkedAt: map[int]string{}, Parameters: assessment.Parameters{}}
-	revision, err := tx.Checklists.Revision(ctx, d.RevisionID)
-	if err != nil {
-		return v, err
-	}
-	list, err := o.listOf(ctx, tx, revision)
+	list, err := o.listFor(ctx, tx, d.RevisionID)
 	if err != nil {
 		return v, err
 	}

@@ -66,11 +66,7 @@ func (o *Office) openSheets(ctx context.Context, tx *postgres.Tx, by assessment.
 	}
 	var open []OpenSheet
 	for _, s := range sheets {
-		r, err := tx.Checklists.Revision(ctx, s.RevisionID)
-		if err != nil {
-			return nil, err
-		}
-		list, err := o.listOf(ctx, tx, r)
+		list, err := o.listFor(ctx, tx, s.RevisionID)
 		if err != nil {
 			return nil, err
 		}

@@ -36,7 +36,7 @@ type Office struct {
 	db     *postgres.DB
 	opt    Options
 	random sync.Mutex
-	lists  sync.Map // checklists of revisions that are or were in force, by the hash of their body
+	lists  sync.Map // checklists of revisions that are or were in force, by the hash of their body and by their id
 
 	strangers strangers
 }

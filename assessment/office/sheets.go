@@ -155,11 +155,7 @@ func (o *Office) Sheet(ctx context.Context, by assessment.Actor, id assessment.D
 }
 
 func (o *Office) viewSheet(ctx context.Context, tx *postgres.Tx, now Moment, s postgres.Sheet) (SheetView, error) {
-	r, err := tx.Checklists.Revision(ctx, s.RevisionID)
-	if err != nil {
-		return SheetView{}, err
-	}
-	list, err := o.listOf(ctx, tx, r)
+	list, err := o.listFor(ctx, tx, s.RevisionID)
 	if err != nil {
 		return SheetView{}, err
 	}

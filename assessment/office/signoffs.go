@@ -85,7 +85,7 @@ func (o *Office) sign(ctx context.Context, tx *postgres.Tx, now Moment, by asses
 	if err := tx.History.Lock(ctx, d.LearnerID); err != nil {
 		return err
 	}
-	if now, err := tx.Demonstrations.Get(ctx, d.ID); err != nil || now.CorrectedAt != nil {
+	if corrected, err := tx.Demonstrations.Corrected(ctx, d.ID); err != nil || corrected {
 		return cmp.Or(err, takenBack())
 	}
 	signed, err := tx.SignOffs.Of(ctx, d.ID)

@@ -62,6 +62,12 @@ func (d Demonstrations) Get(ctx context.Context, id assessment.DemonstrationID) 
 	return get[Demonstration](ctx, d.scope, demonstrationQuery+` where d.id = $1`, id)
 }
 
+// Corrected reports whether a record has been taken back.
+func (d Demonstrations) Corrected(ctx context.Context, id assessment.DemonstrationID) (bool, error) {
+	k, err := get[struct{ Corrected bool }](ctx, d.scope, `select exists (select from correction where of_id = $1) as corrected`, id)
+	return k.Corrected, err
+}
+
 // DemonstrationFilter narrows a list; empty fields are no condition.
 type DemonstrationFilter struct {
 	Learner  assessment.PersonID

@@ -148,17 +148,18 @@ func TestCardIsNeeded(t *testing.T) {
 // With other equipment fitted, what was shown on the old one no longer counts; a
 // failure counts whatever it was shown on.
 func TestEquipmentThatWasChanged(t *testing.T) {
-	types := func(v string) string { return assessment.Fitted{"ventilator": v}.Types([]string{"ventilator"}) }
-	fittings := []assessment.Fitting{{Types: types("P")}, {From: civil.MustParse("2026-03-01"), Types: types("Q")}}
+	types := func(v string) assessment.Fitted { return assessment.Fitted{"ventilator": v, "suction unit": "any"} }
+	fittings := []assessment.Fitting{{Has: types("P")}, {From: civil.MustParse("2026-03-01"), Has: types("Q")}}
 	history := shownOn("2026-01-10", "2026-03-05")
-	history[0].EquipmentFitted, history[1].EquipmentFitted = types("P"), types("Q")
+	history[0].Fitted, history[1].Fitted = types("P"), types("Q")
 	book := assessment.Book{Default: oneShown(12, assessment.Anniversary, 60)}
+	book.Default.Fitted = []string{"circuit", "ventilator"}
 	expectDays(t, bookCase(t, book, fittings, history), map[string]string{
 		"2026-02-28": "current through 2027-01-10 since 2026-01-10",
 		"2026-03-01": "not started through  since ",
 		"2026-03-05": "current through 2027-03-05 since 2026-03-05",
 	})
-	history[0].EquipmentFitted, history[1].EquipmentFitted = types("Q"), types("P")
+	history[0].Fitted, history[1].Fitted = types("Q"), types("P")
 	history[1].Outcome = assessment.NotYetCompetent
 	expectDays(t, bookCase(t, book, fittings, history), map[string]string{
 		"2026-02-28": "not started through  since ",
@@ -187,10 +188,12 @@ func TestTimelineIsOnWithRevisions(t *testing.T) {
 		}
 		var fittings []assessment.Fitting
 		if g.chance(40) {
-			fittings = []assessment.Fitting{{Types: "P"}, {From: g.day(), Types: "Q"}}
+			fittings = []assessment.Fitting{{Has: has("P")}, {From: g.day(), Has: has("Q")}}
 			for i := range g.history {
-				g.history[i].EquipmentFitted = pick(g, "P", "Q", "Q")
+				g.history[i].Fitted = has(pick(g, "P", "Q", "Q"))
 			}
+			book.Default.Fitted, second.Fitted = pick(g, nil, kinds), pick(g, nil, kinds)
+			book.ByRevision[2] = second
 		}
 		c, err := assessment.NewCase(g.zone, book, fittings, g.history)
 		if err != nil {
@@ -198,6 +201,33 @@ func TestTimelineIsOnWithRevisions(t *testing.T) {
 		}
 		sameEveryDay(t, seed, g, c)
 	}
+}
+
+var kinds = []string{"ventilator"}
+
+func has(ventilator string) assessment.Fitted { return assessment.Fitted{"ventilator": ventilator} }
+
+// A revision that leaves out what the one before it depended on changes no day
+// before it, and makes nothing count that was shown with other equipment.
+func TestARevisionThatForgetsEquipment(t *testing.T) {
+	first, second := oneShown(12, assessment.Anniversary, 60), oneShown(12, assessment.Anniversary, 60)
+	first.Fitted = kinds
+	book := assessment.Book{ByRevision: map[int]assessment.Terms{1: first, 2: second},
+		InForce: []assessment.ForcePeriod{{From: civil.MustParse("2026-01-01"), Revision: 1}, {From: civil.MustParse("2026-04-01"), Revision: 2}}}
+	fittings := []assessment.Fitting{{Has: has("P")}, {From: civil.MustParse("2026-03-01"), Has: has("Q")}}
+	history := shownOn("2026-01-10")
+	history[0].Fitted, history[0].Revision = has("P"), 1
+	expectDays(t, bookCase(t, book, fittings, history), map[string]string{
+		"2026-02-28": "current through 2027-01-10 since 2026-01-10",
+		"2026-03-05": "not started through  since ",
+		"2026-04-02": "not started through  since ",
+	})
+	// The other way round: what begins to matter takes away what was shown with another type.
+	book.ByRevision[1], book.ByRevision[2] = second, first
+	expectDays(t, bookCase(t, book, fittings, history), map[string]string{
+		"2026-03-05": "current through 2027-01-10 since 2026-01-10",
+		"2026-04-01": "not started through  since ",
+	})
 }
 
 func sameEveryDay(t *testing.T, seed uint64, g *invented, c *assessment.Case) {

@@ -11,7 +11,8 @@ import (
 // Book holds the terms of a skill's revisions, and since when each was the
 // newest in force. A demonstration's award and validity follow its own revision;
 // notice, absence, lapse limit and the need of a card follow the newest in force
-// on the day asked about.
+// on the day asked about. What a pass depends on in equipment follows both, so that
+// no revision makes anything count that did not.
 type Book struct {
 	Default    Terms         // for a revision that is not listed
 	ByRevision map[int]Terms // by revision number
@@ -31,21 +32,21 @@ func (b Book) of(revision int) Terms {
 	return b.Default
 }
 
-func (b Book) newestOn(x civil.Date) Validity {
+func (b Book) newestOn(x civil.Date) Terms {
 	newest := b.Default
 	for i, p := range b.InForce {
 		if i == 0 || !p.From.After(x) {
 			newest = b.of(p.Revision)
 		}
 	}
-	return newest.Validity
+	return newest
 }
 
-// Fitting says from which day a client has which types of the equipment that a
-// skill depends on. What was shown with other types does not count from then.
+// Fitting says what a client has from a day on. A pass that was shown with other
+// types of what it depends on does not count from then.
 type Fitting struct {
-	From  civil.Date
-	Types string
+	From civil.Date
+	Has  Fitted
 }
 
 // Case is all that is known of one caregiver, one skill and, for client-specific
@@ -53,7 +54,7 @@ type Fitting struct {
 type Case struct {
 	zone     *time.Location
 	book     Book
-	fittings []Fitting // nil where equipment does not matter
+	fittings []Fitting // nil where there is no client
 	entries  []dated   // those that act, in order of performance
 	starts   []civil.Date
 }
@@ -127,15 +128,24 @@ func (c *Case) breaks() []civil.Date {
 	return slices.Compact(days)
 }
 
-// fittedOn is the equipment on a day, and whether it matters at all.
-func (c *Case) fittedOn(x civil.Date) (string, bool) {
-	types := ""
+// fittedOn is the client's equipment on a day.
+func (c *Case) fittedOn(x civil.Date) Fitted {
+	var has Fitted
 	for _, f := range c.fittings {
 		if !f.From.After(x) {
-			types = f.Types
+			has = f.Has
 		}
 	}
-	return types, c.fittings != nil
+	return has
+}
+
+// otherEquipment reports whether a pass was shown with equipment of other types
+// than the client has, in a kind that matters to its own revision or to the newest.
+func (c *Case) otherEquipment(e dated, has Fitted, newest Terms) bool {
+	if c.fittings == nil || e.Kind != DemonstrationEntry || e.Outcome != Competent {
+		return false
+	}
+	return has.differs(e.Fitted, newest.Fitted) || has.differs(e.Fitted, c.book.of(e.Revision).Fitted)
 }
 
 // acting is what counts on day x, in order of performance: in effect by then,
@@ -147,11 +157,10 @@ func (c *Case) acting(x civil.Date) []dated {
 			corrected[e.Of] = true
 		}
 	}
-	types, matters := c.fittedOn(x)
+	has, newest := c.fittedOn(x), c.book.newestOn(x)
 	var acting []dated
 	for _, e := range c.entries {
-		other := matters && e.Kind == DemonstrationEntry && e.Outcome == Competent && e.EquipmentFitted != types
-		if !e.effect.After(x) && !corrected[e.ID] && !other {
+		if !e.effect.After(x) && !corrected[e.ID] && !c.otherEquipment(e, has, newest) {
 			acting = append(acting, e)
 		}
 	}

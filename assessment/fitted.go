@@ -1,22 +1,15 @@
 package assessment
 
-import (
-	"slices"
-	"strings"
-)
-
-// Fitted is which type of each kind of equipment a client has, by kind.
+// Fitted is which type of each kind of equipment a client has, by kind. What is
+// not in it the client does not have.
 type Fitted map[string]string
 
-// Types writes down the types of the kinds that a skill depends on, so that two
-// of them can be compared: "circuit=single limb; ventilator=type A". What the
-// client does not have is written as having none.
-func (f Fitted) Types(kinds []string) string {
-	sorted := slices.Clone(kinds)
-	slices.Sort(sorted)
-	parts := make([]string, len(sorted))
-	for i, k := range sorted {
-		parts[i] = k + "=" + f[k]
+// differs reports whether two are of different types in any of these kinds.
+func (f Fitted) differs(g Fitted, kinds []string) bool {
+	for _, k := range kinds {
+		if f[k] != g[k] {
+			return true
+		}
 	}
-	return strings.Join(parts, "; ")
+	return false
 }

@@ -46,7 +46,7 @@ type fold struct {
 
 // walk folds all that acts on day x, in order of performance.
 func (c *Case) walk(x civil.Date) *fold {
-	f := &fold{c: c, on: x, rules: c.book.newestOn(x)}
+	f := &fold{c: c, on: x, rules: c.book.newestOn(x).Validity}
 	for _, e := range c.acting(x) {
 		f.take(e)
 	}

@@ -43,14 +43,14 @@ type Entry struct {
 	On      civil.Date // practice, teaching: the day; waiver: its first day
 	Through civil.Date // waiver, card: last day
 
-	Outcome         Outcome // demonstration
-	Observer        string
-	Real            bool // with the client, else in simulation
-	Formal          bool // else practice
-	Revision        int  // demonstration: shown on; recheck: demands this or newer
-	ObserverSigned  time.Time
-	LearnerSigned   time.Time
-	EquipmentFitted string // types of equipment it was shown with, as FittedTypes writes them
+	Outcome        Outcome // demonstration
+	Observer       string
+	Real           bool // with the client, else in simulation
+	Formal         bool // else practice
+	Revision       int  // demonstration: shown on; recheck: demands this or newer
+	ObserverSigned time.Time
+	LearnerSigned  time.Time
+	Fitted         Fitted // what the client had when it was shown
 
 	Until Until      // withdrawal
 	Of    string     // reinstatement: the withdrawal; correction: any entry but a correction

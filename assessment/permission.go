@@ -93,6 +93,15 @@ func (a Actor) Reach(act Act) Reach {
 	return reach
 }
 
+// Reads reports whether the act changes nothing.
+func (a Act) Reads() bool {
+	switch a {
+	case ReadChecklists, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, ReadReports:
+		return true
+	}
+	return false
+}
+
 // May refuses an act that none of the actor's roles allows at all.
 func (a Actor) May(act Act) error {
 	if a.Reach(act) == Nothing {

@@ -123,13 +123,14 @@ func (p Policy) Check() error {
 	if err := p.Scoring.Check(); err != nil {
 		return err
 	}
-	return Terms{p.Award, p.Validity}.Check()
+	return Terms{Award: p.Award, Validity: p.Validity}.Check()
 }
 
-// Terms are the two parts of a policy on which standing depends.
+// Terms are what a standing depends on in a revision.
 type Terms struct {
 	Award    Award
 	Validity Validity
+	Fitted   []string // kinds of equipment whose type a holding depends on
 }
 
 // Check refuses terms whose parts do not fit together.

@@ -237,14 +237,13 @@ func TestHoursAreElapsed(t *testing.T) {
 // ventilator in that home.
 func TestTypeOfVentilator(t *testing.T) {
 	one := assessment.Terms{Award: assessment.Award{Count: 1, Days: 1, Observers: 1, SpanDays: 30},
-		Validity: assessment.Validity{Months: 12, Anchor: assessment.Anniversary}}
-	shownWith := func(types string) []assessment.Entry {
+		Validity: assessment.Validity{Months: 12, Anchor: assessment.Anniversary}, Fitted: []string{"ventilator"}}
+	shownWith := func(has assessment.Fitted) []assessment.Entry {
 		signed := at(t, "2026-01-05T11:00")
 		return []assessment.Entry{{Kind: assessment.DemonstrationEntry, ID: "d", At: at(t, "2026-01-05T10:00"), Outcome: assessment.Competent,
-			Observer: "o", Formal: true, Revision: 1, ObserverSigned: signed, LearnerSigned: signed, EquipmentFitted: types}}
+			Observer: "o", Formal: true, Revision: 1, ObserverSigned: signed, LearnerSigned: signed, Fitted: has}}
 	}
-	kinds := []string{"ventilator"}
-	home := assessment.Fitted{"ventilator": "type Q", "circuit": "single limb"}.Types(kinds)
+	home := assessment.Fitted{"ventilator": "type Q", "circuit": "single limb"}
 	for _, c := range []struct {
 		why   string
 		shown assessment.Fitted
@@ -254,7 +253,7 @@ func TestTypeOfVentilator(t *testing.T) {
 		{"the same type, whichever machine of it", assessment.Fitted{"ventilator": "type Q"}, true},
 		{"the same type, another circuit, which does not matter", assessment.Fitted{"ventilator": "type Q", "circuit": "dual limb"}, true},
 	} {
-		k, err := assessment.NewCase(denver, assessment.Book{Default: one}, []assessment.Fitting{{Types: home}}, shownWith(c.shown.Types(kinds)))
+		k, err := assessment.NewCase(denver, assessment.Book{Default: one}, []assessment.Fitting{{Has: home}}, shownWith(c.shown))
 		if err != nil {
 			t.Fatal(err)
 		}

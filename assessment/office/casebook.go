@@ -3,6 +3,7 @@ package office
 import (
 	"context"
 	"fmt"
+	"maps"
 	"slices"
 	"time"
 
@@ -25,7 +26,6 @@ type casebook struct {
 type skillbook struct {
 	postgres.Skill
 	book    assessment.Book
-	fitted  []string              // kinds of equipment that a holding depends on
 	newest  *assessment.Checklist // in force, else the newest that ever was; nil for none
 	related []string
 }
@@ -84,9 +84,9 @@ func (o *Office) takeSkills(ctx context.Context, tx *postgres.Tx, b *casebook, s
 
 // add takes in a revision that is or was in force, in order of number.
 func (s *skillbook) add(r postgres.Revision, list *assessment.Checklist, zone *time.Location) {
-	s.book.ByRevision[r.Number] = assessment.Terms{Award: list.Policy.Award, Validity: list.Policy.Validity}
+	s.book.ByRevision[r.Number] = assessment.Terms{Award: list.Policy.Award, Validity: list.Policy.Validity, Fitted: list.Fitted}
 	s.book.InForce = append(s.book.InForce, assessment.ForcePeriod{From: civil.DayOf(*r.InForceAt, zone), Revision: r.Number})
-	s.newest, s.fitted, s.related = list, list.Fitted, list.Related
+	s.newest, s.related = list, list.Related
 }
 
 // listOf is the checklist of a revision. Equal hashes are equal checklists, so
@@ -141,34 +141,24 @@ func (b *casebook) caseOf(key assessment.CaseKey) (*assessment.Case, error) {
 		b.rows[assessment.CaseKey{Skill: key.Skill}],
 		b.rows[assessment.CaseKey{Person: key.Person}],
 	)
-	for i, e := range entries {
-		if e.Kind != assessment.DemonstrationEntry {
-			continue
-		}
-		fitted, err := readFitted(e.EquipmentFitted)
-		if err != nil {
-			return nil, err
-		}
-		entries[i].EquipmentFitted = fitted.Types(skill.fitted)
-	}
-	c, err := assessment.NewCase(b.zone, skill.book, b.fittings(key.Client, skill.fitted), entries)
+	c, err := assessment.NewCase(b.zone, skill.book, b.fittings(key.Client), entries)
 	if err != nil {
 		return nil, fmt.Errorf("order the history of %s in %s: %w", key.Person, skill.Code, err)
 	}
 	return c, nil
 }
 
-// fittings tells from which day the client has which types of the kinds that
-// matter; nil where none matters.
-func (b *casebook) fittings(client assessment.ClientID, kinds []string) []assessment.Fitting {
-	if client == "" || len(kinds) == 0 {
+// fittings tells from which day the client has which equipment; nil for no client.
+func (b *casebook) fittings(client assessment.ClientID) []assessment.Fitting {
+	if client == "" {
 		return nil
 	}
 	has := assessment.Fitted{}
-	line := []assessment.Fitting{{Types: has.Types(kinds)}}
+	line := []assessment.Fitting{{Has: has}}
 	for _, c := range b.equipment[client] {
+		has = maps.Clone(has)
 		has[c.Kind] = c.Type
-		line = append(line, assessment.Fitting{From: c.From, Types: has.Types(kinds)})
+		line = append(line, assessment.Fitting{From: c.From, Has: has})
 	}
 	return line
 }

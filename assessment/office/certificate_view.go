@@ -40,7 +40,7 @@ func (o *Office) ViewCertificate(ctx context.Context, by assessment.Actor, id as
 			return err
 		}
 		t.PDF = nil
-		r, c, basis, err := o.reliance(ctx, tx, now, t)
+		r, err := o.reliance(ctx, tx, now, t)
 		if err != nil {
 			return err
 		}
@@ -52,22 +52,24 @@ func (o *Office) ViewCertificate(ctx context.Context, by assessment.Actor, id as
 		if v.Signatures, err = tx.SignOffs.Of(ctx, d.ID); err != nil {
 			return err
 		}
-		return o.restsOn(ctx, tx, now, c, d, basis, &v)
+		return o.restsOn(ctx, tx, now, d, &v)
 	})
 	return v, err
 }
 
-// restsOn fills in what was shown, as it stood on the day of issue.
-func (o *Office) restsOn(ctx context.Context, tx *postgres.Tx, now Moment, c *assessment.Case, d postgres.Demonstration, basis []string, v *CertificateView) error {
-	standing, _, _ := c.AwardedBy(string(d.ID), v.HeldOn)
-	standing.Because, standing.Through = basis, v.ThroughOn
+// restsOn fills in what was shown.
+func (o *Office) restsOn(ctx context.Context, tx *postgres.Tx, now Moment, d postgres.Demonstration, v *CertificateView) error {
+	standing := assessment.Standing{Through: v.ThroughOn}
+	for _, id := range v.Certificate.RestsOn {
+		standing.Because = append(standing.Because, string(id))
+	}
 	var f CertificateFacts
 	if err := o.shown(ctx, tx, now, &f, d, standing); err != nil {
 		return err
 	}
 	v.RenewFrom = f.RenewFrom
 	for i, s := range f.Shown {
-		v.Shown = append(v.Shown, ShownRecord{assessment.DemonstrationID(basis[i]), s})
+		v.Shown = append(v.Shown, ShownRecord{v.Certificate.RestsOn[i], s})
 	}
 	return nil
 }

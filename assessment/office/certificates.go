@@ -66,10 +66,10 @@ func (o *Office) certify(ctx context.Context, tx *postgres.Tx, now Moment, d pos
 	if err != nil {
 		return err
 	}
-	return o.issue(ctx, tx, now, d, key, facts)
+	return o.issue(ctx, tx, now, d, key, shown, facts)
 }
 
-func (o *Office) issue(ctx context.Context, tx *postgres.Tx, now Moment, d postgres.Demonstration, key assessment.CaseKey, facts CertificateFacts) error {
+func (o *Office) issue(ctx context.Context, tx *postgres.Tx, now Moment, d postgres.Demonstration, key assessment.CaseKey, shown []string, facts CertificateFacts) error {
 	pdf, err := o.opt.Certificate(facts)
 	if err != nil {
 		return fmt.Errorf("draw the certificate: %w", err)
@@ -80,11 +80,19 @@ func (o *Office) issue(ctx context.Context, tx *postgres.Tx, now Moment, d postg
 	}
 	err = tx.Certificates.Add(ctx, postgres.Certificate{ID: id, Number: facts.Number, Code: facts.Code, DemonstrationID: d.ID,
 		PersonID: key.Person, SkillID: key.Skill, ClientID: key.Client, HeldOn: facts.HeldOn, ThroughOn: facts.Through,
-		IssuedAt: now.At, PDF: pdf})
+		IssuedAt: now.At, PDF: pdf, RestsOn: demonstrations(shown)})
 	if err != nil {
 		return fmt.Errorf("file the certificate: %w", err)
 	}
 	return o.note(ctx, tx, now, assessment.Actor{Agency: now.Agency.ID}, assessment.SignRecord, "certificate", string(id))
+}
+
+func demonstrations(ids []string) []assessment.DemonstrationID {
+	all := make([]assessment.DemonstrationID, len(ids))
+	for i, id := range ids {
+		all[i] = assessment.DemonstrationID(id)
+	}
+	return all
 }
 
 func (o *Office) certificateFacts(ctx context.Context, tx *postgres.Tx, now Moment, d postgres.Demonstration, key assessment.CaseKey, s assessment.Standing) (CertificateFacts, error) {
@@ -174,12 +182,12 @@ func (o *Office) Check(ctx context.Context, typed string) (Checked, error) {
 		return Checked{}, err
 	}
 	var v Checked
-	err = o.in(ctx, agency, func(tx *postgres.Tx, now Moment) error {
+	err = o.reading(ctx, agency, func(tx *postgres.Tx, now Moment) error {
 		t, err := tx.Certificates.ByCode(ctx, code)
 		if err != nil {
 			return err
 		}
-		r, _, _, err := o.reliance(ctx, tx, now, t)
+		r, err := o.reliance(ctx, tx, now, t)
 		if err != nil {
 			return err
 		}

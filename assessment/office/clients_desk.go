@@ -201,7 +201,9 @@ var usualKinds = []string{"circuit", "cough assist", "humidifier", "nebuliser", 
 func (o *Office) equipmentKinds(ctx context.Context, tx *postgres.Tx, b *casebook) ([]string, error) {
 	kinds := slices.Clone(usualKinds)
 	for _, s := range b.skills {
-		kinds = append(kinds, s.fitted...)
+		if s.newest != nil {
+			kinds = append(kinds, s.newest.Fitted...)
+		}
 	}
 	changes, err := tx.History.Equipment(ctx)
 	if err != nil {

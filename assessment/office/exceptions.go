@@ -59,8 +59,10 @@ func (o *Office) signed(now Moment, by assessment.Actor, sent, reason string) (p
 }
 
 // sentBefore reports whether the form with this id was taken in already, and
-// refuses an id that names something else. Others who change the history wait.
-func (o *Office) sentBefore(ctx context.Context, tx *postgres.Tx, f ExceptionForm, kind assessment.EntryKind, key assessment.CaseKey) (bool, error) {
+// refuses an id that names something else or the same with other words: whoever
+// sends it must not believe that more was done than was. Others who change the
+// history wait.
+func (o *Office) sentBefore(ctx context.Context, tx *postgres.Tx, f ExceptionForm, key assessment.CaseKey, same func(postgres.Happening) bool) (bool, error) {
 	if err := tx.History.Lock(ctx, f.Person); err != nil {
 		return false, err
 	}
@@ -72,7 +74,10 @@ func (o *Office) sentBefore(ctx context.Context, tx *postgres.Tx, f ExceptionFor
 		return false, err
 	}
 	for _, h := range made {
-		if string(h.ID) == f.ID && h.Kind == kind && h.Skill == key.Skill && h.Client == key.Client {
+		if string(h.ID) != f.ID {
+			continue
+		}
+		if h.Skill == key.Skill && h.Client == key.Client && h.Reason == strings.TrimSpace(f.Reason) && same(h) {
 			return true, nil
 		}
 	}
@@ -86,82 +91,6 @@ func (o *Office) idIsFree(ctx context.Context, tx *postgres.Tx, id string) error
 		return fault.Of(fault.Conflict, "There is another record under this id.")
 	}
 	return err
-}
-
-// Withdraw takes a competency away at once, with related skills where asked: a
-// deficiency that was seen concerns the skill and all related ones (42 CFR
-// 484.80(h)(3), from memory).
-func (o *Office) Withdraw(ctx context.Context, by assessment.Actor, form ExceptionForm, until assessment.Until, related bool) error {
-	return o.as(ctx, by, assessment.Withdraw, func(tx *postgres.Tx, now Moment) error {
-		if until != assessment.Redemonstrated && until != assessment.Reinstated {
-			return &fault.Fault{Kind: fault.Invalid, Message: "One thing needs mending.", Fields: map[string]string{"until": "Choose what lifts it: a new demonstration, or a reinstatement."}}
-		}
-		key, err := o.key(ctx, tx, form)
-		if err != nil {
-			return err
-		}
-		if err := o.confirm(ctx, tx, now, by.Person, form.Password, form.Address); err != nil {
-			return err
-		}
-		if before, err := o.sentBefore(ctx, tx, form, assessment.WithdrawalEntry, key); before || err != nil {
-			return err
-		}
-		keys := []assessment.CaseKey{key}
-		if related {
-			more, err := o.relatedTo(ctx, tx, now, key)
-			if err != nil {
-				return err
-			}
-			keys = append(keys, more...)
-		}
-		for i, k := range keys {
-			if i > 0 {
-				form.ID = "" // one form, several withdrawals
-			}
-			if err := o.withdrawOne(ctx, tx, now, by, k, until, form); err != nil {
-				return err
-			}
-		}
-		return o.reindexPerson(ctx, tx, now, form.Person)
-	})
-}
-
-func (o *Office) withdrawOne(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, key assessment.CaseKey, until assessment.Until, form ExceptionForm) error {
-	s, err := o.signed(now, by, form.ID, form.Reason)
-	if err != nil {
-		return err
-	}
-	if err := tx.Exceptions.AddWithdrawal(ctx, postgres.Withdrawal{Signed: s, Key: key, Until: until}); err != nil {
-		return err
-	}
-	return o.note(ctx, tx, now, by, assessment.Withdraw, "withdrawal", string(s.ID))
-}
-
-// relatedTo lists the person's cases in skills related to one, as far as anything
-// is held there.
-func (o *Office) relatedTo(ctx context.Context, tx *postgres.Tx, now Moment, key assessment.CaseKey) ([]assessment.CaseKey, error) {
-	b, err := o.casebook(ctx, tx, now, postgres.HistoryFilter{People: []assessment.PersonID{key.Person}})
-	if err != nil {
-		return nil, err
-	}
-	related := map[string]bool{}
-	for _, code := range b.skills[key.Skill].related {
-		related[code] = true
-	}
-	var keys []assessment.CaseKey
-	for _, k := range b.keys() {
-		if !related[b.skills[k.Skill].Code] || k.Client != "" && key.Client != "" && k.Client != key.Client {
-			continue
-		}
-		c, err := b.caseOf(k)
-		if err != nil {
-			return nil, err
-		}
-		if c.Holds(now.Today) {
-			keys = append(keys, k)
-		}
-	}
-	return keys, nil
 }
 
 // Reinstate lifts a withdrawal that waits for it.
@@ -224,7 +153,10 @@ func (o *Office) Waive(ctx context.Context, by assessment.Actor, form ExceptionF
 		if err := o.confirm(ctx, tx, now, by.Person, form.Password, form.Address); err != nil {
 			return err
 		}
-		if before, err := o.sentBefore(ctx, tx, form, assessment.WaiverEntry, key); before || err != nil {
+		before, err := o.sentBefore(ctx, tx, form, key, func(h postgres.Happening) bool {
+			return h.Kind == assessment.WaiverEntry && h.FromOn == first && h.ThroughOn == last
+		})
+		if before || err != nil {
 			return err
 		}
 		s, err := o.signed(now, by, form.ID, form.Reason)

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"wellshown/assessment"
+	"wellshown/assessment/fault"
 	"wellshown/assessment/postgres"
 )
 
@@ -17,7 +18,12 @@ func (o *Office) MarkAll(ctx context.Context, by assessment.Actor, id assessment
 			return err
 		}
 		var marks []postgres.SheetMark
+		seen := map[int]bool{}
 		for _, form := range forms {
+			if seen[form.Step] {
+				return fault.Of(fault.Invalid, "Step %d is there twice. Nothing has been put down: say which of the two it is.", form.Step)
+			}
+			seen[form.Step] = true
 			mark, err := form.read(v)
 			if err != nil {
 				return fmt.Errorf("mark step %d: %w", form.Step, err)

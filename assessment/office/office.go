@@ -66,8 +66,11 @@ func (o *Office) as(ctx context.Context, by assessment.Actor, act assessment.Act
 	if err := by.May(act); err != nil {
 		return err
 	}
-	err := o.in(ctx, by.Agency, fn)
-	if err != nil {
+	run := o.in
+	if act.Reads() {
+		run = o.reading
+	}
+	if err := run(ctx, by.Agency, fn); err != nil {
 		return fmt.Errorf("%s: %w", act, err)
 	}
 	return nil
@@ -75,7 +78,17 @@ func (o *Office) as(ctx context.Context, by assessment.Actor, act assessment.Act
 
 // in is as without an actor, for what the house itself does.
 func (o *Office) in(ctx context.Context, agency assessment.AgencyID, fn func(*postgres.Tx, Moment) error) error {
-	return o.db.InAgency(ctx, agency, func(tx *postgres.Tx) error {
+	return o.db.InAgency(ctx, agency, o.withMoment(ctx, fn))
+}
+
+// reading is in for what only reads: it sees one moment, so that two facts that
+// change together are never seen one without the other.
+func (o *Office) reading(ctx context.Context, agency assessment.AgencyID, fn func(*postgres.Tx, Moment) error) error {
+	return o.db.Reading(ctx, agency, o.withMoment(ctx, fn))
+}
+
+func (o *Office) withMoment(ctx context.Context, fn func(*postgres.Tx, Moment) error) func(*postgres.Tx) error {
+	return func(tx *postgres.Tx) error {
 		a, err := tx.Agencies.Get(ctx)
 		if err != nil {
 			return err
@@ -85,7 +98,7 @@ func (o *Office) in(ctx context.Context, agency assessment.AgencyID, fn func(*po
 			return err
 		}
 		return fn(tx, now)
-	})
+	}
 }
 
 func (o *Office) moment(a postgres.Agency) (Moment, error) {

@@ -157,7 +157,7 @@ func (o *Office) EditPerson(ctx context.Context, by assessment.Actor, id assessm
 		if err != nil {
 			return err
 		}
-		kept, err := tx.People.Get(ctx, id)
+		kept, err := tx.People.Lock(ctx, id)
 		if err != nil {
 			return err
 		}

@@ -72,7 +72,7 @@ func (o *Office) planned(ctx context.Context, tx *postgres.Tx, now Moment, clien
 	if err := p.readPlan(ctx, tx); err != nil {
 		return nil, err
 	}
-	if err := readCards(ctx, tx, p.cards); err != nil {
+	if err := readCards(ctx, tx, now, on, p.cards); err != nil {
 		return nil, err
 	}
 	if p.demands, err = o.demands(ctx, tx, on, postgres.TeamFilter{Client: client}); err != nil {
@@ -133,13 +133,17 @@ func (p *planned) readPlan(ctx context.Context, tx *postgres.Tx) error {
 	return nil
 }
 
-// readCards finds the last day of everybody's longest-lasting card.
-func readCards(ctx context.Context, tx *postgres.Tx, ends map[assessment.PersonID]civil.Date) error {
+// readCards finds the last day of everybody's longest-lasting card, of those that
+// were on file by a day.
+func readCards(ctx context.Context, tx *postgres.Tx, now Moment, on civil.Date, ends map[assessment.PersonID]civil.Date) error {
 	cards, err := tx.Qualifications.Cards(ctx, "")
 	if err != nil {
 		return fmt.Errorf("read the cards: %w", err)
 	}
 	for _, c := range cards {
+		if civil.DayOf(c.RecordedAt, now.Zone).After(on) {
+			continue
+		}
 		ends[c.Person] = civil.Later(ends[c.Person], c.ThroughOn)
 	}
 	return nil

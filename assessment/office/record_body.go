@@ -102,15 +102,3 @@ func readBody(text string) (body, error) {
 	}
 	return b, nil
 }
-
-// readFitted reads the equipment kept with a demonstration.
-func readFitted(text string) (assessment.Fitted, error) {
-	fitted := assessment.Fitted{}
-	if text == "" {
-		return fitted, nil
-	}
-	if err := json.Unmarshal([]byte(text), &fitted); err != nil {
-		return nil, fmt.Errorf("read the equipment of a demonstration: %w", err)
-	}
-	return fitted, nil
-}

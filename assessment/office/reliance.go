@@ -27,28 +27,22 @@ func (r Reliance) Holds() bool {
 	return r.Standing.Word.Holds() && r.TakenBackOn.IsZero() && !r.Left()
 }
 
-// reliance also returns the case and the ids of the demonstrations that the
-// certificate rests on, oldest first.
-func (o *Office) reliance(ctx context.Context, tx *postgres.Tx, now Moment, t postgres.Certificate) (Reliance, *assessment.Case, []string, error) {
+func (o *Office) reliance(ctx context.Context, tx *postgres.Tx, now Moment, t postgres.Certificate) (Reliance, error) {
 	r := Reliance{On: now.Today}
 	c, err := o.caseOf(ctx, tx, now, assessment.CaseKey{Person: t.PersonID, Skill: t.SkillID, Client: t.ClientID})
 	if err != nil {
-		return r, nil, nil, err
+		return r, err
 	}
 	r.Standing = c.On(now.Today)
 	person, err := tx.People.Get(ctx, t.PersonID)
 	if err != nil {
-		return r, nil, nil, err
+		return r, err
 	}
 	r.LeftOn = person.LeftOn
-	_, basis, awarded := c.AwardedBy(string(t.DemonstrationID), t.HeldOn)
-	if !awarded { // corrected on the very day of issue
-		basis = []string{string(t.DemonstrationID)}
-	}
-	for _, id := range basis {
-		d, err := tx.Demonstrations.Get(ctx, assessment.DemonstrationID(id))
+	for _, id := range t.RestsOn {
+		d, err := tx.Demonstrations.Get(ctx, id)
 		if err != nil {
-			return r, nil, nil, err
+			return r, err
 		}
 		if d.CorrectedAt == nil {
 			continue
@@ -57,5 +51,5 @@ func (o *Office) reliance(ctx context.Context, tx *postgres.Tx, now Moment, t po
 			r.TakenBackOn = day
 		}
 	}
-	return r, c, basis, nil
+	return r, nil
 }

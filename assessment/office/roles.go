@@ -58,7 +58,7 @@ func (o *Office) PersonLeaves(ctx context.Context, by assessment.Actor, id asses
 		if on.IsZero() {
 			return faultAt("on", "Give the first day on which they are no longer there, as YYYY-MM-DD.")
 		}
-		p, err := tx.People.Get(ctx, id)
+		p, err := tx.People.Lock(ctx, id)
 		if err != nil {
 			return err
 		}

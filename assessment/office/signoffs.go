@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"errors"
+	"slices"
 	"strings"
 
 	"wellshown/assessment"
@@ -81,9 +82,12 @@ func takenBack() error {
 
 func (o *Office) sign(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, d postgres.Demonstration, part string, signer assessment.PersonID) error {
 	// Changes to one history take turns, so that the second of two signatures made
-	// at once sees the first, and either sees that the record was taken back.
-	if err := tx.History.Lock(ctx, d.LearnerID); err != nil {
-		return err
+	// at once sees the first, and either sees that the record was taken back. The
+	// observer's own history is what says whether their word counts.
+	for _, person := range slices.Sorted(slices.Values([]assessment.PersonID{d.LearnerID, d.ObserverID})) {
+		if err := tx.History.Lock(ctx, person); err != nil {
+			return err
+		}
 	}
 	if corrected, err := tx.Demonstrations.Corrected(ctx, d.ID); err != nil || corrected {
 		return cmp.Or(err, takenBack())
@@ -97,7 +101,7 @@ func (o *Office) sign(ctx context.Context, tx *postgres.Tx, now Moment, by asses
 			return nil
 		}
 	}
-	s, err := o.signature(ctx, tx, now, d, part, signer)
+	s, err := o.signature(ctx, tx, now, by, d, part, signer)
 	if err != nil {
 		return err
 	}
@@ -116,7 +120,7 @@ func (o *Office) sign(ctx context.Context, tx *postgres.Tx, now Moment, by asses
 
 // signature is one signature as it is printed ever after: name, licence, meaning,
 // instant and zone.
-func (o *Office) signature(ctx context.Context, tx *postgres.Tx, now Moment, d postgres.Demonstration, part string, signer assessment.PersonID) (postgres.Signature, error) {
+func (o *Office) signature(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, d postgres.Demonstration, part string, signer assessment.PersonID) (postgres.Signature, error) {
 	person, err := tx.People.Get(ctx, signer)
 	if err != nil {
 		return postgres.Signature{}, err
@@ -127,6 +131,9 @@ func (o *Office) signature(ctx context.Context, tx *postgres.Tx, now Moment, d p
 	s := postgres.Signature{DemonstrationID: d.ID, Part: part, PersonID: signer, PrintedName: person.Name, Meaning: MeaningLearner,
 		SignedAt: now.At, Zone: now.Zone.String(), BodySHA256: d.BodySHA256}
 	if part == PartObserver {
+		if d.Outcome == assessment.Competent && by.May(assessment.Observe) != nil {
+			return s, fault.Of(fault.Refused, "You no longer observe demonstrations at this agency, so your word on a pass does not count. An administrator can say whether that is right.")
+		}
 		s.Meaning = MeaningObserver
 		s.Licence, err = o.observersLicence(ctx, tx, now, d)
 	}

@@ -57,7 +57,7 @@ func (o *Office) gatherPlans(ctx context.Context, tx *postgres.Tx, now Moment, c
 		}
 	}
 	cards := map[assessment.PersonID]civil.Date{}
-	if err := readCards(ctx, tx, cards); err != nil {
+	if err := readCards(ctx, tx, now, now.Today, cards); err != nil {
 		return w, err
 	}
 	for _, p := range w.plans {

@@ -17,6 +17,7 @@ type Certificate struct {
 	Number          int
 	Code            string
 	DemonstrationID assessment.DemonstrationID
+	RestsOn         []assessment.DemonstrationID // oldest first, DemonstrationID among them
 	PersonID        assessment.PersonID
 	Person          string
 	SkillID         assessment.SkillID
@@ -31,7 +32,7 @@ type Certificate struct {
 }
 
 const certificateColumns = `
-	t.id, t.number, t.code, t.demonstration_id, t.person_id, p.name as person, t.skill_id, r.title,
+	t.id, t.number, t.code, t.demonstration_id, t.rests_on, t.person_id, p.name as person, t.skill_id, r.title,
 	coalesce(t.client_id::text, '') as client_id, coalesce(c.first_name || ', ' || c.code, '') as client,
 	t.held_on, t.through_on, t.issued_at, t.pdf_sha256`
 
@@ -79,8 +80,8 @@ func (c Certificates) NextNumber(ctx context.Context) (int, error) {
 func (c Certificates) Add(ctx context.Context, n Certificate) error {
 	return c.exec(ctx, `
 		insert into certificate (agency_id, id, number, code, demonstration_id, person_id, skill_id, client_id,
-			held_on, through_on, issued_at, pdf, pdf_sha256)
-		values ($1, $2, $3, $4, $5, $6, $7, nullif($8, '')::uuid, $9, $10, $11, $12, sha256($12))`,
+			held_on, through_on, issued_at, pdf, pdf_sha256, rests_on)
+		values ($1, $2, $3, $4, $5, $6, $7, nullif($8, '')::uuid, $9, $10, $11, $12, sha256($12), $13)`,
 		c.agency, n.ID, n.Number, n.Code, n.DemonstrationID, n.PersonID, n.SkillID, n.ClientID,
-		n.HeldOn, n.ThroughOn, n.IssuedAt, n.PDF)
+		n.HeldOn, n.ThroughOn, n.IssuedAt, n.PDF, n.RestsOn)
 }

@@ -107,23 +107,29 @@ type scope struct {
 // is the only way to a Tx. Where the database asks for it, fn runs again: it must
 // only read, decide, write and assign its result.
 func (db *DB) InAgency(ctx context.Context, agency assessment.AgencyID, fn func(*Tx) error) error {
-	return inAgency(ctx, db.pool, agency, fn)
+	return inAgency(ctx, db.pool, agency, "begin", fn)
+}
+
+// Reading is InAgency for what only reads: all of it sees one moment, whatever
+// others change meanwhile, and writing is refused.
+func (db *DB) Reading(ctx context.Context, agency assessment.AgencyID, fn func(*Tx) error) error {
+	return inAgency(ctx, db.pool, agency, "begin isolation level repeatable read read only", fn)
 }
 
 // Aside is InAgency for what is kept even where the transaction that it happens
 // in is not: a failed try of a password. It must take no lock that the outer one
 // may hold.
 func (db *DB) Aside(ctx context.Context, agency assessment.AgencyID, fn func(*Tx) error) error {
-	return inAgency(ctx, db.aside, agency, fn)
+	return inAgency(ctx, db.aside, agency, "begin", fn)
 }
 
-func inAgency(ctx context.Context, pool *pgxpool.Pool, agency assessment.AgencyID, fn func(*Tx) error) error {
+func inAgency(ctx context.Context, pool *pgxpool.Pool, agency assessment.AgencyID, start string, fn func(*Tx) error) error {
 	// The id goes into the text of the statement that begins the transaction, one
 	// way to the database instead of two: it must be an id and nothing else.
 	if _, err := assessment.ParseID[assessment.AgencyID](string(agency)); err != nil {
 		return err
 	}
-	begin := pgx.TxOptions{BeginQuery: `begin; select set_config('app.agency_id', '` + string(agency) + `', true)`}
+	begin := pgx.TxOptions{BeginQuery: start + `; select set_config('app.agency_id', '` + string(agency) + `', true)`}
 	const tries = 3
 	var err error
 	for range tries {

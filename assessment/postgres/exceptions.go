@@ -24,16 +24,17 @@ type Signed struct {
 // Withdrawal is a competency taken away. An empty client means with every client.
 type Withdrawal struct {
 	Signed
-	Key   assessment.CaseKey
-	Until assessment.Until
+	Key     assessment.CaseKey
+	Until   assessment.Until
+	Related bool // related skills were asked for with it
 }
 
 // AddWithdrawal adds one.
 func (e Exceptions) AddWithdrawal(ctx context.Context, w Withdrawal) error {
 	return e.exec(ctx, `
-		insert into withdrawal (agency_id, id, person_id, skill_id, client_id, at, until, reason, signed_by, printed_name)
-		values ($1, $2, $3, $4, nullif($5, '')::uuid, $6, $7, $8, $9, $10)`,
-		e.agency, w.ID, w.Key.Person, w.Key.Skill, w.Key.Client, w.At, w.Until, w.Reason, w.SignedBy, w.PrintedName)
+		insert into withdrawal (agency_id, id, person_id, skill_id, client_id, at, until, reason, signed_by, printed_name, related)
+		values ($1, $2, $3, $4, nullif($5, '')::uuid, $6, $7, $8, $9, $10, $11)`,
+		e.agency, w.ID, w.Key.Person, w.Key.Skill, w.Key.Client, w.At, w.Until, w.Reason, w.SignedBy, w.PrintedName, w.Related)
 }
 
 // WithdrawnKey says whose competency a withdrawal took.

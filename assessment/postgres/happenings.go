@@ -19,6 +19,7 @@ type Happening struct {
 	FromOn     civil.Date          // waiver: first day; teaching, practice: the day
 	ThroughOn  civil.Date          // waiver: last day
 	Until      assessment.Until    // withdrawal
+	Related    bool                // withdrawal: related skills were asked for with it
 	Of         string              // reinstatement: the withdrawal
 	Reason     string
 	By         string // name
@@ -29,27 +30,27 @@ type Happening struct {
 // Happenings lists what was written down about a person, newest first.
 func (e Exceptions) Happenings(ctx context.Context, person assessment.PersonID) ([]Happening, error) {
 	return list[Happening](ctx, e.scope, `
-		select x.id, x.kind, x.skill, x.client, x.at, x.from_on, x.through_on, x.until, x.of, x.reason, x.by,
+		select x.id, x.kind, x.skill, x.client, x.at, x.from_on, x.through_on, x.until, x.related, x.of, x.reason, x.by,
 			k.at as taken_back, coalesce(k.reason, '') as correction
 		from (
 			select agency_id, id, 'withdrawal' as kind, skill_id as skill, coalesce(client_id::text, '') as client, at,
-				null::date as from_on, null::date as through_on, until, '' as of, reason, printed_name as by
+				null::date as from_on, null::date as through_on, until, related, '' as of, reason, printed_name as by
 			from withdrawal where person_id = $1
 			union all
 			select i.agency_id, i.id, 'reinstatement', w.skill_id, coalesce(w.client_id::text, ''), i.at,
-				null, null, '', w.id::text, i.reason, i.printed_name
+				null, null, '', false, w.id::text, i.reason, i.printed_name
 			from reinstatement i join withdrawal w on w.agency_id = i.agency_id and w.id = i.withdrawal_id
 			where w.person_id = $1
 			union all
 			select agency_id, id, 'waiver', skill_id, coalesce(client_id::text, ''), at,
-				from_on, through_on, '', '', reason, printed_name
+				from_on, through_on, '', false, '', reason, printed_name
 			from waiver where person_id = $1
 			union all
 			select x.agency_id, x.id, x.kind, x.skill_id, coalesce(x.client_id::text, ''), x.recorded_at,
-				x.on_day, null, '', '', x.note, coalesce(p.name, '')
+				x.on_day, null, '', false, '', x.note, coalesce(p.name, '')
 			from exposure x left join person p on p.agency_id = x.agency_id and p.id = x.recorded_by
 			where x.person_id = $1
-		) x (agency, id, kind, skill, client, at, from_on, through_on, until, of, reason, by)
+		) x (agency, id, kind, skill, client, at, from_on, through_on, until, related, of, reason, by)
 		left join correction k on k.agency_id = x.agency and k.of_id = x.id
 		order by x.at desc, x.id desc`, person)
 }

@@ -85,7 +85,11 @@ func readKnown(answers pgx.BatchResults) (Known, error) {
 			return k, fmt.Errorf("read entries of kind %s: %w", q.kind, err)
 		}
 		for _, e := range entries {
-			k.Rows = append(k.Rows, e.row(q.kind))
+			row, err := e.row(q.kind)
+			if err != nil {
+				return k, err
+			}
+			k.Rows = append(k.Rows, row)
 		}
 	}
 	k.Rows, err = withCorrections(answers, k.Rows)

@@ -1,6 +1,7 @@
 package postgres
 
 import (
+	"encoding/json"
 	"fmt"
 	"time"
 
@@ -31,9 +32,9 @@ type entryRow struct {
 	Recorded time.Time
 }
 
-func (r entryRow) row(kind assessment.EntryKind) HistoryRow {
+func (r entryRow) row(kind assessment.EntryKind) (HistoryRow, error) {
 	e := assessment.Entry{Kind: kind, ID: r.ID, At: r.At, On: r.OnDay, Through: r.Through, Of: r.Of, Recorded: r.Recorded,
-		Observer: r.Observer, Real: r.Real, Formal: r.Formal, Revision: r.Number, EquipmentFitted: r.Fitted}
+		Observer: r.Observer, Real: r.Real, Formal: r.Formal, Revision: r.Number}
 	if r.First != nil {
 		e.ObserverSigned = *r.First
 	}
@@ -43,6 +44,9 @@ func (r entryRow) row(kind assessment.EntryKind) HistoryRow {
 	switch kind {
 	case assessment.DemonstrationEntry:
 		e.Outcome = assessment.Outcome(r.Word)
+		if err := json.Unmarshal([]byte(r.Fitted), &e.Fitted); err != nil {
+			return HistoryRow{}, fmt.Errorf("read the equipment of demonstration %s: %w", r.ID, err)
+		}
 	case assessment.WithdrawalEntry:
 		e.Until = assessment.Until(r.Word)
 	case assessment.RecheckEntry:
@@ -50,7 +54,7 @@ func (r entryRow) row(kind assessment.EntryKind) HistoryRow {
 	}
 	return HistoryRow{assessment.CaseKey{
 		Person: assessment.PersonID(r.Person), Skill: assessment.SkillID(r.Skill), Client: assessment.ClientID(r.Client),
-	}, e}
+	}, e}, nil
 }
 
 // keyed are the columns that say whose an entry is; general skills have no client.

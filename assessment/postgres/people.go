@@ -36,6 +36,12 @@ func (p People) Get(ctx context.Context, id assessment.PersonID) (Person, error)
 	return get[Person](ctx, p.scope, `select`+personColumns+` from person p where p.id = $1`, id)
 }
 
+// Lock is Get, with everybody else kept from changing the person until the end of
+// the transaction.
+func (p People) Lock(ctx context.Context, id assessment.PersonID) (Person, error) {
+	return get[Person](ctx, p.scope, `select`+personColumns+` from person p where p.id = $1 for no key update of p`, id)
+}
+
 // PeopleFilter narrows a list of people; empty fields are no condition.
 type PeopleFilter struct {
 	Only        assessment.PersonID // this one

@@ -111,15 +111,11 @@ func (s Sheets) Marks(ctx context.Context, id assessment.DemonstrationID) ([]She
 		from sheet_mark where sheet_id = $1 order by step`, id)
 }
 
-// SaveMarks puts down what stands at some steps. The newest word counts, and of
-// two for one step the later one.
+// SaveMarks puts down what stands at some steps, each named once; the newest word
+// counts.
 func (s Sheets) SaveMarks(ctx context.Context, id assessment.DemonstrationID, marks ...SheetMark) error {
 	var c markColumns
-	newest := map[int]SheetMark{}
 	for _, m := range marks {
-		newest[m.Step] = m
-	}
-	for _, m := range newest {
 		if err := c.add(m); err != nil {
 			return err
 		}

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"wellshown/assessment"
+	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
 )
 
@@ -35,6 +36,9 @@ func (e *edge) openSheet(ctx context.Context, by caller, in *sheetBody) (*answer
 	}
 	form := office.OpenForm{ID: string(id), Learner: learner, Skill: in.Body.Skill, Client: client, Place: in.Body.Place, Real: in.Body.Real, Formal: in.Body.Formal}
 	if in.Body.PerformedAt != nil {
+		if in.Body.PerformedAt.IsZero() { // which the office takes for "now"
+			return nil, fault.Of(fault.Invalid, "performed_at is before anybody was there. Leave it out for now.")
+		}
 		form.PerformedAt = *in.Body.PerformedAt
 	}
 	v, err := e.office.Open(ctx, by.Actor, form)

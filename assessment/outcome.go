@@ -2,7 +2,6 @@ package assessment
 
 import (
 	"fmt"
-	"strings"
 )
 
 // Outcome is what the rules make of the marks.
@@ -119,7 +118,7 @@ func (s Step) openEntry(e SheetEntry) (Open, bool) {
 	switch {
 	case e.NotApplicable && s.MayNotApply == "":
 		return Open{Step: s.No, Why: WhyNotAllowed}, true
-	case e.NotApplicable && strings.TrimSpace(e.Reason) == "":
+	case e.NotApplicable && !Says(e.Reason):
 		return Open{Step: s.No, Why: WhyReason}, true
 	case e.NotApplicable:
 		return Open{}, false

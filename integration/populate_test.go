@@ -134,5 +134,6 @@ var particular = map[string]string{
 	"evidence.word":                   "'met'",
 	"plan_shift.ends_at":              "timestamptz '2027-01-15 20:00Z'",
 	"certificate.code":                "'ABCDEFGH2345'",
+	"certificate.rests_on":            `array[$1::uuid]`,
 	"certificate.pdf_sha256":          "sha256('x')",
 }

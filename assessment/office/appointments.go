@@ -168,7 +168,7 @@ func (o *Office) EndAppointment(ctx context.Context, by assessment.Actor, id ass
 	return o.onAppointment(ctx, by, id, "appointment end", func(tx *postgres.Tx, now Moment, _ assessment.Appointment) error {
 		var f form
 		why := f.words("reason", reason, 500)
-		if why == "" {
+		if !assessment.Says(why) {
 			f.Add("reason", "Say why. It stays with the appointment.")
 		}
 		if err := f.Err(); err != nil {

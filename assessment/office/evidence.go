@@ -141,7 +141,7 @@ func (o *Office) waive(ctx context.Context, by assessment.Actor, id assessment.C
 		}
 		var f form
 		n := postgres.Evidence{Word: word, Item: strings.TrimSpace(item), At: now.At, Note: f.words("reason", reason, 1000)}
-		if n.Note == "" {
+		if !assessment.Says(n.Note) {
 			f.Add("reason", "Say why. It stays with the plan.")
 		}
 		if n.Item != "" && !slices.Contains(c.Items, n.Item) {

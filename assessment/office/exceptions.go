@@ -47,7 +47,7 @@ func (o *Office) key(ctx context.Context, tx *postgres.Tx, f ExceptionForm) (ass
 
 // reason is why something is recorded. It must be given.
 func (f *form) reason(typed, missing string) {
-	if f.words("reason", typed, 2000) == "" {
+	if !assessment.Says(f.words("reason", typed, 2000)) {
 		f.Add("reason", "%s", missing)
 	}
 }

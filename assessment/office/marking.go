@@ -59,7 +59,7 @@ func (f MarkForm) read(v SheetView) (postgres.SheetMark, error) {
 		switch {
 		case step.MayNotApply == "":
 			faults.Add("reason", "This step always applies. Choose a mark.")
-		case m.Reason == "":
+		case !assessment.Says(m.Reason):
 			faults.Add("reason", "Say why it does not apply here.")
 		}
 	}

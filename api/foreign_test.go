@@ -34,7 +34,12 @@ func (d *desk) stranger() stranger {
 		d.t.Fatal(err)
 	}
 	by.Roles = assessment.Roles
-	if _, err := d.Office.RecordLicence(d.t.Context(), by, by.Person, office.LicenceForm{Kind: "RN", Number: "1"}); err != nil {
+	clerk, err := d.Office.AddPerson(d.t.Context(), by, office.PersonForm{Name: "Clerk", Roles: []string{string(assessment.Coordinator)}})
+	if err != nil {
+		d.t.Fatal(err)
+	}
+	seen := assessment.Actor{Agency: by.Agency, Person: clerk.ID, Name: clerk.Name, Roles: clerk.Roles}
+	if _, err := d.Office.RecordLicence(d.t.Context(), seen, by.Person, office.LicenceForm{Kind: "RN", Number: "1"}); err != nil {
 		d.t.Fatal(err)
 	}
 	for _, code := range []string{"bagging", "go-bag"} {

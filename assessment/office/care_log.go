@@ -6,6 +6,7 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
+	"wellshown/assessment/fault"
 	"wellshown/assessment/postgres"
 )
 
@@ -25,6 +26,9 @@ func (o *Office) Log(ctx context.Context, by assessment.Actor, form LogForm) err
 		on, err := form.check(now)
 		if err != nil {
 			return err
+		}
+		if form.Person == by.Person {
+			return fault.Of(fault.Refused, "What you were taught or did yourself is logged by somebody else. Ask a colleague.")
 		}
 		key, err := o.key(ctx, tx, ExceptionForm{Person: form.Person, Skill: form.Skill, Client: form.Client, Reason: "logged"})
 		if err != nil {

@@ -67,6 +67,9 @@ func (o *Office) RecordLicence(ctx context.Context, by assessment.Actor, person 
 		if err != nil {
 			return err
 		}
+		if err := notOneself(by, person, "licence"); err != nil {
+			return err
+		}
 		held, err := tx.Qualifications.Licences(ctx, person)
 		if err != nil {
 			return err
@@ -87,6 +90,14 @@ func (o *Office) RecordLicence(ctx context.Context, by assessment.Actor, person 
 		return o.note(ctx, tx, now, by, assessment.EditPeople, "licence", string(n.ID))
 	})
 	return v, err
+}
+
+// notOneself: a paper says what somebody else has seen of it.
+func notOneself(by assessment.Actor, person assessment.PersonID, paper string) error {
+	if by.Person == person {
+		return fault.Of(fault.Refused, "Your own %s is put on file by somebody else who has seen it. Ask a colleague.", paper)
+	}
+	return nil
 }
 
 func (l LicenceForm) read() (postgres.Licence, error) {
@@ -110,6 +121,9 @@ func (o *Office) RecordCard(ctx context.Context, by assessment.Actor, person ass
 	err := o.as(ctx, by, assessment.EditPeople, func(tx *postgres.Tx, now Moment) error {
 		n, err := c.read(now.Today)
 		if err != nil {
+			return err
+		}
+		if err := notOneself(by, person, "card"); err != nil {
 			return err
 		}
 		if err := tx.History.Lock(ctx, person); err != nil {
@@ -159,6 +173,9 @@ func (c CardForm) read(today civil.Date) (postgres.Card, error) {
 	}
 	if !n.PrintedOn.IsZero() && n.PrintedOn.Before(civil.Later(n.IssuedOn, n.CourseOn)) {
 		f.Add("printed_end", "The card ends before it begins. Check the days.")
+	}
+	if latest, err := (assessment.Card{IssuedOn: today}).LastDay(); err == nil && n.PrintedOn.After(latest) {
+		f.Add("printed_end", "A card issued today would end on %s. Check the year.", latest)
 	}
 	if err := f.Err(); err != nil {
 		return n, err

@@ -49,6 +49,7 @@ func TestCards(t *testing.T) {
 		{office.CardForm{CourseOn: "2025-12-30"}, "2027-12-31"},
 		{office.CardForm{PrintedEnd: "06/2027"}, "2027-06-30"},
 		{office.CardForm{PrintedEnd: "2027-06-15"}, "2027-06-15"},
+		{office.CardForm{PrintedEnd: "01/2028"}, "2028-01-31"},
 		{office.CardForm{IssuedOn: "2025-08-10", PrintedEnd: "07/2027"}, "2027-07-31"},
 		{office.CardForm{IssuedOn: "2025-08-10", PrintedEnd: "09/2027"}, "2027-08-31"},
 	} {
@@ -68,6 +69,8 @@ func TestCards(t *testing.T) {
 		{"course_on", office.CardForm{Issuer: "L", CourseOn: "2026-01-06"}},
 		{"issued_on", office.CardForm{Issuer: "L", IssuedOn: "2025-01-01", CourseOn: "2025-01-02"}},
 		{"printed_end", office.CardForm{Issuer: "L", PrintedEnd: "13/2027"}},
+		{"printed_end", office.CardForm{Issuer: "L", PrintedEnd: "06/2062"}}, // 2026 was meant
+		{"printed_end", office.CardForm{Issuer: "L", PrintedEnd: "02/2028"}}, // one month longer than a card of today
 		{"printed_end", office.CardForm{Issuer: "L", PrintedEnd: "6/2027"}},
 		{"printed_end", office.CardForm{Issuer: "L", IssuedOn: "2025-06-01", PrintedEnd: "05/2025"}},
 	} {
@@ -77,7 +80,7 @@ func TestCards(t *testing.T) {
 	_, err := w.Office.RecordCard(t.Context(), w.Admin, nurse.Person, office.CardForm{Issuer: "Lifeline  Courses", PrintedEnd: "06/2027"})
 	wantRefusal(t, err, fault.Conflict, "on file already")
 	q := must(w.Office.Qualifications(t.Context(), w.Educators[0], nurse.Person))(t)
-	if len(q.Cards) != 8 || q.Cards[0].Through.String() != "2028-01-31" || !q.Cards[0].Current {
+	if len(q.Cards) != 9 || q.Cards[0].Through.String() != "2028-01-31" || !q.Cards[0].Current {
 		t.Errorf("on file: %+v", q.Cards)
 	}
 }
@@ -182,4 +185,19 @@ func TestAppointmentRefused(t *testing.T) {
 	w.Day("2027-01-06")
 	_, err := w.Office.AgreeAppointment(t.Context(), w.Educators[0], a.ID)
 	wantRefusal(t, err, fault.Refused, "over")
+}
+
+// Nobody says of themselves that they have a paper, were taught or have practised.
+func TestNobodyVouchesForThemselves(t *testing.T) {
+	t.Parallel()
+	w, mira, _ := quick(t, "humidifier")
+	edda := w.Educators[0]
+	w.Demonstrate(edda, "humidifier", mira, ward.SeenBy(w.Educators[1]))
+	for _, kind := range []assessment.EntryKind{assessment.PracticeEntry, assessment.TeachingEntry} {
+		wantRefusal(t, w.Office.Log(t.Context(), edda, office.LogForm{Person: edda.Person, Skill: "humidifier", Client: mira, Kind: kind, On: w.Today().String()}), fault.Refused, "somebody else")
+	}
+	_, err := w.Office.RecordCard(t.Context(), w.Admin, w.Admin.Person, office.CardForm{Issuer: "Lifeline Courses", IssuedOn: "2026-01-01"})
+	wantRefusal(t, err, fault.Refused, "Your own card")
+	_, err = w.Office.RecordLicence(t.Context(), w.Admin, w.Admin.Person, office.LicenceForm{Kind: "RN", Number: "A-1"})
+	wantRefusal(t, err, fault.Refused, "Your own licence")
 }

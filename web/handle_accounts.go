@@ -16,7 +16,11 @@ func (s *Site) signIn(v *visit) error {
 	if v.token != "" {
 		return v.to(inside(v.query("next")), "")
 	}
-	return v.show(SignInPage{Frame: v.frame(""), Next: inside(v.query("next"))})
+	page := SignInPage{Frame: v.frame(""), Next: inside(v.query("next"))}
+	if v.query("lost") != "" {
+		page.Faults = Faults{What: "You were signed out: what you sent is not saved.", Why: "Sign in, and you are back at the page. Then send it again."}
+	}
+	return v.show(page)
 }
 
 func (s *Site) doSignIn(v *visit) error {

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"net/http"
 	"net/url"
+	"strings"
 
 	"github.com/gin-gonic/gin"
 
@@ -134,7 +135,7 @@ func tooLarge(err error) error {
 func (s *Site) fail(v *visit, err error) {
 	f, known := fault.As(err)
 	if known && f.Kind == fault.Unauthenticated {
-		v.c.Redirect(http.StatusSeeOther, "/sign-in?next="+url.QueryEscape(afterSignIn(v)))
+		v.c.Redirect(http.StatusSeeOther, s.signInFirst(v))
 		return
 	}
 	page := ErrorPage{Frame: v.frame(""), RequestID: s.opt.RequestID(v.ctx()), Back: "/"}
@@ -151,12 +152,32 @@ func (s *Site) fail(v *visit, err error) {
 	}
 }
 
-// afterSignIn is where to go on: a page that was asked for, not a form that was sent.
-func afterSignIn(v *visit) string {
-	if v.c.Request.Method != http.MethodGet {
+// signInFirst is where to sign in and then go on: to the page that was asked for,
+// or on which the form stood that was sent. Whoever sent one is told that it is lost.
+func (s *Site) signInFirst(v *visit) string {
+	at := v.c.Request.URL
+	if v.c.Request.Method == http.MethodGet {
+		return "/sign-in?next=" + url.QueryEscape(at.RequestURI())
+	}
+	if at.Path == "/sign-out" {
+		return "/sign-in"
+	}
+	return "/sign-in?lost=yes&next=" + url.QueryEscape(s.pageAbove(v.c.FullPath(), at.EscapedPath()))
+}
+
+// pageAbove is the nearest page at or above the address of a form.
+func (s *Site) pageAbove(pattern, address string) string {
+	pages := map[string]bool{}
+	for _, r := range s.routes() {
+		pages[r.Path] = pages[r.Path] || r.Method == http.MethodGet
+	}
+	for pattern != "" && !pages[pattern] {
+		pattern, address = pattern[:strings.LastIndex(pattern, "/")], address[:strings.LastIndex(address, "/")]
+	}
+	if pattern == "" {
 		return "/"
 	}
-	return v.c.Request.URL.RequestURI()
+	return address
 }
 
 func errorKind(err error, f *fault.Fault) string {

@@ -38,3 +38,27 @@ func TestAFormFromElsewhereIsNotCarriedOut(t *testing.T) {
 	}
 	coordinator.get("/clients").saysNot("ZZ9")
 }
+
+// Whoever was signed out meanwhile is told that the form is lost, and comes back to
+// the page on which it stood.
+func TestAFormSentTooLateLeadsBackToItsPage(t *testing.T) {
+	b := newBedside(t)
+	stranger := visitor(t, b.site)
+	for address, back := range map[string]string{
+		"/demonstrations/019363d6-2980-79ea-aadd-bbfcea024c40/marks/4":                                                  "/demonstrations/019363d6-2980-79ea-aadd-bbfcea024c40/marks/4",
+		"/demonstrations/019363d6-2980-79ea-aadd-bbfcea024c40/signature":                                                "/demonstrations/019363d6-2980-79ea-aadd-bbfcea024c40",
+		"/clients/019363d6-2980-79ea-aadd-bbfcea024c40/readiness/criteria/019363d6-2980-79ea-aadd-bbfcea024c41/removal": "/clients/019363d6-2980-79ea-aadd-bbfcea024c40/readiness",
+		"/demonstrations": "/",
+	} {
+		p := stranger.post(address, url.Values{}).wants(http.StatusOK).says("You were signed out: what you sent is not saved.")
+		if got := p.form("/sign-in").fields.Get("next"); got != back {
+			t.Errorf("%s leads on to %s, not %s", address, got, back)
+		}
+	}
+	if p := stranger.get("/people").wants(http.StatusOK); p.form("/sign-in").fields.Get("next") != "/people" {
+		t.Error("a page that was asked for is not gone on to")
+	} else {
+		p.saysNot("not saved")
+	}
+	stranger.post("/sign-out", url.Values{}).wants(http.StatusOK).saysNot("not saved")
+}

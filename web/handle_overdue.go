@@ -88,7 +88,10 @@ func overdueRow(v *visit, l office.OverdueLine, next assessment.Next, bySkill bo
 	if bySkill {
 		row.Name = l.Person.Name
 	}
-	if v.may(assessment.Observe) {
+	if l.Word == assessment.Withdrawn { // the day through which it would have held says nothing any more
+		row.Through = ""
+	}
+	if v.may(assessment.Observe) && (next.Demonstrations > 0 || l.Word.Holds()) {
 		row.Act = Link{"Observe", startAddress(l.Person.ID, l.Skill.Code, l.Client.ID)}
 	}
 	return row

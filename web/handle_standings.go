@@ -89,6 +89,9 @@ func (p *StandingsPage) cell(c office.GridCell, skill string) StandingCell {
 	if c.Known {
 		cell.Standing = string(c.Word)
 	}
+	if c.Word == assessment.Withdrawn { // the day through which it would have held says nothing any more
+		cell.Through = ""
+	}
 	if !c.Required {
 		return cell
 	}

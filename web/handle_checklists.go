@@ -37,6 +37,10 @@ func (s *Site) checklistsPage(v *visit, faults Faults) (ChecklistsPage, error) {
 			page.Drafts++
 		}
 	}
+	page.MayForce = v.may(assessment.PutInForce)
+	if !edits && !v.may(assessment.ReadReports) {
+		return page, nil
+	}
 	for _, l := range shelf.Starter {
 		line := StarterLine{Skill: l.Title, Href: "/catalogue/" + l.Code, Taken: l.Taken, Steps: l.Steps, Critical: l.Critical}
 		if edits && !l.Taken {

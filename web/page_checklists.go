@@ -4,15 +4,16 @@ package web
 // GET /checklists?find=&state=.
 type ChecklistsPage struct {
 	Frame
-	Faults  Faults // of the file that was sent
-	Find    string
-	State   string
-	States  []Option // any, in force, draft, retired
-	InForce int      // how many there are
-	Drafts  int      // how many there are
-	Ours    []RevisionLine
-	Starter []StarterLine
-	Upload  string // where a file is sent; empty = not for this reader
+	Faults   Faults // of the file that was sent
+	Find     string
+	State    string
+	States   []Option // any, in force, draft, retired
+	InForce  int      // how many there are
+	Drafts   int      // how many there are
+	MayForce bool     // this reader may put a draft in force
+	Ours     []RevisionLine
+	Starter  []StarterLine // none for who only learns: what is not in force is not to be learnt from
+	Upload   string        // where a file is sent; empty = not for this reader
 }
 
 // A RevisionLine is a checklist revision in a list.

@@ -14,7 +14,7 @@ func checklistSamples() map[string]Page {
 		{"removed", "Step 27", "Warm the circuit before use", ""},
 		{"changed", "Policy", "Valid 24 months", "Valid 12 months"}}
 	return map[string]Page{
-		"checklists": ChecklistsPage{Frame: frame, States: states, Ours: ours, Upload: "/revisions", InForce: 9, Drafts: 1,
+		"checklists": ChecklistsPage{Frame: frame, States: states, Ours: ours, Upload: "/revisions", InForce: 9, Drafts: 1, MayForce: true,
 			Starter: []StarterLine{{"Emergency: tube comes out", "/catalogue/decannulation", "/catalogue/decannulation", false, 16, 12}, {"Tube change", "/catalogue/tube-change", "", true, 25, 16}}},
 		"checklists-file-fault": ChecklistsPage{Frame: frame, States: states, Upload: "/revisions", Faults: Faults{
 			What: "No draft was made.", Why: "The file has a fault.", Next: "Mend it and send the file again.",

@@ -103,16 +103,13 @@ func (o *Office) Confirm(ctx context.Context, by assessment.Actor, person assess
 	if err := by.May(assessment.SignRecord); err != nil {
 		return err
 	}
-	return o.confirmIn(ctx, by.Agency, person, password, address)
+	return o.confirm(ctx, by.Agency, person, password, address)
 }
 
-// confirm is Confirm within a use case. A failed try counts even though the use
-// case is given up.
-func (o *Office) confirm(ctx context.Context, _ *postgres.Tx, now Moment, person assessment.PersonID, password, address string) error {
-	return o.confirmIn(ctx, now.Agency.ID, person, password, address)
-}
-
-func (o *Office) confirmIn(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID, password, address string) error {
+// confirm is Confirm for a use case that has looked who may sign. It comes before
+// the transaction: it may have to wait for its turn, and whoever waits must hold
+// no connection that others need.
+func (o *Office) confirm(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID, password, address string) error {
 	ok, kept, err := o.prove(ctx, agency, person, password, address)
 	switch {
 	case err != nil:

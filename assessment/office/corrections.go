@@ -11,20 +11,25 @@ import (
 // CorrectDemonstration takes a record back: from today on it is as if it had
 // never been. The record itself stays readable, with the reason.
 func (o *Office) CorrectDemonstration(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID, reason, password, address string) error {
-	return o.as(ctx, by, assessment.Correct, func(tx *postgres.Tx, now Moment) error {
+	taken := func(tx *postgres.Tx) (postgres.Demonstration, error) {
+		d, err := tx.Demonstrations.Get(ctx, id)
+		if err != nil {
+			return d, err
+		}
+		return d, mayTakeBack(by, d)
+	}
+	look := func(tx *postgres.Tx, _ Moment) (assessment.PersonID, error) {
 		var f form
 		f.reason(reason, "Say what is wrong with the record. It stays readable.")
 		if err := f.Err(); err != nil {
-			return err
+			return "", err
 		}
-		d, err := tx.Demonstrations.Get(ctx, id)
+		_, err := taken(tx)
+		return by.Person, err
+	}
+	return o.signing(ctx, by, assessment.Correct, proof{password, address}, look, func(tx *postgres.Tx, now Moment) error {
+		d, err := taken(tx)
 		if err != nil {
-			return err
-		}
-		if err := mayTakeBack(by, d); err != nil {
-			return err
-		}
-		if err := o.confirm(ctx, tx, now, by.Person, password, address); err != nil {
 			return err
 		}
 		s, err := o.signed(now, by, "", reason)

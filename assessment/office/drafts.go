@@ -154,8 +154,12 @@ func (o *Office) lockDraft(ctx context.Context, tx *postgres.Tx, id assessment.R
 	if r, err = tx.Checklists.Revision(ctx, id); err != nil {
 		return r, err
 	}
+	return r, mustBeDraft(r)
+}
+
+func mustBeDraft(r postgres.Revision) error {
 	if r.State != assessment.Draft {
-		return r, fault.Of(fault.Refused, "Revision %d is %s and never changes. Draft a new one.", r.Number, r.State)
+		return fault.Of(fault.Refused, "Revision %d is %s and never changes. Draft a new one.", r.Number, r.State)
 	}
-	return r, nil
+	return nil
 }

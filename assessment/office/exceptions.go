@@ -95,23 +95,18 @@ func (o *Office) idIsFree(ctx context.Context, tx *postgres.Tx, id string) error
 
 // Reinstate lifts a withdrawal that waits for it.
 func (o *Office) Reinstate(ctx context.Context, by assessment.Actor, withdrawal assessment.RecordID, reason, password, address string) error {
-	return o.as(ctx, by, assessment.Reinstate, func(tx *postgres.Tx, now Moment) error {
+	look := func(tx *postgres.Tx, _ Moment) (assessment.PersonID, error) {
 		var f form
 		f.reason(reason, "Say why. It stays with the record.")
 		if err := f.Err(); err != nil {
-			return err
+			return "", err
 		}
-		key, until, err := tx.Exceptions.WithdrawnKey(ctx, withdrawal)
+		_, err := mayReinstate(ctx, tx, by, withdrawal)
+		return by.Person, err
+	}
+	return o.signing(ctx, by, assessment.Reinstate, proof{password, address}, look, func(tx *postgres.Tx, now Moment) error {
+		key, err := mayReinstate(ctx, tx, by, withdrawal)
 		if err != nil {
-			return err
-		}
-		if until != assessment.Reinstated {
-			return fault.Of(fault.Refused, "This withdrawal is lifted by a new demonstration on a later day, not by a reinstatement.")
-		}
-		if key.Person == by.Person {
-			return fault.Of(fault.Refused, "You cannot reinstate yourself. Ask a colleague.")
-		}
-		if err := o.confirm(ctx, tx, now, by.Person, password, address); err != nil {
 			return err
 		}
 		s, err := o.signed(now, by, "", reason)
@@ -128,29 +123,40 @@ func (o *Office) Reinstate(ctx context.Context, by assessment.Actor, withdrawal 
 	})
 }
 
+// mayReinstate is the case of a withdrawal that is lifted by a reinstatement, by
+// somebody else than whom it concerns.
+func mayReinstate(ctx context.Context, tx *postgres.Tx, by assessment.Actor, withdrawal assessment.RecordID) (assessment.CaseKey, error) {
+	key, until, err := tx.Exceptions.WithdrawnKey(ctx, withdrawal)
+	switch {
+	case err != nil:
+		return key, err
+	case until != assessment.Reinstated:
+		return key, fault.Of(fault.Refused, "This withdrawal is lifted by a new demonstration on a later day, not by a reinstatement.")
+	case key.Person == by.Person:
+		return key, fault.Of(fault.Refused, "You cannot reinstate yourself. Ask a colleague.")
+	}
+	return key, nil
+}
+
 // Waive excuses somebody from holding a skill from a day through a day. It makes
 // nobody current and covers no shift.
 func (o *Office) Waive(ctx context.Context, by assessment.Actor, form ExceptionForm, from, through string) error {
-	return o.as(ctx, by, assessment.Waive, func(tx *postgres.Tx, now Moment) error {
-		var faults fault.Fields
-		first, err := civil.Parse(from)
-		faults.Take("from", err)
-		last, err := civil.Parse(through)
-		faults.Take("through", err)
-		if faults.Err() == nil && last.Before(first) {
-			faults.Add("through", "The last day is before the first.")
+	first, last, wrong := daysOf(from, through)
+	look := func(tx *postgres.Tx, _ Moment) (assessment.PersonID, error) {
+		if wrong != nil {
+			return "", wrong
 		}
-		if err := faults.Err(); err != nil {
-			return err
-		}
-		key, err := o.key(ctx, tx, form)
-		if err != nil {
-			return err
+		if _, err := o.key(ctx, tx, form); err != nil {
+			return "", err
 		}
 		if form.Person == by.Person {
-			return fault.Of(fault.Refused, "You cannot waive your own requirement. Ask a colleague.")
+			return "", fault.Of(fault.Refused, "You cannot waive your own requirement. Ask a colleague.")
 		}
-		if err := o.confirm(ctx, tx, now, by.Person, form.Password, form.Address); err != nil {
+		return by.Person, nil
+	}
+	return o.signing(ctx, by, assessment.Waive, proof{form.Password, form.Address}, look, func(tx *postgres.Tx, now Moment) error {
+		key, err := o.key(ctx, tx, form)
+		if err != nil {
 			return err
 		}
 		before, err := o.sentBefore(ctx, tx, form, key, func(h postgres.Happening) bool {
@@ -171,4 +177,17 @@ func (o *Office) Waive(ctx context.Context, by assessment.Actor, form ExceptionF
 		}
 		return o.reindexPerson(ctx, tx, now, form.Person)
 	})
+}
+
+// daysOf reads the first and the last day of a waiver.
+func daysOf(from, through string) (first, last civil.Date, err error) {
+	var faults fault.Fields
+	first, err = civil.Parse(from)
+	faults.Take("from", err)
+	last, err = civil.Parse(through)
+	faults.Take("through", err)
+	if faults.Err() == nil && last.Before(first) {
+		faults.Add("through", "The last day is before the first.")
+	}
+	return first, last, faults.Err()
 }

@@ -22,7 +22,23 @@ type PutInForceForm struct {
 // PutInForce puts a draft in force, retiring the revision that was. Only a
 // licensed educator may, and signs for it.
 func (o *Office) PutInForce(ctx context.Context, by assessment.Actor, form PutInForceForm) error {
-	return o.as(ctx, by, assessment.PutInForce, func(tx *postgres.Tx, now Moment) error {
+	look := func(tx *postgres.Tx, now Moment) (assessment.PersonID, error) {
+		if _, err := form.check(now); err != nil {
+			return "", err
+		}
+		if err := o.mustBeLicensed(ctx, tx, by, now); err != nil {
+			return "", err
+		}
+		r, err := tx.Checklists.Revision(ctx, form.Revision)
+		if err != nil {
+			return "", err
+		}
+		if err := mustBeDraft(r); err != nil {
+			return "", err
+		}
+		return by.Person, o.mayComeInForce(ctx, tx, r)
+	}
+	return o.signing(ctx, by, assessment.PutInForce, proof{form.Password, form.Address}, look, func(tx *postgres.Tx, now Moment) error {
 		recheck, err := form.check(now)
 		if err != nil {
 			return err
@@ -35,9 +51,6 @@ func (o *Office) PutInForce(ctx context.Context, by assessment.Actor, form PutIn
 			return err
 		}
 		if err := o.mayComeInForce(ctx, tx, r); err != nil {
-			return err
-		}
-		if err := o.confirm(ctx, tx, now, by.Person, form.Password, form.Address); err != nil {
 			return err
 		}
 		return o.putInForce(ctx, tx, now, by, r, strings.TrimSpace(form.Statement), recheck)
@@ -120,15 +133,11 @@ func (o *Office) putInForce(ctx context.Context, tx *postgres.Tx, now Moment, by
 // Retire takes a revision out of force with none in its place: nobody can be seen
 // in the skill until another comes into force.
 func (o *Office) Retire(ctx context.Context, by assessment.Actor, id assessment.RevisionID, password, address string) error {
-	return o.as(ctx, by, assessment.PutInForce, func(tx *postgres.Tx, now Moment) error {
-		r, err := tx.Checklists.Revision(ctx, id)
-		if err != nil {
-			return err
-		}
-		if r.State != assessment.InForce {
-			return fault.Of(fault.Refused, "Revision %d is %s: only one in force can be retired.", r.Number, r.State)
-		}
-		if err := o.confirm(ctx, tx, now, by.Person, password, address); err != nil {
+	look := func(tx *postgres.Tx, _ Moment) (assessment.PersonID, error) {
+		return by.Person, mayBeRetired(ctx, tx, id)
+	}
+	return o.signing(ctx, by, assessment.PutInForce, proof{password, address}, look, func(tx *postgres.Tx, now Moment) error {
+		if err := mayBeRetired(ctx, tx, id); err != nil {
 			return err
 		}
 		if err := tx.Checklists.Retire(ctx, id, by.Person, now.At); err != nil {
@@ -136,4 +145,13 @@ func (o *Office) Retire(ctx context.Context, by assessment.Actor, id assessment.
 		}
 		return o.note(ctx, tx, now, by, assessment.PutInForce, "revision", string(id))
 	})
+}
+
+// mayBeRetired refuses what is not in force.
+func mayBeRetired(ctx context.Context, tx *postgres.Tx, id assessment.RevisionID) error {
+	r, err := tx.Checklists.Revision(ctx, id)
+	if err == nil && r.State != assessment.InForce {
+		return fault.Of(fault.Refused, "Revision %d is %s: only one in force can be retired.", r.Number, r.State)
+	}
+	return err
 }

@@ -35,16 +35,19 @@ type SignForm struct {
 // Signing the same part twice is harmless.
 func (o *Office) Sign(ctx context.Context, by assessment.Actor, form SignForm) (DemonstrationView, error) {
 	var v DemonstrationView
-	err := o.as(ctx, by, assessment.SignRecord, func(tx *postgres.Tx, now Moment) error {
-		d, err := tx.Demonstrations.Get(ctx, form.Demonstration)
-		if err != nil {
-			return err
+	whose := func(tx *postgres.Tx) (d postgres.Demonstration, signer assessment.PersonID, err error) {
+		if d, err = tx.Demonstrations.Get(ctx, form.Demonstration); err == nil {
+			signer, err = form.signer(by, d)
 		}
-		signer, err := form.signer(by, d)
+		return d, signer, err
+	}
+	look := func(tx *postgres.Tx, _ Moment) (assessment.PersonID, error) {
+		_, signer, err := whose(tx)
+		return signer, err
+	}
+	err := o.signing(ctx, by, assessment.SignRecord, proof{form.Password, form.Address}, look, func(tx *postgres.Tx, now Moment) error {
+		d, signer, err := whose(tx)
 		if err != nil {
-			return err
-		}
-		if err := o.confirm(ctx, tx, now, signer, form.Password, form.Address); err != nil {
 			return err
 		}
 		if err := o.sign(ctx, tx, now, by, d, form.Part, signer); err != nil {

@@ -16,15 +16,16 @@ import (
 // deficiency that was seen concerns the skill and all related ones (42 CFR
 // 484.80(h)(3), from memory).
 func (o *Office) Withdraw(ctx context.Context, by assessment.Actor, form ExceptionForm, until assessment.Until, related bool) error {
-	return o.as(ctx, by, assessment.Withdraw, func(tx *postgres.Tx, now Moment) error {
+	look := func(tx *postgres.Tx, _ Moment) (assessment.PersonID, error) {
 		if until != assessment.Redemonstrated && until != assessment.Reinstated {
-			return &fault.Fault{Kind: fault.Invalid, Message: "One thing needs mending.", Fields: map[string]string{"until": "Choose what lifts it: a new demonstration, or a reinstatement."}}
+			return "", &fault.Fault{Kind: fault.Invalid, Message: "One thing needs mending.", Fields: map[string]string{"until": "Choose what lifts it: a new demonstration, or a reinstatement."}}
 		}
+		_, err := o.key(ctx, tx, form)
+		return by.Person, err
+	}
+	return o.signing(ctx, by, assessment.Withdraw, proof{form.Password, form.Address}, look, func(tx *postgres.Tx, now Moment) error {
 		key, err := o.key(ctx, tx, form)
 		if err != nil {
-			return err
-		}
-		if err := o.confirm(ctx, tx, now, by.Person, form.Password, form.Address); err != nil {
 			return err
 		}
 		before, err := o.sentBefore(ctx, tx, form, key, func(h postgres.Happening) bool {

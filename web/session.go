@@ -165,11 +165,15 @@ func (s *Site) signInFirst(v *visit) string {
 	return "/sign-in?lost=yes&next=" + url.QueryEscape(s.pageAbove(v.c.FullPath(), at.EscapedPath()))
 }
 
-// pageAbove is the nearest page at or above the address of a form.
+// pageAbove is the page of a form that adds something, or else the nearest page at
+// or above the address of a form.
 func (s *Site) pageAbove(pattern, address string) string {
 	pages := map[string]bool{}
 	for _, r := range s.routes() {
 		pages[r.Path] = pages[r.Path] || r.Method == http.MethodGet
+	}
+	if pages[pattern+"/new"] {
+		return address + "/new"
 	}
 	for pattern != "" && !pages[pattern] {
 		pattern, address = pattern[:strings.LastIndex(pattern, "/")], address[:strings.LastIndex(address, "/")]

@@ -48,7 +48,9 @@ func TestAFormSentTooLateLeadsBackToItsPage(t *testing.T) {
 		"/demonstrations/019363d6-2980-79ea-aadd-bbfcea024c40/marks/4":                                                  "/demonstrations/019363d6-2980-79ea-aadd-bbfcea024c40/marks/4",
 		"/demonstrations/019363d6-2980-79ea-aadd-bbfcea024c40/signature":                                                "/demonstrations/019363d6-2980-79ea-aadd-bbfcea024c40",
 		"/clients/019363d6-2980-79ea-aadd-bbfcea024c40/readiness/criteria/019363d6-2980-79ea-aadd-bbfcea024c41/removal": "/clients/019363d6-2980-79ea-aadd-bbfcea024c40/readiness",
-		"/demonstrations": "/",
+		"/demonstrations": "/demonstrations/new",
+		"/clients/019363d6-2980-79ea-aadd-bbfcea024c40/parameters": "/clients/019363d6-2980-79ea-aadd-bbfcea024c40/parameters/new",
+		"/skills/019363d6-2980-79ea-aadd-bbfcea024c40/revisions":   "/",
 	} {
 		p := stranger.post(address, url.Values{}).wants(http.StatusOK).says("You were signed out: what you sent is not saved.")
 		if got := p.form("/sign-in").fields.Get("next"); got != back {

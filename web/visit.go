@@ -132,6 +132,9 @@ func wrong(err error, what string, labels ...FieldFault) (Faults, error) {
 		return out, nil
 	}
 	out.Next = "Look at each one below; what you typed is still there."
+	if f.Fields["password"] != "" || f.Fields["old"] != "" {
+		out.Next = "Look below. A password must be typed again; all else is still there."
+	}
 	named := map[string]bool{}
 	for _, l := range labels {
 		if text, bad := f.Fields[l.Field]; bad {

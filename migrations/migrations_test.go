@@ -197,6 +197,37 @@ func TestEnsureDatabase(t *testing.T) {
 	exec(t, u.String(), `create table made (n int)`)
 }
 
+// What is thrown away is one agency alone that nobody is at work in; everything else stays as it was.
+func TestRemake(t *testing.T) {
+	t.Parallel()
+	db := testdb.New(t)
+	agency := func(n int, code string) string {
+		return fmt.Sprintf(`insert into agency (id, code, name, zone, created_at) values ('a0000000-0000-7000-8000-00000000000%d', '%s', 'One', 'UTC', now())`, n, code)
+	}
+	exec(t, db.OwnerURL, agency(1, "begun"), agency(2, "ours"))
+	if err := migrations.Remake(t.Context(), db.OwnerURL, "begun"); !errors.Is(err, migrations.ErrOthers) {
+		t.Errorf("beside another agency: %v", err)
+	}
+	exec(t, db.OwnerURL, `delete from agency where code = 'begun'`)
+	if err := migrations.Remake(t.Context(), db.OwnerURL, "begun"); !errors.Is(err, migrations.ErrOthers) {
+		t.Errorf("without that agency: %v", err)
+	}
+	exec(t, db.OwnerURL, agency(1, "begun"), `delete from agency where code = 'ours'`)
+	c, err := pgx.Connect(t.Context(), db.ServiceURL)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := migrations.Remake(t.Context(), db.OwnerURL, "begun"); !errors.Is(err, migrations.ErrInUse) {
+		t.Errorf("while somebody is connected: %v", err)
+	}
+	c.Close(t.Context())
+	exec(t, db.OwnerURL, `do $$ begin assert (select count(*) from agency) = 1; end $$`)
+	if err := migrations.Remake(t.Context(), db.OwnerURL, "begun"); err != nil {
+		t.Fatal(err)
+	}
+	exec(t, db.OwnerURL, `create table agency (n int)`) // there is none any more
+}
+
 func TestDigestIsTwelveDigits(t *testing.T) {
 	t.Parallel()
 	if d := migrations.Digest(); len(d) != 12 || strings.Trim(d, "0123456789abcdef") != "" {

@@ -31,6 +31,9 @@ func runDemo(ctx context.Context, _ []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
+	if err := clearUnfinished(ctx, c, out); err != nil {
+		return err
+	}
 	o, db, err := openOffice(ctx, c)
 	if err != nil {
 		return err
@@ -45,7 +48,7 @@ func runDemo(ctx context.Context, _ []string, out io.Writer) error {
 }
 
 // makeDemo makes the demo where there is none, does the main job once in it and
-// keeps the sign-ins in a file: they exist nowhere else.
+// keeps the sign-ins: they exist nowhere else.
 func makeDemo(ctx context.Context, c config, o *office.Office, db *postgres.DB, out io.Writer) (string, error) {
 	if _, err := db.AtDoor().Agency(ctx, demo.Code); fault.KindOf(err) != fault.NotFound {
 		return "The demo agency is there already.", err
@@ -58,19 +61,16 @@ func makeDemo(ctx context.Context, c config, o *office.Office, db *postgres.DB, 
 		return "", err
 	}
 	defer quick.Close()
-	opts := demo.Options{Now: time.Now(), Seed: demoSeed, Certificate: reports.Certificate, BaseURL: c.BaseURL}
-	if c.DatabaseURL != "" { // only the owner may
-		opts.Doubled = func(ctx context.Context) error { return migrations.Analyze(ctx, c.DatabaseURL) }
+	var done office.DemonstrationView
+	opts := demoOptions(c)
+	opts.Finish = func(ctx context.Context, made demo.Result) error {
+		if done, err = demo.MainJob(ctx, o, made, demoSeed); err != nil {
+			return fmt.Errorf("do the main job once: %w", err)
+		}
+		return writeSignIns(made.SignIns)
 	}
 	made, err := demo.Make(ctx, quick, opts)
 	if err != nil {
-		return "", err
-	}
-	done, err := demo.MainJob(ctx, o, made, demoSeed)
-	if err != nil {
-		return "", fmt.Errorf("do the main job once: %w", err)
-	}
-	if err := writeSignIns(made.SignIns); err != nil {
 		return "", err
 	}
 	return fmt.Sprintf("The demo is made: %d caregivers, %d children, %d demonstrations (%s). %s has just shown %s: %s.",
@@ -78,8 +78,18 @@ func makeDemo(ctx context.Context, c config, o *office.Office, db *postgres.DB, 
 		done.Learner, done.Title, done.Outcome), nil
 }
 
-// openQuick connects without waiting for the disk at each commit: if the machine
-// stops while the demo is made, it is made again.
+func demoOptions(c config) demo.Options {
+	opts := demo.Options{Now: time.Now(), Seed: demoSeed, Certificate: reports.Certificate, BaseURL: c.BaseURL}
+	if c.DatabaseURL != "" { // only the owner may
+		opts.Doubled = func(ctx context.Context) error { return migrations.Analyze(ctx, c.DatabaseURL) }
+	}
+	return opts
+}
+
+// openQuick connects without waiting for the disk at each commit. If the machine
+// stops while the demo is made, what is left of it is known by its code, thrown
+// away and made again (clearUnfinished); what was committed last may be missing
+// then, but never something that a kept commit builds on.
 func openQuick(ctx context.Context, c config) (*postgres.DB, error) {
 	address, err := c.serviceURL(ctx)
 	if err != nil {

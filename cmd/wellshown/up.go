@@ -23,6 +23,9 @@ func runUp(ctx context.Context, _ []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
+	if err := clearUnfinished(ctx, c, out); err != nil {
+		return err
+	}
 	o, db, err := openOffice(ctx, c)
 	if err != nil {
 		return err

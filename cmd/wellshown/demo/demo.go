@@ -18,11 +18,13 @@ import (
 	"wellshown/assessment/postgres"
 )
 
-// Code, Name and Zone are the agency's.
+// Code, Name and Zone are the agency's. It is founded under the code Unfinished and
+// gets its own as the very last thing, so that one that was broken off is known.
 const (
-	Code = "larkmoor"
-	Name = "Larkmoor Home Nursing"
-	Zone = "America/Denver"
+	Code       = "larkmoor"
+	Unfinished = "larkmoor-unfinished"
+	Name       = "Larkmoor Home Nursing"
+	Zone       = "America/Denver"
 )
 
 // Options are what the scenario cannot make itself.
@@ -32,6 +34,9 @@ type Options struct {
 	Certificate func(office.CertificateFacts) ([]byte, error)
 	BaseURL     string
 	Doubled     func(context.Context) error // called each time there are twice as many demonstrations; may be nil
+	// Finish is called once, when all is made, before the agency gets its code; may
+	// be nil. Whatever must not be missing from a demo that is there is done in it.
+	Finish func(context.Context, Result) error
 }
 
 // SignIn is somebody who can sign in to the demo, with the secret, which exists
@@ -75,14 +80,16 @@ type Result struct {
 	OneMoreDoc assessment.DemonstrationID // that sheet, marked in part
 }
 
-// Make makes the agency in a migrated database that has none of its code. It
-// takes as long as two years of work take the office.
+// Make makes the agency in a migrated database that has none of its code, nor one
+// that was broken off. It takes as long as two years of work take the office.
 func Make(ctx context.Context, db *postgres.DB, opts Options) (Result, error) {
-	if _, err := db.AtDoor().Agency(ctx, Code); fault.KindOf(err) != fault.NotFound {
-		if err != nil {
-			return Result{}, fmt.Errorf("look for an agency %s: %w", Code, err)
+	for _, code := range []string{Code, Unfinished} {
+		if _, err := db.AtDoor().Agency(ctx, code); fault.KindOf(err) != fault.NotFound {
+			if err != nil {
+				return Result{}, fmt.Errorf("look for an agency %s: %w", code, err)
+			}
+			return Result{}, fault.Of(fault.Conflict, "There is an agency %s already. The demo is made once.", code)
 		}
-		return Result{}, fault.Of(fault.Conflict, "There is an agency %s already. The demo is made once.", Code)
 	}
 	s, err := newStory(ctx, db, opts)
 	if err != nil {
@@ -90,6 +97,14 @@ func Make(ctx context.Context, db *postgres.DB, opts Options) (Result, error) {
 	}
 	if err := s.tell(); err != nil {
 		return Result{}, fmt.Errorf("make the demo: on %s: %w", s.now().Format(time.DateOnly), err)
+	}
+	if opts.Finish != nil {
+		if err := opts.Finish(ctx, s.result); err != nil {
+			return Result{}, fmt.Errorf("finish the demo: %w", err)
+		}
+	}
+	if err := s.office.ChangeAgencyCode(ctx, s.admin.Actor, Code); err != nil {
+		return Result{}, fmt.Errorf("give the demo its code: %w", err)
 	}
 	return s.result, nil
 }

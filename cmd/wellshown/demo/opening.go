@@ -34,7 +34,7 @@ func (s *story) open() error {
 
 func (s *story) found() error {
 	email := theAdministrator.mail + domain
-	actor, err := s.office.FoundAgency(s.ctx, office.NewAgency{Code: Code, Name: Name, Zone: Zone, Demo: true,
+	actor, err := s.office.FoundAgency(s.ctx, office.NewAgency{Code: Unfinished, Name: Name, Zone: Zone, Demo: true,
 		AdminName: theAdministrator.name, AdminEmail: email, AdminPassword: s.secret(email)})
 	if err != nil {
 		return err

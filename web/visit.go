@@ -132,7 +132,7 @@ func wrong(err error, what string, labels ...FieldFault) (Faults, error) {
 		return out, nil
 	}
 	out.Next = "Look at each one below; what you typed is still there."
-	if f.Fields["password"] != "" || f.Fields["old"] != "" {
+	if f.Fields["password"]+f.Fields["old"]+f.Fields["new"] != "" {
 		out.Next = "Look below. A password must be typed again; all else is still there."
 	}
 	named := map[string]bool{}

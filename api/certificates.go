@@ -9,6 +9,7 @@ import (
 
 type certificatesQuery struct {
 	Person string `query:"person" doc:"Whose: an id. Left out: everybody's, for those who may read all."`
+	Paging
 }
 
 func (e *edge) certificates(ctx context.Context, by caller, in *certificatesQuery) (*answer[List[Certificate]], error) {
@@ -16,11 +17,11 @@ func (e *edge) certificates(ctx context.Context, by caller, in *certificatesQuer
 	if err != nil {
 		return nil, err
 	}
-	found, err := e.office.Certificates(ctx, by.Actor, person)
+	found, err := e.office.Certificates(ctx, by.Actor, person, in.After, in.Limit)
 	if err != nil {
 		return nil, err
 	}
-	return listed(found, certificate, ""), nil
+	return listed(found.Items, certificate, found.Next), nil
 }
 
 func (e *edge) certificate(ctx context.Context, by caller, in *ByID) (*answer[Certificate], error) {

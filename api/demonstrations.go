@@ -12,13 +12,13 @@ type demonstrationsQuery struct {
 	Learner  string `query:"learner" doc:"Whose: an id."`
 	Observer string `query:"observer" doc:"Seen by whom: an id."`
 	Skill    string `query:"skill" doc:"In which skill: its id."`
-	Unsigned bool   `query:"unsigned" doc:"Only those that lack a signature."`
+	Unsigned bool   `query:"unsigned" doc:"Only those that lack a signature: first what went wrong and its observer has not signed, then the oldest first. Else the newest performance comes first."`
 	From     string `query:"from" format:"date" doc:"Performed on this day (UTC) or later."`
-	Limit    int    `query:"limit" minimum:"1" maximum:"1000" doc:"At most so many; 200 unless given."`
+	Paging
 }
 
 func (q demonstrationsQuery) filter() (postgres.DemonstrationFilter, error) {
-	f := postgres.DemonstrationFilter{Unsigned: q.Unsigned, Limit: q.Limit}
+	f := postgres.DemonstrationFilter{Unsigned: q.Unsigned, After: q.After, Limit: q.Limit}
 	var err error
 	if f.Learner, err = maybeID[assessment.PersonID](q.Learner); err != nil {
 		return f, err
@@ -42,15 +42,15 @@ func (e *edge) demonstrations(ctx context.Context, by caller, in *demonstrations
 	if err != nil {
 		return nil, err
 	}
-	return listed(found, demonstrationHead, ""), nil
+	return listed(found.Items, demonstrationHead, found.Next), nil
 }
 
-func (e *edge) awaiting(ctx context.Context, by caller, _ *struct{}) (*answer[List[DemonstrationHead]], error) {
-	found, err := e.office.AwaitingMe(ctx, by.Actor)
+func (e *edge) awaiting(ctx context.Context, by caller, in *Paging) (*answer[List[DemonstrationHead]], error) {
+	found, err := e.office.AwaitingMe(ctx, by.Actor, in.After, in.Limit)
 	if err != nil {
 		return nil, err
 	}
-	return listed(found, demonstrationHead, ""), nil
+	return listed(found.Items, demonstrationHead, found.Next), nil
 }
 
 func (e *edge) demonstration(ctx context.Context, by caller, in *ByID) (*answer[Demonstration], error) {
@@ -84,7 +84,7 @@ func (e *edge) sign(ctx context.Context, by caller, in *signatureBody) (*answer[
 	if err != nil {
 		return nil, err
 	}
-	v, err := e.office.Sign(ctx, by.Actor, office.SignForm{Demonstration: id, Part: in.Body.Part, Password: in.Body.Password, Address: by.address})
+	v, err := e.office.Sign(ctx, by.Actor, office.SignForm{Demonstration: id, Part: in.Body.Part, Password: in.Body.Password})
 	if err != nil {
 		return nil, err
 	}
@@ -101,5 +101,5 @@ func (e *edge) correct(ctx context.Context, by caller, in *signedReasonBody) (*d
 	if err != nil {
 		return nil, err
 	}
-	return nil, e.office.CorrectDemonstration(ctx, by.Actor, id, in.Body.Reason, in.Body.Password, by.address)
+	return nil, e.office.CorrectDemonstration(ctx, by.Actor, id, in.Body.Reason, in.Body.Password)
 }

@@ -14,7 +14,7 @@ func (e *edge) withdraw(ctx context.Context, by caller, in *withdrawalBody) (*do
 	if err != nil {
 		return nil, err
 	}
-	form := office.ExceptionForm{ID: in.Body.ID, Person: person, Skill: in.Body.Skill, Client: client, Reason: in.Body.Reason, Password: in.Body.Password, Address: by.address}
+	form := office.ExceptionForm{ID: in.Body.ID, Person: person, Skill: in.Body.Skill, Client: client, Reason: in.Body.Reason, Password: in.Body.Password}
 	return nil, e.office.Withdraw(ctx, by.Actor, form, assessment.Until(in.Body.Until), in.Body.Related)
 }
 
@@ -33,7 +33,7 @@ func (e *edge) reinstate(ctx context.Context, by caller, in *signedReasonBody) (
 	if err != nil {
 		return nil, err
 	}
-	return nil, e.office.Reinstate(ctx, by.Actor, id, in.Body.Reason, in.Body.Password, by.address)
+	return nil, e.office.Reinstate(ctx, by.Actor, id, in.Body.Reason, in.Body.Password)
 }
 
 type waiverBody struct{ Body WaiverForm }
@@ -43,7 +43,7 @@ func (e *edge) waive(ctx context.Context, by caller, in *waiverBody) (*done, err
 	if err != nil {
 		return nil, err
 	}
-	form := office.ExceptionForm{ID: in.Body.ID, Person: person, Skill: in.Body.Skill, Client: client, Reason: in.Body.Reason, Password: in.Body.Password, Address: by.address}
+	form := office.ExceptionForm{ID: in.Body.ID, Person: person, Skill: in.Body.Skill, Client: client, Reason: in.Body.Reason, Password: in.Body.Password}
 	return nil, e.office.Waive(ctx, by.Actor, form, in.Body.From, in.Body.Through)
 }
 

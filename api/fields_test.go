@@ -1,6 +1,7 @@
 package api_test
 
 import (
+	"fmt"
 	"net/http"
 	"net/http/httptest"
 	"strings"
@@ -169,7 +170,7 @@ func TestRulesAndRivals(t *testing.T) {
 		{"everybody's certificates", "GET", "/certificates", nurse, nil, 404, "not-found", "no such record"},
 		{"no check code", "GET", "/check/4H7K-9QXM", assessment.Actor{}, nil, 422, "invalid", "not a whole check code"},
 		{"a check code that was never issued", "GET", "/check/000000000000", assessment.Actor{}, nil, 404, "not-found", "ever issued"},
-		{"the last administrator", "PUT", path("/people/%s", d.Admin.Person), d.Admin, raw{"application/json", `{"name":"Ada Minton","email":"ada.minton@ward.example","roles":[]}`}, 422, "refused", "last administrator"},
+		{"the last administrator", "PUT", path("/people/%s", d.Admin.Person), d.Admin, raw{"application/json", fmt.Sprintf(`{"version":%q,"name":"Ada Minton","email":"ada.minton@ward.example","roles":[]}`, d.personVersion(d.Admin))}, 422, "refused", "last administrator"},
 	} {
 		a := d.send(c.method, c.path, c.who, c.body)
 		if c.kind == "" {
@@ -181,4 +182,12 @@ func TestRulesAndRivals(t *testing.T) {
 			t.Errorf("%s: %+v, want %s with a word of %q", c.name, p, c.kind, c.says)
 		}
 	}
+}
+
+// personVersion is that of somebody as they are now.
+func (d *desk) personVersion(who assessment.Actor) string {
+	d.t.Helper()
+	var p api.Person
+	d.get(path("/people/%s", who.Person), d.Admin).into(http.StatusOK, &p)
+	return p.Version
 }

@@ -13,6 +13,7 @@ import (
 type file struct {
 	Type        string `header:"Content-Type"`
 	Disposition string `header:"Content-Disposition"`
+	ETag        string `header:"ETag"` // empty: made of the body, as for all else
 	Body        []byte
 }
 

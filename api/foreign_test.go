@@ -29,7 +29,11 @@ func (d *desk) stranger() stranger {
 	for _, r := range assessment.Roles {
 		roles = append(roles, string(r))
 	}
-	_, err := d.Office.EditPerson(d.t.Context(), by, by.Person, office.PersonForm{Name: "Head", Email: "head@larkmoor.example", Kind: "nurse", Roles: roles})
+	self, err := d.Office.Person(d.t.Context(), by, by.Person)
+	if err != nil {
+		d.t.Fatal(err)
+	}
+	_, err = d.Office.EditPerson(d.t.Context(), by, by.Person, office.PersonForm{Version: self.Version, Name: "Head", Email: "head@larkmoor.example", Kind: "nurse", Roles: roles})
 	if err != nil {
 		d.t.Fatal(err)
 	}
@@ -47,7 +51,7 @@ func (d *desk) stranger() stranger {
 		if err != nil {
 			d.t.Fatal(err)
 		}
-		if err := d.Office.PutInForce(d.t.Context(), by, office.PutInForceForm{Revision: r.ID, Statement: "Read.", Password: ward.Password}); err != nil {
+		if err := d.Office.PutInForce(d.t.Context(), by, office.PutInForceForm{Revision: r.ID, Version: r.Version, Statement: "Read.", Password: ward.Password}); err != nil {
 			d.t.Fatal(err)
 		}
 	}
@@ -130,12 +134,12 @@ func (d *desk) bodies(w treasure) map[string]any {
 	src, err := d.Office.DraftSource(d.t.Context(), d.Educators[0], assessment.RevisionID(w.draft))
 	d.need(err)
 	return map[string]any{
-		"edit-person": api.PersonForm{Name: "New"}, "person-leaves": api.Departure{On: today}, "give-password": api.GivenPassword{Password: "five lazy turnips"},
+		"edit-person": api.ChangedPerson{PersonForm: api.PersonForm{Name: "New"}}, "person-leaves": api.Departure{On: today}, "give-password": api.GivenPassword{Password: "five lazy turnips"},
 		"record-licence": api.LicenceForm{Kind: "RN", Number: "3"}, "record-card": api.CardForm{Issuer: "X", IssuedOn: today}, "end-appointment": api.Reason{Reason: "Over."},
 		"edit-client": api.ClientForm{Code: "1A", FirstName: "Bo"}, "client-leaves": api.ClientDeparture{On: today},
 		"set-parameters": api.Orders{Parameters: []api.Order{{Name: "cuff", Words: "none"}}}, "set-equipment": api.EquipmentForm{Kind: "ventilator", Type: "x", From: today},
 		"add-to-team": api.MemberForm{Person: string(w.learner.Person), From: today}, "end-on-team": api.LastDay{Through: today},
-		"save-draft": raw{"application/yaml", src}, "put-in-force": api.InForce{Statement: "Read.", Password: ward.Password}, "retire-revision": api.Signing{Password: ward.Password},
+		"save-draft": raw{"application/yaml", src.Source}, "put-in-force": api.InForce{Statement: "Read.", Password: ward.Password}, "retire-revision": api.Signing{Password: ward.Password},
 		"mark-steps": api.StepMarks{Marks: []api.StepMark{{Step: 1, MarkForm: api.MarkForm{Mark: "cued"}}}}, "mark-step": api.MarkForm{Mark: "cued"}, "stop-sheet": api.Stop{},
 		"sign": api.SignatureForm{Part: "observer", Password: ward.Password}, "correct": signed, "reinstate": signed, "end-requirement": api.LastDay{Through: today},
 		"add-criterion": api.NewCriterion{CriterionForm: api.CriterionForm{Title: "T"}, Kind: "attested"}, "edit-criterion": api.CriterionForm{Title: "T"},

@@ -54,12 +54,15 @@ func whole(c *gin.Context) {
 	h.ResponseWriter.Write(h.body.Bytes()) // who does not listen any more is not told
 }
 
-// tag names the state of what was read. A 304 repeats the tag (RFC 9110, section
+// tag names the state of what was read, unless who answered has named it. A 304 repeats the tag (RFC 9110, section
 // 15.4.5) and has neither body nor the headers that describe one.
 func (h *held) tag(known []string) {
-	sum := sha256.Sum256(h.body.Bytes())
-	tag := `"` + base64.RawURLEncoding.EncodeToString(sum[:18]) + `"`
-	h.Header().Set("ETag", tag)
+	tag := h.Header().Get("ETag")
+	if tag == "" {
+		sum := sha256.Sum256(h.body.Bytes())
+		tag = `"` + base64.RawURLEncoding.EncodeToString(sum[:18]) + `"`
+		h.Header().Set("ETag", tag)
+	}
 	if !matches(known, tag) {
 		return
 	}

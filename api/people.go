@@ -56,7 +56,7 @@ func (e *edge) person(ctx context.Context, by caller, in *ByID) (*answer[Person]
 
 type personBody struct {
 	ByID
-	Body PersonForm
+	Body ChangedPerson
 }
 
 func (e *edge) editPerson(ctx context.Context, by caller, in *personBody) (*answer[Person], error) {
@@ -64,7 +64,9 @@ func (e *edge) editPerson(ctx context.Context, by caller, in *personBody) (*answ
 	if err != nil {
 		return nil, err
 	}
-	v, err := e.office.EditPerson(ctx, by.Actor, id, in.Body.form())
+	form := in.Body.form()
+	form.Version = in.Body.Version
+	v, err := e.office.EditPerson(ctx, by.Actor, id, form)
 	if err != nil {
 		return nil, err
 	}

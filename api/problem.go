@@ -96,12 +96,17 @@ func (p *Problem) GetHeaders() http.Header {
 		h.Set("WWW-Authenticate", `Bearer realm="wellshown"`)
 	case http.StatusTooManyRequests:
 		h.Set("Retry-After", strconv.Itoa(waitSeconds))
+	case http.StatusServiceUnavailable:
+		h.Set("Retry-After", strconv.Itoa(busySeconds))
 	}
 	return h
 }
 
 // waitSeconds is how long the office makes somebody wait after too many tries.
 const waitSeconds = 15 * 60
+
+// busySeconds is how long whoever finds the house busy is asked to stay away.
+const busySeconds = 60
 
 // write answers a request with the problem.
 func (p *Problem) write(w http.ResponseWriter) {

@@ -18,18 +18,21 @@ var kinds = []ProblemKind{
 	{"not-acceptable", "There is no answer in this form", http.StatusNotAcceptable, "Answers are JSON, or what the document names for the address."},
 	{"too-slow", "The request came too slowly", http.StatusRequestTimeout, "Send it again. Nothing was done."},
 	{"conflict", "It is not as you think it is", http.StatusConflict, "Somebody else was first, or it was done already. Read it again, then decide."},
+	{"changed", "It has changed since you read it", http.StatusPreconditionFailed, "Read it again, put your change into what it says now, and send that with the new entity tag."},
+	{"unread", "Say what yours was made from", http.StatusPreconditionRequired, "Read it first, and send its entity tag as If-Match: one tag, as it was given."},
 	{"too-large", "This is too large", http.StatusRequestEntityTooLarge, "A body has at most 1 MiB."},
 	{"wrong-format", "The body has a form that is not read here", http.StatusUnsupportedMediaType, "Send JSON as application/json, and checklists as application/yaml."},
 	{"invalid", "Something needs mending", http.StatusUnprocessableEntity, "Each entry of errors names a field and what is wrong with it."},
 	{"refused", "A rule says no", http.StatusUnprocessableEntity, "The request can be read, and a rule of the house is against it. The detail says which and what to do first."},
 	{"too-many-tries", "Too many tries", http.StatusTooManyRequests, "Wait as long as the Retry-After header says."},
+	{"busy", "There is too much to do just now", http.StatusServiceUnavailable, "Nothing was done. Wait as long as the Retry-After header says and send it again."},
 	{"our-fault", "Something went wrong on our side", http.StatusInternalServerError, "Try again later. If it stays, name the instance when you ask for help."},
 }
 
 // ofFault names the problem that each kind of refusal is.
 var ofFault = map[fault.Kind]string{
 	fault.Invalid: "invalid", fault.Refused: "refused", fault.NotFound: "not-found", fault.Conflict: "conflict",
-	fault.Unauthenticated: "signed-out", fault.Forbidden: "not-allowed", fault.Throttled: "too-many-tries",
+	fault.Unauthenticated: "signed-out", fault.Forbidden: "not-allowed", fault.Throttled: "too-many-tries", fault.Busy: "busy",
 }
 
 func kindNamed(name string) (ProblemKind, bool) {

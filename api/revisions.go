@@ -58,8 +58,8 @@ func (e *edge) putInForce(ctx context.Context, by caller, in *inForceBody) (*don
 	if err != nil {
 		return nil, err
 	}
-	return nil, e.office.PutInForce(ctx, by.Actor, office.PutInForceForm{Revision: id, Statement: in.Body.Statement, RecheckBy: in.Body.RecheckBy,
-		Password: in.Body.Password, Address: by.address})
+	return nil, e.office.PutInForce(ctx, by.Actor, office.PutInForceForm{Revision: id, Version: in.Body.Version, Statement: in.Body.Statement, RecheckBy: in.Body.RecheckBy,
+		Password: in.Body.Password})
 }
 
 type signingBody struct {
@@ -72,7 +72,7 @@ func (e *edge) retire(ctx context.Context, by caller, in *signingBody) (*done, e
 	if err != nil {
 		return nil, err
 	}
-	return nil, e.office.Retire(ctx, by.Actor, id, in.Body.Password, by.address)
+	return nil, e.office.Retire(ctx, by.Actor, id, in.Body.Password)
 }
 
 func (e *edge) blank(ctx context.Context, by caller, in *ByID) (*file, error) {

@@ -128,7 +128,10 @@ func others(r route) map[string]*huma.Response {
 		may = append(may, "signed-out", "not-allowed")
 	}
 	if r.method != http.MethodGet {
-		may = append(may, "too-slow", "too-large", "wrong-format", "too-many-tries")
+		may = append(may, "too-slow", "too-large", "wrong-format", "too-many-tries", "busy")
+	}
+	if r.calls == "SaveDraft" {
+		may = append(may, "changed", "unread")
 	}
 	all := map[string]*huma.Response{}
 	for _, name := range may {

@@ -146,7 +146,8 @@ func markOf(t *testing.T, step assessment.Step, known assessment.Parameters) api
 	return m
 }
 
-// sheetThrownAway marks, takes back, stops, goes on and throws away.
+// sheetThrownAway marks, takes back, stops and goes on, which cannot be thrown away
+// any more, and throws another away.
 func (d *desk) sheetThrownAway(learner assessment.Actor, child assessment.ClientID) {
 	d.t.Helper()
 	observer, at := d.Educators[0], "/sheets/0197a1d0-0000-7000-8000-0000000000ff"
@@ -170,8 +171,14 @@ func (d *desk) sheetThrownAway(learner assessment.Actor, child assessment.Client
 	if s.Stopped || len(list.Items) != 1 {
 		d.t.Errorf("goes on: %+v, listed: %+v", s.SheetHead, list)
 	}
-	d.delete(at, observer).is(http.StatusNoContent)
-	d.get(at, observer).problem(http.StatusNotFound)
+	if refusal := d.delete(at, observer).problem(http.StatusUnprocessableEntity); !strings.Contains(refusal.Detail, "taken back") {
+		d.t.Errorf("thrown away after a stop: %+v", refusal)
+	}
+	plain := at[:len(at)-1] + "e"
+	d.put(plain, observer, api.SheetForm{Learner: string(learner.Person), Skill: "go-bag", Client: string(child), Place: "at home", Formal: false}).is(http.StatusOK)
+	d.put(plain+"/marks/1", observer, api.MarkForm{Mark: "cued"}).is(http.StatusOK)
+	d.delete(plain, observer).is(http.StatusNoContent)
+	d.get(plain, observer).problem(http.StatusNotFound)
 }
 
 // exceptions take the competency away and give it back, excuse, log and correct.

@@ -61,7 +61,13 @@ func (d *desk) people() {
 	if p.ID != form.ID || again.ID != p.ID || p.Name != "Ольга Brandt" || !p.MustChangePassword || made.header.Get("Location") != api.Base+"/people/"+p.ID {
 		d.t.Errorf("added %+v at %q, then %+v", p, made.header.Get("Location"), again)
 	}
-	d.put("/people/"+p.ID, d.Coordinator, api.PersonForm{Name: "Olga Brandt", Kind: "aide", Email: "olga@ward.example"}).into(http.StatusOK, &p)
+	other := form
+	other.Name = "Somebody Else"
+	d.post("/people", d.Admin, other).problem(http.StatusConflict)
+	edit := api.ChangedPerson{PersonForm: api.PersonForm{Name: "Olga Brandt", Kind: "aide", Email: "olga@ward.example"}, Version: p.Version}
+	d.put("/people/"+p.ID, d.Coordinator, edit).into(http.StatusOK, &p)
+	edit.Name = "Olga again"
+	d.put("/people/"+p.ID, d.Coordinator, edit).problem(http.StatusConflict) // made from what no longer stands
 	if p.Kind != "aide" || !slices.Equal(p.Roles, []string{"caregiver"}) {
 		d.t.Errorf("edited to %+v", p)
 	}
@@ -151,6 +157,28 @@ func (d *desk) children() assessment.ClientID {
 	return mira
 }
 
+// staleDraft saves and signs what was read before somebody else saved the draft.
+// RFC 9110, section 13.1.1, says what If-Match does and that "*" and a weak tag do
+// not name a version; RFC 6585, section 3, what is answered where it is missing.
+func (d *desk) staleDraft(at, text, tag, version string) {
+	d.t.Helper()
+	educator := d.Educators[0]
+	later := strings.Replace(text, "Night bag check", "Other words", 1)
+	for _, stale := range []string{tag, `"nothing like it"`} {
+		d.send("PUT", at+"/source", educator, raw{"application/yaml", later}, "If-Match", stale).problem(http.StatusPreconditionFailed)
+	}
+	now := d.get(at+"/source", educator).header.Get("ETag")
+	for _, unsaid := range []string{"", "*", "W/" + now} {
+		d.send("PUT", at+"/source", educator, raw{"application/yaml", later}, "If-Match", unsaid).problem(http.StatusPreconditionRequired)
+	}
+	d.post(at+"/in-force", educator, api.InForce{Version: version, Statement: "Read.", Password: ward.Password}).problem(http.StatusConflict)
+	var kept api.RevisionInFull
+	d.get(at, educator).into(http.StatusOK, &kept)
+	if kept.State != "draft" || kept.Checklist.Title != "Night bag check" || `"`+kept.Version+`"` != now {
+		d.t.Errorf("after what was refused: %+v, tag %s", kept.Revision, now)
+	}
+}
+
 func (d *desk) checklists() {
 	d.t.Helper()
 	educator := d.Educators[0]
@@ -161,11 +189,13 @@ func (d *desk) checklists() {
 	at := "/revisions/" + drafted.ID
 	text := d.get(at+"/source", d.Coordinator).is(http.StatusOK)
 	edited := strings.Replace(string(text.body), "Go-bag and emergency bag check", "Night bag check", 1)
-	d.put(at+"/source", educator, raw{"application/yaml; charset=utf-8", edited}).is(http.StatusNoContent)
-	d.post(at+"/in-force", educator, api.InForce{Statement: "Read against the ward's orders.", Password: ward.Password}).is(http.StatusNoContent)
+	d.send("PUT", at+"/source", educator, raw{"application/yaml; charset=utf-8", edited}, "If-Match", text.header.Get("ETag")).is(http.StatusNoContent)
+	d.staleDraft(at, edited, text.header.Get("ETag"), drafted.Version)
+	d.get(at, educator).into(http.StatusOK, &drafted)
+	d.post(at+"/in-force", educator, api.InForce{Version: drafted.Version, Statement: "Read against the ward's orders.", Password: ward.Password}).is(http.StatusNoContent)
 	var next api.Revision
 	d.post(path("/skills/%s/revisions", drafted.Skill.ID), educator, nil).into(http.StatusCreated, &next)
-	d.put(path("/revisions/%s/source", next.ID), educator, raw{"application/yaml", strings.Replace(edited, "Night bag check", "Night bag, checked", 1)}).is(http.StatusNoContent)
+	d.send("PUT", path("/revisions/%s/source", next.ID), educator, raw{"application/yaml", strings.Replace(edited, "Night bag check", "Night bag, checked", 1)}, "If-Match", `"`+next.Version+`"`).is(http.StatusNoContent)
 	var c api.Comparison
 	d.get(path("/revisions/%s/comparison?with=%s", next.ID, drafted.ID), educator).into(http.StatusOK, &c)
 	if len(c.Changes) != 1 || c.Changes[0].Before != "Night bag check" || c.Changes[0].After != "Night bag, checked" || c.Newer.Number != 2 {

@@ -27,6 +27,7 @@ type Revision struct {
 	Skill     SkillRef   `json:"skill"`
 	Number    int        `json:"number"`
 	State     string     `json:"state" enum:"draft,in force,retired"`
+	Version   string     `json:"version" doc:"The same for the same text and another for every other, as a draft is changed. Whoever puts the draft in force says which one they read."`
 	DraftedAt time.Time  `json:"drafted_at"`
 	DraftedBy string     `json:"drafted_by,omitempty"`
 	InForceAt *time.Time `json:"in_force_at,omitempty"`
@@ -114,6 +115,7 @@ type Change struct {
 
 // InForce is what a licensed clinician states and signs.
 type InForce struct {
+	Version   string `json:"version" maxLength:"200" doc:"The version of the revision that was read. Refused where the draft has another one by now."`
 	Statement string `json:"statement" maxLength:"4000" doc:"What was reviewed, and against what."`
 	RecheckBy string `json:"recheck_by,omitempty" format:"date" doc:"Everybody is to be seen on this revision by this day. Left out: nobody has to."`
 	Password  string `json:"password" maxLength:"1000" writeOnly:"true" doc:"Of who signs."`
@@ -129,7 +131,7 @@ func skill(v office.SkillView) Skill {
 }
 
 func revision(v office.RevisionView) Revision {
-	return Revision{ID: string(v.ID), Skill: SkillRef{string(v.Skill), v.Code, v.Title}, Number: v.Number, State: string(v.State), DraftedAt: v.DraftedAt.UTC(),
+	return Revision{ID: string(v.ID), Skill: SkillRef{string(v.Skill), v.Code, v.Title}, Number: v.Number, State: string(v.State), Version: v.Version, DraftedAt: v.DraftedAt.UTC(),
 		DraftedBy: v.DraftedBy, InForceAt: maybeInstant(v.InForceAt), InForceBy: v.InForceBy, Statement: v.Statement, RetiredAt: maybeInstant(v.RetiredAt)}
 }
 

@@ -34,12 +34,20 @@ type Demonstration struct {
 	DemonstrationHead
 	Stopped     bool         `json:"stopped"`
 	StopReason  string       `json:"stop_reason,omitempty"`
+	TakenBack   []Undone     `json:"taken_back_while_open" doc:"What stood on the open sheet against the learner and was taken back before it was recorded, oldest first."`
 	Reasons     []WhyNot     `json:"reasons" doc:"Every rule that failed, and every value out of its range."`
 	Marks       []Mark       `json:"marks"`
 	Parameters  []Ordered    `json:"parameters" doc:"The child's values as they stood."`
 	Checklist   Checklist    `json:"checklist"`
 	Signatures  []Signature  `json:"signatures"`
 	Certificate *Certificate `json:"certificate,omitempty"`
+}
+
+// Undone is a stop for safety, or a step marked unsafe, that was taken back.
+type Undone struct {
+	At     time.Time `json:"at" doc:"When it was taken back."`
+	Step   int       `json:"step,omitempty" doc:"Left out: the stop."`
+	Reason string    `json:"reason,omitempty" doc:"Given with the stop."`
 }
 
 // Score is an exact share of what could be earned.
@@ -108,8 +116,10 @@ func score(kept string) *Score {
 	return &Score{Exact: n.Fraction(), Percent: n.Percent()}
 }
 
+func undone(t office.TakenBack) Undone { return Undone{At: t.At.UTC(), Step: t.Step, Reason: t.Reason} }
+
 func demonstration(v office.DemonstrationView) Demonstration {
-	d := Demonstration{DemonstrationHead: demonstrationHead(v.Demonstration), Stopped: v.Stopped, StopReason: v.StopReason, Marks: []Mark{},
+	d := Demonstration{DemonstrationHead: demonstrationHead(v.Demonstration), Stopped: v.Stopped, StopReason: v.StopReason, TakenBack: each(v.TakenBack, undone), Marks: []Mark{},
 		Parameters: ordered(v.Parameters, v.Words), Checklist: checklist(v.Checklist), Signatures: each(v.Signatures, signature)}
 	d.Reasons = each(v.Result.Reasons, func(r assessment.Reason) WhyNot {
 		return WhyNot{Rule: string(r.Rule), Step: r.Step, Of: r.Of, Says: r.InWords(v.Checklist)}

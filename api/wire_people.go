@@ -5,6 +5,7 @@ import "wellshown/assessment/office"
 // Person is somebody of the agency.
 type Person struct {
 	PersonRef
+	Version            string   `json:"version" doc:"The same while all that can be edited stays the same. Whoever changes it says which one they read."`
 	Email              string   `json:"email,omitempty" doc:"Left out for those who do not sign in."`
 	Language           string   `json:"language" enum:"en,es"`
 	Roles              []string `json:"roles"`
@@ -20,6 +21,12 @@ type PersonForm struct {
 	Email    string   `json:"email,omitempty" maxLength:"1000" doc:"Needed to sign in."`
 	Language string   `json:"language,omitempty" enum:"en,es"`
 	Roles    []string `json:"roles,omitempty" maxItems:"5" enum:"administrator,educator,coordinator,caregiver,surveyor" doc:"All roles they have from now on. Left out: they stay as they are."`
+}
+
+// ChangedPerson is what is said of a person anew.
+type ChangedPerson struct {
+	PersonForm
+	Version string `json:"version" maxLength:"200" doc:"The version of the person that the change was made from. Refused where they have another one by now."`
 }
 
 // NewPerson is a person to be added.
@@ -41,7 +48,7 @@ type GivenPassword struct {
 
 func person(v office.PersonView) Person {
 	p := Person{PersonRef: PersonRef{ID: string(v.ID), Name: v.Name, Kind: string(v.Kind), Relation: v.Relation},
-		Email: v.Email, Language: v.Language, Roles: texts(v.Roles), LeftOn: v.LeftOn.String(), MustChangePassword: v.MustChange}
+		Version: v.Version, Email: v.Email, Language: v.Language, Roles: texts(v.Roles), LeftOn: v.LeftOn.String(), MustChangePassword: v.MustChange}
 	return p
 }
 

@@ -32,7 +32,7 @@ var words = map[string]said{
 	"list-people":   {"List people", "By name. Caregivers see themselves only."},
 	"add-person":    {"Add a person", "Roles and a first password are an administrator's to give."},
 	"show-person":   {"One person", ""},
-	"edit-person":   {"Change what is known of a person", "All fields are set anew, but roles stay where they are left out."},
+	"edit-person":   {"Change what is known of a person", "All fields are set anew, but roles stay where they are left out. Refused where somebody has changed them since the version that was read."},
 	"person-leaves": {"Say when somebody leaves", "From that day they cannot sign in and count for no child's team. What they signed stays."},
 	"give-password": {"Give somebody a password", "They must choose another before they can do or sign anything. Their sessions end."},
 
@@ -62,10 +62,10 @@ var words = map[string]said{
 	"show-revision":     {"One revision with its steps", ""},
 	"discard-draft":     {"Throw a draft away", ""},
 	"show-source":       {"A revision as YAML", "For editing by hand."},
-	"save-draft":        {"Put another text in place of a draft", "The body is YAML. The skill's code and scope stay."},
+	"save-draft":        {"Put another text in place of a draft", "The body is YAML. The skill's code and scope stay. If-Match names the text that it was made from."},
 	"compare-revisions": {"What makes a revision differ from an older one", ""},
-	"put-in-force":      {"Put a draft in force", "The revision that was in force is retired. Only with a current licence on file. " + signsAgain},
-	"retire-revision":   {"Take a revision out of force", "With none in its place nobody can be seen in the skill. " + signsAgain},
+	"put-in-force":      {"Put a draft in force", "The version is that of the text that was read; the revision that was in force is retired. Only with a current licence on file. " + signsAgain},
+	"retire-revision":   {"Take a revision out of force", "With none in its place nobody can be seen in the skill. Only with a current licence on file. " + signsAgain},
 	"print-blank":       {"A blank checklist for paper", ""},
 
 	"list-sheets":   {"List my open sheets", ""},

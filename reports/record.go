@@ -155,6 +155,9 @@ func (p *paper) outcome(v office.DemonstrationView) {
 	for _, r := range v.Result.Reasons {
 		pieces = append(pieces, text(ended(r.InWords(v.Checklist))))
 	}
+	for _, t := range v.TakenBack {
+		pieces = append(pieces, text("Before it was recorded: "+t.Words(v.Zone)))
+	}
 	score := "No score: no step was marked."
 	if s := v.Result.Score; s != nil {
 		score = "Score " + s.Percent() + " %, pass mark " + v.Checklist.Policy.Scoring.PassMark.Percent() + " %."

@@ -58,7 +58,7 @@ func (p *ChecklistPage) offer(v *visit, r office.ChecklistReading) {
 		p.Retire = at + "/retirement"
 	}
 	if r.State == assessment.Draft && v.may(assessment.PutInForce) {
-		p.PutFor = at + "/in-force"
+		p.PutFor = at + "/in-force?read=" + r.Version
 	}
 	if r.State == assessment.Draft && v.may(assessment.EditChecklists) {
 		p.Edit = at + "/source"
@@ -150,10 +150,16 @@ func (s *Site) compare(v *visit) error {
 	for _, o := range c.Others {
 		page.Others = append(page.Others, Option{Value: string(o.ID), Text: "revision " + strconv.Itoa(o.Number) + ", " + string(o.State)})
 	}
-	for _, ch := range c.Changes {
-		page.Changes = append(page.Changes, change(ch))
-	}
+	page.Changes = changes(c.Changes)
 	return v.show(page)
+}
+
+func changes(found []assessment.Change) []Change {
+	var shown []Change
+	for _, c := range found {
+		shown = append(shown, change(c))
+	}
+	return shown
 }
 
 // change puts one difference into the words of the page.

@@ -145,7 +145,7 @@ func (s *Site) source(v *visit) error {
 	if err != nil {
 		return err
 	}
-	draft, err := s.office.Draft(v.ctx(), v.by(), id)
+	draft, err := s.office.Draft(v.ctx(), v.by(), id, "")
 	if err != nil {
 		return err
 	}
@@ -155,7 +155,7 @@ func (s *Site) source(v *visit) error {
 func draftPage(v *visit, d office.DraftView) DraftPage {
 	at := "/revisions/" + string(d.ID)
 	return DraftPage{Frame: v.frame("checklists"), Skill: d.Title, Number: d.Number, Action: at + "/source", Source: d.Source,
-		Discard: at + "/discarding", Back: at}
+		Version: d.Version, Read: d.Source, Discard: at + "/discarding", Back: at}
 }
 
 func (s *Site) saveSource(v *visit) error {
@@ -164,16 +164,19 @@ func (s *Site) saveSource(v *visit) error {
 		return err
 	}
 	typed := v.secret("source")
-	err = s.office.SaveDraft(v.ctx(), v.by(), id, typed)
+	_, err = s.office.SaveDraft(v.ctx(), v.by(), office.DraftForm{Revision: id, Version: v.form("version"), Source: typed})
 	if err == nil {
 		return v.to("/revisions/"+string(id), "The draft is saved.")
 	}
-	draft, gone := s.office.Draft(v.ctx(), v.by(), id)
+	draft, gone := s.office.Draft(v.ctx(), v.by(), id, v.secret("read"))
 	if gone != nil {
 		return gone
 	}
 	page := draftPage(v, draft)
 	page.Source = typed
+	if page.Changed = draft.Version != v.form("version"); page.Changed {
+		page.Changes = changes(draft.Changes)
+	}
 	return s.sourceAgain(v, page, err)
 }
 

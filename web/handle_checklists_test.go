@@ -85,7 +85,8 @@ func lineOf(text, part string) string {
 func putDraftInForce(t *testing.T, b *bedside, draft, old string) {
 	t.Helper()
 	b.Pass(time.Minute)
-	p := b.at.get(draft+"/in-force").wants(http.StatusOK).says("Put revision 2 in force", "revision 1", "nobody holds it yet", "Edda Lorne")
+	b.at.get(draft + "/in-force").wants(http.StatusOK).says("Read it first, then put it in force.")
+	p := b.at.get(draft).follow("Review and put in force").wants(http.StatusOK).says("Put revision 2 in force", "revision 1", "nobody holds it yet", "Edda Lorne")
 	p = p.form(draft+"/in-force").send("statement", "Read with the orders.", "password", ward.Password).wants(http.StatusUnprocessableEntity).says("Read every step and every limit first")
 	if got := p.form(draft + "/in-force").fields; got.Get("statement") != "Read with the orders." || got.Get("password") != "" {
 		t.Errorf("the form holds %v", got)

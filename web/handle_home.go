@@ -11,7 +11,8 @@ func (s *Site) home(v *visit) error {
 	if err != nil {
 		return err
 	}
-	page := FamilyHomePage{Frame: v.frame("home"), Name: d.Person.Name, ToSign: v.waiting(d.ToSign), Duties: duties(v.by(), "/home")}
+	page := FamilyHomePage{Frame: v.frame("home"), Name: d.Person.Name, ToSign: v.waiting(d.ToSign), Waits: d.ToSign.All,
+		AllWaits: moreWaits(d.ToSign, myWaits), Duties: duties(v.by(), "/home")}
 	shown := evidence{d.Records, v.zone()}
 	for _, row := range d.Rows {
 		line := standing(row)

@@ -6,26 +6,38 @@ import (
 	"wellshown/assessment/office"
 )
 
+// inForce offers to sign for a draft that was read before. Whoever comes without
+// having read it as it is now is led to it.
 func (s *Site) inForce(v *visit) error {
 	id, err := pathID[assessment.RevisionID](v, "id")
 	if err != nil {
 		return err
 	}
-	page, err := s.inForcePage(v, id)
+	page, err := s.inForcePage(v, id, v.query("read"), "")
 	if err != nil {
 		return err
+	}
+	switch {
+	case v.query("read") == "":
+		return v.to(page.Back, "Read it first, then put it in force.")
+	case page.Changed:
+		return v.to(page.Back, "Somebody has saved this draft since you read it. Read it as it is now, then put it in force.")
 	}
 	return v.show(page)
 }
 
-func (s *Site) inForcePage(v *visit, id assessment.RevisionID) (InForcePage, error) {
-	b, err := s.office.BeforeForce(v.ctx(), v.by(), id)
+// inForcePage is for whoever has read a version of a draft, with the text of it.
+func (s *Site) inForcePage(v *visit, id assessment.RevisionID, version, read string) (InForcePage, error) {
+	b, err := s.office.BeforeForce(v.ctx(), v.by(), id, read)
 	if err != nil {
 		return InForcePage{}, err
 	}
 	at := "/revisions/" + string(id)
 	page := InForcePage{Frame: v.frame("checklists"), Skill: b.RevisionView.Title, Number: b.Number, Action: at + "/in-force", Replaces: b.Replaces.Number,
-		Holders: b.Holders, Policy: b.Policy.InWords(), Reviewer: v.by().Name, Back: at}
+		Holders: b.Holders, Policy: b.Policy.InWords(), Reviewer: v.by().Name, Version: b.Version, Read: b.Source, Changed: b.Version != version, Back: at}
+	if page.Changed {
+		page.Changes = changes(b.Changes)
+	}
 	if b.Replaces.ID != "" {
 		page.Compare = at + "/compare?with=" + string(b.Replaces.ID)
 	}
@@ -43,8 +55,8 @@ func (s *Site) putInForce(v *visit) error {
 	}
 	err = error(errUnread)
 	if v.ticked("reviewed") {
-		err = s.office.PutInForce(v.ctx(), v.by(), office.PutInForceForm{Revision: id, Statement: v.form("statement"),
-			RecheckBy: v.form("recheck_by"), Password: v.secret("password"), Address: v.address()})
+		err = s.office.PutInForce(v.ctx(), v.by(), office.PutInForceForm{Revision: id, Version: v.form("version"), Statement: v.form("statement"),
+			RecheckBy: v.form("recheck_by"), Password: v.secret("password")})
 	}
 	if err == nil {
 		return v.to("/revisions/"+string(id), "It is in force from now on.")
@@ -54,11 +66,15 @@ func (s *Site) putInForce(v *visit) error {
 	if unknown != nil {
 		return unknown
 	}
-	page, err := s.inForcePage(v, id)
+	page, err := s.inForcePage(v, id, v.form("version"), v.secret("read"))
 	if err != nil {
 		return err
 	}
 	page.Faults, page.Statement, page.Reviewed, page.RecheckBy = faults, v.form("statement"), v.ticked("reviewed"), v.form("recheck_by")
+	if page.Changed { // what they ticked was said of another text
+		page.Reviewed = false
+		page.Faults.Next = "See what changed, read it as it is now, then sign. What you typed is still there."
+	}
 	return v.again(page)
 }
 
@@ -67,7 +83,7 @@ func (s *Site) retire(v *visit) error {
 	if err != nil {
 		return err
 	}
-	err = s.office.Retire(v.ctx(), v.by(), id, v.secret("password"), v.address())
+	err = s.office.Retire(v.ctx(), v.by(), id, v.secret("password"))
 	if err == nil {
 		return v.to("/revisions/"+string(id), "It is retired. Nobody can be observed by it any more.")
 	}

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"errors"
 	"net/url"
 
 	"wellshown/assessment"
@@ -100,6 +101,15 @@ func (s *Site) addPerson(v *visit) error {
 	if err == nil {
 		return v.to("/people/"+string(p.ID), p.Name+" is added.")
 	}
+	if errors.Is(err, office.ErrOtherPerson) {
+		// They went back to a form that was sent, and typed somebody else over it.
+		if f.ID, err = s.office.NewID(); err != nil {
+			return err
+		}
+		page := v.personForm(f)
+		page.Faults = Faults{What: "Nobody was added.", Why: "Somebody else was added with this form already.", Next: "If this is another person, send it again. What you typed is still there."}
+		return v.again(page)
+	}
 	return v.personAgain(v.personForm(f), "Nobody was added.", err)
 }
 
@@ -121,11 +131,7 @@ func (s *Site) editPerson(v *visit) error {
 	if err != nil {
 		return err
 	}
-	var roles []string
-	for _, r := range p.Roles {
-		roles = append(roles, string(r))
-	}
-	return v.show(v.editForm(p.ID, office.PersonForm{Name: p.Name, Kind: string(p.Kind), Relation: p.Relation, Email: p.Email, Language: p.Language, Roles: roles}))
+	return v.show(v.editForm(p.ID, formOf(p), formOf(p)))
 }
 
 // personOf is the person whom the address names.
@@ -137,11 +143,12 @@ func (s *Site) personOf(v *visit) (office.PersonView, error) {
 	return s.office.Person(v.ctx(), v.by(), id)
 }
 
-// editForm draws what is said of a person, for changing it.
-func (v *visit) editForm(id assessment.PersonID, f office.PersonForm) PersonFormPage {
+// editForm draws what is said of a person, for changing it from what was read.
+func (v *visit) editForm(id assessment.PersonID, f, was office.PersonForm) PersonFormPage {
 	page := v.personForm(f)
 	page.New, page.Back = false, "/people/"+string(id)
 	page.Action = page.Back + "/edit"
+	page.Version, page.Was = was.Version, wasFields(was)
 	return page
 }
 
@@ -151,9 +158,13 @@ func (s *Site) savePerson(v *visit) error {
 		return err
 	}
 	f := v.sentPerson()
+	f.Version = v.form("version")
 	p, err := s.office.EditPerson(v.ctx(), v.by(), id, f)
-	if err == nil {
+	switch {
+	case err == nil:
 		return v.to("/people/"+string(p.ID), "The change is saved.")
+	case errors.Is(err, office.ErrPersonChanged):
+		return s.changedPerson(v, f)
 	}
-	return v.personAgain(v.editForm(id, f), "The change is not saved.", err)
+	return v.personAgain(v.editForm(id, f, v.wasPerson()), "The change is not saved.", err)
 }

@@ -48,6 +48,9 @@ func (p *RecordPage) about(r office.RecordReading) {
 	if r.Stopped && r.StopReason == "" {
 		p.Stopped = "Nothing was written down."
 	}
+	for _, t := range r.TakenBack {
+		p.TakenBack = append(p.TakenBack, t.Words(r.Zone))
+	}
 	if r.CorrectedAt != nil {
 		p.Corrected = "Taken back on " + instant(*r.CorrectedAt, r.Zone) + " by " + r.CorrectedBy + ": " + sentence(r.Correction)
 	}

@@ -21,7 +21,7 @@ func (s *Site) today(v *visit) error {
 }
 
 // mostWaiting is how many records that wait for a signature stand open on a first
-// page; the older ones are folded away.
+// page; the next ones are folded away.
 const mostWaiting = 6
 
 func (s *Site) coordinatorToday(v *visit) error {
@@ -32,9 +32,9 @@ func (s *Site) coordinatorToday(v *visit) error {
 	page := CoordinatorTodayPage{Frame: v.frame("today"), Today: longDay(d.Today), Lapsed: d.Counts.Lapsed + d.Counts.Withdrawn,
 		Within7: d.Counts.Week, Within30: d.Counts.Month, Within60: d.Counts.TwoMonths, Within90: d.Counts.All,
 		Current: d.Counts.Current, NotYet: d.Counts.NotYet, Waived: d.Counts.Waived, GoingHome: d.GoingHome,
-		Waits: len(d.Waiting), Waiting: v.waiting(d.Waiting), Duties: duties(v.by(), "/today")}
-	if page.Waits > mostWaiting {
-		page.Waiting, page.Older = page.Waiting[:mostWaiting], page.Waiting[mostWaiting:]
+		Waits: d.Waiting.All, Waiting: v.waiting(d.Waiting), AllWaits: moreWaits(d.Waiting, allWaits), Duties: duties(v.by(), "/today")}
+	if len(page.Waiting) > mostWaiting {
+		page.Waiting, page.Folded = page.Waiting[:mostWaiting], page.Waiting[mostWaiting:]
 	}
 	for _, t := range d.Troubles {
 		page.Troubles = append(page.Troubles, v.trouble(t))
@@ -67,7 +67,8 @@ func (s *Site) educatorToday(v *visit) error {
 	if err != nil {
 		return err
 	}
-	page := EducatorTodayPage{Frame: v.frame("today"), Today: longDay(d.Today), ToSign: v.waiting(d.ToSign), MayNot: d.MayNot,
+	page := EducatorTodayPage{Frame: v.frame("today"), Today: longDay(d.Today), ToSign: v.waiting(d.ToSign), Waits: d.ToSign.All,
+		AllWaits: moreWaits(d.ToSign, myWaits), MayNot: d.MayNot,
 		Duties: duties(v.by(), "/today?as=educator")}
 	for _, o := range d.Open {
 		page.Open = append(page.Open, OpenSheet{Href: "/demonstrations/" + string(o.ID) + "/marks", Learner: o.Learner, Skill: o.Title,
@@ -96,16 +97,6 @@ func someOf(names []string) string {
 		return listed(names)
 	}
 	return listed(append(names[:2:2], count(len(names)-2, "other", "others")))
-}
-
-// waiting are records that lack a signature, for the reader.
-func (v *visit) waiting(records []office.Awaiting) []WaitingRecord {
-	var all []WaitingRecord
-	for _, r := range records {
-		all = append(all, WaitingRecord{Href: "/demonstrations/" + string(r.ID), Learner: r.Learner, Skill: r.Title, Client: r.Client,
-			Seen: day(r.PerformedOn), Lacks: listed(r.Lacks), Mine: r.Mine, Counts: r.Counts})
-	}
-	return all
 }
 
 // duties are the first pages of the other roles of somebody.

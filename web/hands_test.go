@@ -19,7 +19,7 @@ func give(t *testing.T, w *ward.Ward, who assessment.Actor, roles ...string) {
 	t.Helper()
 	p, err := w.Office.Person(t.Context(), w.Admin, who.Person)
 	if err == nil {
-		_, err = w.Office.EditPerson(t.Context(), w.Admin, who.Person, office.PersonForm{Name: p.Name, Kind: string(p.Kind), Relation: p.Relation,
+		_, err = w.Office.EditPerson(t.Context(), w.Admin, who.Person, office.PersonForm{Version: p.Version, Name: p.Name, Kind: string(p.Kind), Relation: p.Relation,
 			Email: p.Email, Language: p.Language, Roles: roles})
 	}
 	if err != nil {

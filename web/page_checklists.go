@@ -75,6 +75,10 @@ type InForcePage struct {
 	Reviewed  bool     // "I have read every step" is ticked
 	RecheckBy string   // ISO; empty = nobody has to show it anew
 	Compare   string   // page that compares with what it replaces
+	Version   string   // of the text that was read
+	Read      string   // that text, so that what changes in the meantime can be told
+	Changed   bool     // somebody has saved the draft since it was read
+	Changes   []Change // by that
 	Back      string
 }
 
@@ -89,8 +93,12 @@ type DraftPage struct {
 	Skill   string
 	Number  int // 0 while there is no draft
 	Action  string
-	Source  string // YAML, as typed
-	Discard string // where POST throws the draft away; empty = not offered
+	Source  string   // YAML, as typed
+	Version string   // of the draft that it was made from; empty while there is no draft
+	Read    string   // that draft, so that what changes in the meantime can be told
+	Changed bool     // somebody has saved the draft since
+	Changes []Change // by that
+	Discard string   // where POST throws the draft away; empty = not offered
 	Back    string
 }
 

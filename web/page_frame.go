@@ -66,5 +66,5 @@ var declaredPages = []Page{
 	StartPage{}, MarkingPage{}, StopPage{}, ReviewPage{}, RecordPage{},
 	StandingsPage{}, OverduePage{}, ReadinessPage{},
 	CertificatePage{}, CheckPage{},
-	RequirementsPage{}, AppointmentsPage{}, PapersPage{},
+	RequirementsPage{}, AppointmentsPage{}, PapersPage{}, WaitingPage{},
 }

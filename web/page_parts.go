@@ -42,6 +42,7 @@ type WaitingRecord struct {
 	Lacks   string // whose signature: "Amal Haddad"
 	Mine    bool   // it waits for the reader
 	Counts  bool   // it acts already: not competent, and signed by the observer
+	Failed  bool   // it was not competent
 }
 
 // A Signature is one person's statement on a record.

@@ -35,7 +35,11 @@ type PersonFormPage struct {
 	Faults    Faults
 	New       bool
 	Action    string
-	ID        string // id that the new record will have: sent twice, kept once
+	ID        string   // id that the new record will have: sent twice, kept once
+	Version   string   // of the person that is changed, as they were read
+	Was       []Hidden // what was read of them, so that what changes in the meantime can be told
+	Changed   bool     // somebody has changed them since
+	Changes   []Change // by that
 	Name      string
 	Email     string
 	Kind      string   // of caregiver; empty = none
@@ -48,3 +52,6 @@ type PersonFormPage struct {
 	// GivesRoles tells that this reader gives roles and first passwords.
 	GivesRoles bool
 }
+
+// Hidden is a field of a form that is not seen.
+type Hidden struct{ Name, Value string }

@@ -23,6 +23,7 @@ type RecordPage struct {
 	Now       string   // where the learner stands today, and what is needed
 	Reasons   []Reason // why not competent, and values out of range
 	Stopped   string   // what happened when it was stopped; else empty
+	TakenBack []string // what stood against the learner and was taken back while the sheet was open
 	Sections  []RecordSection
 
 	Signed []Signature

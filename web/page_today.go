@@ -16,9 +16,10 @@ type CoordinatorTodayPage struct {
 	GoingHome int             // clients with a readiness plan that is not yet ready
 	Troubles  []Trouble       // withdrawn, lapsed, due, and what ends within 30 days, worst first
 	More      string          // the overdue page, where more ends within 90 days; else empty
-	Waits     int             // records that lack a signature
-	Waiting   []WaitingRecord // the newest of them
-	Older     []WaitingRecord // the rest
+	Waits     int             // records that lack a signature, shown here or not
+	Waiting   []WaitingRecord // those that most need one
+	Folded    []WaitingRecord // the next ones
+	AllWaits  string          // page of all that wait, where not all are here; else empty
 	Duties    []Link          // other roles' landing pages, for who has several
 }
 
@@ -38,6 +39,8 @@ type EducatorTodayPage struct {
 	Today    string
 	Open     []OpenSheet // begun by me, not recorded
 	ToSign   []WaitingRecord
+	Waits    int       // records that I have to sign, shown here or not
+	AllWaits string    // page of all of them, where not all are here; else empty
 	Learners []Learner // whom I may observe: withdrawn, lapsed, due, learning, not started
 	All      int       // people to see, listed or not
 	More     string    // the overdue page, where not all are listed here; else empty
@@ -67,16 +70,18 @@ type Learner struct {
 // FamilyHomePage answers: what is done, what is left, what next. GET /home.
 type FamilyHomePage struct {
 	Frame
-	Name    string // the reader
-	Client  string // "Mira", "Mira and Theo"; empty while on no care team
-	Asked   int    // skills that are required of the reader
-	Due     int    // of them, that end soon
-	Left    []SkillStanding
-	Excused []SkillStanding // required and waived
-	Done    []SkillStanding
-	Begun   []SkillStanding // neither required nor held
-	ToSign  []WaitingRecord
-	Ways    []Way
+	Name     string // the reader
+	Client   string // "Mira", "Mira and Theo"; empty while on no care team
+	Asked    int    // skills that are required of the reader
+	Due      int    // of them, that end soon
+	Left     []SkillStanding
+	Excused  []SkillStanding // required and waived
+	Done     []SkillStanding
+	Begun    []SkillStanding // neither required nor held
+	ToSign   []WaitingRecord
+	Waits    int    // records that the reader has to sign, shown here or not
+	AllWaits string // page of all of them, where not all are here; else empty
+	Ways     []Way
 	// Transcript is a PDF of everything the reader has shown.
 	Transcript string
 	Duties     []Link

@@ -33,6 +33,7 @@ func (s *Site) routes() []route {
 		{get, "/today", assessment.ReadReports, false, s.today},
 		{get, "/home", assessment.ReadStandings, false, s.home},
 		{get, "/survey", assessment.ReadReports, false, s.survey},
+		{get, "/waiting", assessment.ReadRecords, false, s.waitingForSignature},
 
 		{get, "/people", assessment.ReadReports, false, s.people},
 		{get, "/people/new", assessment.EditPeople, false, s.newPerson},

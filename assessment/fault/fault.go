@@ -27,6 +27,8 @@ const (
 	Forbidden
 	// Throttled: too many tries; wait and try again.
 	Throttled
+	// Busy: we have too much to do just now; nothing was done.
+	Busy
 )
 
 // Status is the HTTP status that says the same thing (RFC 9110).
@@ -44,6 +46,8 @@ func (k Kind) Status() int {
 		return 403
 	case Throttled:
 		return 429
+	case Busy:
+		return 503
 	}
 	return 500
 }

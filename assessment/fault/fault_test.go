@@ -12,7 +12,7 @@ import (
 func TestStatus(t *testing.T) {
 	for kind, status := range map[fault.Kind]int{
 		fault.Invalid: 422, fault.Refused: 422, fault.NotFound: 404, fault.Conflict: 409,
-		fault.Unauthenticated: 401, fault.Forbidden: 403, fault.Throttled: 429, 0: 500, 99: 500,
+		fault.Unauthenticated: 401, fault.Forbidden: 403, fault.Throttled: 429, fault.Busy: 503, 0: 500, 99: 500,
 	} {
 		if got := kind.Status(); got != status {
 			t.Errorf("kind %d is status %d, not %d", kind, got, status)

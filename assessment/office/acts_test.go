@@ -33,10 +33,26 @@ func markAll(t *testing.T, w *ward.Ward, v office.SheetView) {
 func newRevision(t *testing.T, w *ward.Ward, code string, change func(string) string, recheck string) assessment.RevisionID {
 	t.Helper()
 	draft := must(w.Office.DraftRevision(t.Context(), w.Educators[0], skillOf(t, w, code)))(t)
-	source := change(must(w.Office.DraftSource(t.Context(), w.Educators[0], draft.ID))(t))
-	wantNone(t, w.Office.SaveDraft(t.Context(), w.Educators[0], draft.ID, source))
-	wantNone(t, w.Office.PutInForce(t.Context(), w.Educators[0], office.PutInForceForm{Revision: draft.ID, Statement: "Read against the orders.", RecheckBy: recheck, Password: ward.Password}))
+	draft = save(t, w, w.Educators[0], draft, change)
+	wantNone(t, w.Office.PutInForce(t.Context(), w.Educators[0], office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Statement: "Read against the orders.", RecheckBy: recheck, Password: ward.Password}))
 	return draft.ID
+}
+
+// save changes the text of a draft as it is now.
+func save(t *testing.T, w *ward.Ward, by assessment.Actor, draft office.RevisionView, change func(string) string) office.RevisionView {
+	t.Helper()
+	kept := must(w.Office.DraftSource(t.Context(), by, draft.ID))(t)
+	return must(w.Office.SaveDraft(t.Context(), by, office.DraftForm{Revision: draft.ID, Version: kept.Version, Source: change(kept.Source)}))(t)
+}
+
+// edited changes what is known of somebody, read just before.
+func edited(t *testing.T, w *ward.Ward, by assessment.Actor, id assessment.PersonID, form office.PersonForm) (office.PersonView, error) {
+	p, err := w.Office.Person(t.Context(), w.Admin, id)
+	if err != nil {
+		return p, err
+	}
+	form.Version = p.Version
+	return w.Office.EditPerson(t.Context(), by, id, form)
 }
 
 func skillOf(t *testing.T, w *ward.Ward, code string) assessment.SkillID {

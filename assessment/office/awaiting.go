@@ -9,6 +9,15 @@ import (
 	"wellshown/assessment/postgres"
 )
 
+// Waiting is a page of records that lack a signature: first those that show
+// something wrong and do not act yet, because their observer has not signed, then
+// the oldest performance first.
+type Waiting struct {
+	Records []Awaiting
+	All     int    // records that wait, on this page or not
+	Next    string // where the next page begins; empty on the last
+}
+
 // Awaiting is a record that lacks a signature.
 type Awaiting struct {
 	postgres.Demonstration
@@ -21,29 +30,51 @@ type Awaiting struct {
 // mostAwaiting is how many waiting records a page shows.
 const mostAwaiting = 30
 
-// awaiting lists records that lack a signature, newest first: of somebody, or of
+// Waiting lists a page of the records that lack a signature: of everybody, for
+// who may read all, or those that wait for the actor.
+func (o *Office) Waiting(ctx context.Context, by assessment.Actor, everybody bool, after string) (Waiting, error) {
+	act, of := assessment.ReadRecords, by.Person
+	if everybody {
+		act, of = assessment.ReadReports, ""
+	}
+	var v Waiting
+	err := o.as(ctx, by, act, func(tx *postgres.Tx, now Moment) error {
+		var err error
+		v, err = o.awaiting(ctx, tx, now, by, of, after)
+		return err
+	})
+	return v, err
+}
+
+// awaiting lists a page of the records that lack a signature: of somebody, or of
 // all for the empty id.
-func (o *Office) awaiting(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, of assessment.PersonID) ([]Awaiting, error) {
-	found, err := tx.Demonstrations.List(ctx, postgres.DemonstrationFilter{Awaits: of, Unsigned: true, Limit: mostAwaiting})
+func (o *Office) awaiting(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, of assessment.PersonID, after string) (Waiting, error) {
+	f := postgres.DemonstrationFilter{Awaits: of, Unsigned: true, After: after, Limit: mostAwaiting}
+	found, err := tx.Demonstrations.Page(ctx, f)
 	if err != nil {
-		return nil, fmt.Errorf("read records that wait: %w", err)
+		return Waiting{}, fmt.Errorf("read records that wait: %w", err)
 	}
-	if len(found) == 0 {
-		return nil, nil
+	v := Waiting{All: len(found.Items), Next: found.Next}
+	if found.Next != "" || after != "" {
+		if v.All, err = tx.Demonstrations.Count(ctx, f); err != nil {
+			return v, fmt.Errorf("count records that wait: %w", err)
+		}
 	}
-	ids := make([]assessment.DemonstrationID, len(found))
-	for i, d := range found {
+	if len(found.Items) == 0 {
+		return v, nil
+	}
+	ids := make([]assessment.DemonstrationID, len(found.Items))
+	for i, d := range found.Items {
 		ids[i] = d.ID
 	}
 	signed, err := tx.SignOffs.OfAll(ctx, ids)
 	if err != nil {
-		return nil, fmt.Errorf("read signatures: %w", err)
+		return v, fmt.Errorf("read signatures: %w", err)
 	}
-	var all []Awaiting
-	for _, d := range found {
-		all = append(all, awaits(d, signed, by, now))
+	for _, d := range found.Items {
+		v.Records = append(v.Records, awaits(d, signed, by, now))
 	}
-	return all, nil
+	return v, nil
 }
 
 func awaits(d postgres.Demonstration, signed []postgres.Signature, by assessment.Actor, now Moment) Awaiting {

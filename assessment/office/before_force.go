@@ -3,8 +3,11 @@ package office
 import (
 	"context"
 	"errors"
+	"fmt"
+	"strings"
 
 	"wellshown/assessment"
+	"wellshown/assessment/catalog"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/postgres"
 	"wellshown/assessment/written"
@@ -15,12 +18,17 @@ type BeforeForce struct {
 	ChecklistView
 	Replaces RevisionView // empty: nothing
 	Holders  int          // people who hold the skill today
+	Source   string       // YAML
+	// Changes are what makes the draft differ from what was read before; none too
+	// where that text cannot be read.
+	Changes []assessment.Change
 }
 
 // BeforeForce tells it. It refuses what is no draft, and whoever has no licence.
-func (o *Office) BeforeForce(ctx context.Context, by assessment.Actor, id assessment.RevisionID) (BeforeForce, error) {
+// Whoever has read the draft before gives its Source as it was then.
+func (o *Office) BeforeForce(ctx context.Context, by assessment.Actor, id assessment.RevisionID, read string) (BeforeForce, error) {
 	var v BeforeForce
-	err := o.as(ctx, by, assessment.PutInForce, func(tx *postgres.Tx, now Moment) error {
+	err := o.before(ctx, by, assessment.PutInForce, func(tx *postgres.Tx, now Moment) error {
 		r, err := tx.Checklists.Revision(ctx, id)
 		if err != nil {
 			return err
@@ -35,7 +43,11 @@ func (o *Office) BeforeForce(ctx context.Context, by assessment.Actor, id assess
 		if err != nil {
 			return err
 		}
-		v = BeforeForce{ChecklistView: ChecklistView{viewRevision(r), *list, viewAgency(now.Agency), now.Zone}}
+		source, err := written.EncodeYAML(*list)
+		if err != nil {
+			return err
+		}
+		v = BeforeForce{ChecklistView: ChecklistView{viewRevision(r), *list, viewAgency(now.Agency), now.Zone}, Source: string(source), Changes: changesSince(read, *list)}
 		all, err := tx.Checklists.Revisions(ctx, r.SkillID)
 		if err != nil {
 			return err
@@ -65,12 +77,16 @@ func (o *Office) BeforeForce(ctx context.Context, by assessment.Actor, id assess
 type DraftView struct {
 	RevisionView
 	Source string // YAML
+	// Changes are what makes the draft differ from what was read before; none too
+	// where that text cannot be read.
+	Changes []assessment.Change
 }
 
-// Draft is a draft as text. It refuses what is no draft any more.
-func (o *Office) Draft(ctx context.Context, by assessment.Actor, id assessment.RevisionID) (DraftView, error) {
+// Draft is a draft as text. It refuses what is no draft any more. Whoever has read
+// the draft before gives its Source as it was then.
+func (o *Office) Draft(ctx context.Context, by assessment.Actor, id assessment.RevisionID, read string) (DraftView, error) {
 	var v DraftView
-	err := o.as(ctx, by, assessment.EditChecklists, func(tx *postgres.Tx, now Moment) error {
+	err := o.before(ctx, by, assessment.EditChecklists, func(tx *postgres.Tx, now Moment) error {
 		r, err := tx.Checklists.Revision(ctx, id)
 		if err != nil {
 			return err
@@ -83,10 +99,34 @@ func (o *Office) Draft(ctx context.Context, by assessment.Actor, id assessment.R
 			return err
 		}
 		source, err := written.EncodeYAML(*list)
-		v = DraftView{viewRevision(r), string(source)}
+		v = DraftView{viewRevision(r), string(source), changesSince(read, *list)}
 		return err
 	})
 	return v, err
+}
+
+// before is as for a look at what an act would act on: nothing is written, so the
+// text and its version are of one moment.
+func (o *Office) before(ctx context.Context, by assessment.Actor, act assessment.Act, look func(*postgres.Tx, Moment) error) error {
+	if err := by.May(act); err != nil {
+		return err
+	}
+	if err := o.reading(ctx, by.Agency, look); err != nil {
+		return fmt.Errorf("look before one may %s: %w", act, err)
+	}
+	return nil
+}
+
+// changesSince tells a draft from its text as somebody read it.
+func changesSince(read string, now assessment.Checklist) []assessment.Change {
+	if strings.TrimSpace(read) == "" {
+		return nil
+	}
+	then, err := written.Known(catalog.Parameters()).DecodeYAML("read", []byte(read))
+	if err != nil {
+		return nil
+	}
+	return assessment.Diff(then, now)
 }
 
 // SourceFault is one thing to mend in the text of a checklist.

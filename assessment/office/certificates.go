@@ -217,16 +217,17 @@ func (o *Office) Certificate(ctx context.Context, by assessment.Actor, id assess
 	return t, err
 }
 
-// Certificates lists certificates of a person, or of the whole agency for the
-// empty id.
-func (o *Office) Certificates(ctx context.Context, by assessment.Actor, person assessment.PersonID) ([]postgres.Certificate, error) {
-	var found []postgres.Certificate
+// Certificates lists a page of the certificates of a person, or of the whole
+// agency for the empty id, newest first: up to limit, 200 for 0, after the place
+// that the page before gave.
+func (o *Office) Certificates(ctx context.Context, by assessment.Actor, person assessment.PersonID, after string, limit int) (postgres.Page[postgres.Certificate], error) {
+	var found postgres.Page[postgres.Certificate]
 	err := o.as(ctx, by, assessment.ReadRecords, func(tx *postgres.Tx, now Moment) error {
 		if err := by.MayFor(assessment.ReadRecords, person, false); err != nil {
 			return err
 		}
 		var err error
-		found, err = tx.Certificates.List(ctx, person)
+		found, err = tx.Certificates.Page(ctx, person, after, limit)
 		return err
 	})
 	return found, err

@@ -144,7 +144,7 @@ func TestACertificateIsNotSavedByALaterOne(t *testing.T) {
 	first := w.Demonstrate(nan, "humidifier", mira)
 	w.Pass(24 * time.Hour)
 	second := w.Demonstrate(nan, "humidifier", mira)
-	wantNone(t, w.Office.CorrectDemonstration(t.Context(), w.Educators[1], first.ID, "Another child's sheet.", ward.Password, ""))
+	wantNone(t, w.Office.CorrectDemonstration(t.Context(), w.Educators[1], first.ID, "Another child's sheet.", ward.Password))
 	c := must(w.Office.Check(t.Context(), first.Certificate.Code))(t)
 	if c.Holds() || c.TakenBackOn != w.Today() || c.Standing.Word != assessment.Current || !c.Now.IsZero() {
 		t.Errorf("the first one: %+v", c)

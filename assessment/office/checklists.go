@@ -2,6 +2,7 @@ package office
 
 import (
 	"context"
+	"encoding/hex"
 	"time"
 
 	"wellshown/assessment"
@@ -24,6 +25,7 @@ type RevisionView struct {
 	Number    int
 	State     assessment.State
 	Title     string
+	Version   string // the same for the same text and another for every other, as a draft is changed
 	DraftedAt time.Time
 	DraftedBy string
 	InForceAt *time.Time
@@ -94,7 +96,7 @@ func notTakenUp(have []SkillView) ([]Starter, error) {
 }
 
 func viewRevision(r postgres.Revision) RevisionView {
-	return RevisionView{ID: r.ID, Skill: r.SkillID, Code: r.Code, Number: r.Number, State: r.State, Title: r.Title,
+	return RevisionView{ID: r.ID, Skill: r.SkillID, Code: r.Code, Number: r.Number, State: r.State, Title: r.Title, Version: hex.EncodeToString(r.SHA256),
 		DraftedAt: r.DraftedAt, DraftedBy: r.DraftedBy, InForceAt: r.InForceAt, InForceBy: r.InForceBy,
 		Statement: r.Statement, RetiredAt: r.RetiredAt}
 }

@@ -22,6 +22,7 @@ type DemonstrationView struct {
 	Words       map[string]string
 	Stopped     bool
 	StopReason  string
+	TakenBack   []TakenBack // while the sheet was open, oldest first
 	Result      assessment.Result
 	Signatures  []postgres.Signature
 	Certificate *postgres.Certificate // without its bytes; nil: none was issued
@@ -69,6 +70,10 @@ func (o *Office) viewDemonstration(ctx context.Context, tx *postgres.Tx, now Mom
 
 func (v *DemonstrationView) fill(b body) error {
 	v.Words, v.Stopped, v.StopReason = b.Words, b.Stopped, b.StopReason
+	var err error
+	if v.TakenBack, err = takenBackOf(b.Undone); err != nil {
+		return err
+	}
 	for name, r := range b.Parameters {
 		n, err := assessment.ParseNumber(r.Value)
 		if err != nil {
@@ -110,26 +115,29 @@ func (o *Office) Demonstration(ctx context.Context, by assessment.Actor, id asse
 	return v, err
 }
 
-// Demonstrations lists records. Whoever may only read their own sees only those.
-func (o *Office) Demonstrations(ctx context.Context, by assessment.Actor, f postgres.DemonstrationFilter) ([]postgres.Demonstration, error) {
-	var found []postgres.Demonstration
+// Demonstrations lists a page of records. Whoever may only read their own sees
+// only those.
+func (o *Office) Demonstrations(ctx context.Context, by assessment.Actor, f postgres.DemonstrationFilter) (postgres.Page[postgres.Demonstration], error) {
+	var found postgres.Page[postgres.Demonstration]
 	err := o.as(ctx, by, assessment.ReadRecords, func(tx *postgres.Tx, now Moment) error {
 		if by.Reach(assessment.ReadRecords) == assessment.Own {
 			f.Learner = by.Person
 		}
 		var err error
-		found, err = tx.Demonstrations.List(ctx, f)
+		found, err = tx.Demonstrations.Page(ctx, f)
 		return err
 	})
 	return found, err
 }
 
-// AwaitingMe lists records that the actor still has to sign, as observer or learner.
-func (o *Office) AwaitingMe(ctx context.Context, by assessment.Actor) ([]postgres.Demonstration, error) {
-	var found []postgres.Demonstration
+// AwaitingMe lists a page of the records that the actor still has to sign, as
+// observer or learner: up to limit, 200 for 0, after the place that the page
+// before gave.
+func (o *Office) AwaitingMe(ctx context.Context, by assessment.Actor, after string, limit int) (postgres.Page[postgres.Demonstration], error) {
+	var found postgres.Page[postgres.Demonstration]
 	err := o.as(ctx, by, assessment.SignRecord, func(tx *postgres.Tx, now Moment) error {
 		var err error
-		found, err = tx.Demonstrations.List(ctx, postgres.DemonstrationFilter{Awaits: by.Person})
+		found, err = tx.Demonstrations.Page(ctx, postgres.DemonstrationFilter{Awaits: by.Person, After: after, Limit: limit})
 		return err
 	})
 	return found, err

@@ -1,7 +1,10 @@
 package office
 
 import (
+	"cmp"
 	"context"
+	"crypto/sha256"
+	"encoding/hex"
 
 	"wellshown/assessment"
 	"wellshown/assessment/catalog"
@@ -54,8 +57,9 @@ func (o *Office) addDraft(ctx context.Context, tx *postgres.Tx, now Moment, by a
 	if err != nil {
 		return RevisionView{}, err
 	}
+	sum := sha256.Sum256(body) // as the database has it
 	r := postgres.Revision{ID: id, SkillID: skill, Code: list.Code, Number: number, State: assessment.Draft, Title: list.Title,
-		DraftedAt: now.At, DraftedBy: by.Name}
+		SHA256: sum[:], DraftedAt: now.At, DraftedBy: by.Name}
 	if err := tx.Checklists.AddDraft(ctx, r, string(body), by.Person); err != nil {
 		return RevisionView{}, err
 	}
@@ -91,43 +95,70 @@ func (o *Office) DraftRevision(ctx context.Context, by assessment.Actor, skill a
 }
 
 // DraftSource is a revision as YAML, for editing by hand.
-func (o *Office) DraftSource(ctx context.Context, by assessment.Actor, id assessment.RevisionID) (string, error) {
+func (o *Office) DraftSource(ctx context.Context, by assessment.Actor, id assessment.RevisionID) (DraftView, error) {
 	v, err := o.Checklist(ctx, by, id)
 	if err != nil {
-		return "", err
+		return DraftView{}, err
 	}
 	src, err := written.EncodeYAML(v.Checklist)
-	return string(src), err
+	return DraftView{RevisionView: v.RevisionView, Source: string(src)}, err
 }
 
-// SaveDraft puts a hand-written text in place of a draft. The skill stays what it
-// is: its code and scope do not change.
-func (o *Office) SaveDraft(ctx context.Context, by assessment.Actor, id assessment.RevisionID, source string) error {
-	list, err := written.Known(catalog.Parameters()).DecodeYAML("draft", []byte(source))
+// DraftForm is a draft as somebody has written it anew.
+type DraftForm struct {
+	Revision assessment.RevisionID
+	Version  string // of the text that it was made from, as a RevisionView tells it
+	Source   string // YAML
+}
+
+// SaveDraft puts a hand-written text in place of a draft, as long as the draft is
+// still what it was made from. The skill stays what it is: its code and scope do
+// not change.
+func (o *Office) SaveDraft(ctx context.Context, by assessment.Actor, form DraftForm) (RevisionView, error) {
+	var v RevisionView
+	list, err := written.Known(catalog.Parameters()).DecodeYAML("draft", []byte(form.Source))
 	if err != nil {
-		return err
+		return v, err
 	}
 	body, err := written.EncodeJSON(list)
 	if err != nil {
+		return v, err
+	}
+	err = o.as(ctx, by, assessment.EditChecklists, func(tx *postgres.Tx, now Moment) error {
+		if err := o.maySaveDraft(ctx, tx, form, list); err != nil {
+			return err
+		}
+		if err := tx.Checklists.SaveDraft(ctx, form.Revision, list.Title, string(body), now.At, by.Person); err != nil {
+			return err
+		}
+		r, err := tx.Checklists.Revision(ctx, form.Revision)
+		if err != nil {
+			return err
+		}
+		v = viewRevision(r)
+		return o.note(ctx, tx, now, by, assessment.EditChecklists, "revision", string(form.Revision))
+	})
+	return v, err
+}
+
+// maySaveDraft locks the draft and refuses what would put a text in place of one
+// that its writer has not seen, or make another skill of it.
+func (o *Office) maySaveDraft(ctx context.Context, tx *postgres.Tx, form DraftForm, list assessment.Checklist) error {
+	r, err := o.lockDraft(ctx, tx, form.Revision)
+	if err != nil {
 		return err
 	}
-	return o.as(ctx, by, assessment.EditChecklists, func(tx *postgres.Tx, now Moment) error {
-		r, err := o.lockDraft(ctx, tx, id)
-		if err != nil {
-			return err
-		}
-		skill, err := tx.Checklists.Skill(ctx, r.SkillID)
-		if err != nil {
-			return err
-		}
-		if list.Code != skill.Code || list.Scope != skill.Scope {
-			return fault.Of(fault.Refused, "The code stays %s and the scope stays %s: another skill needs a checklist of its own.", skill.Code, skill.Scope)
-		}
-		if err := tx.Checklists.SaveDraft(ctx, id, list.Title, string(body), now.At, by.Person); err != nil {
-			return err
-		}
-		return o.note(ctx, tx, now, by, assessment.EditChecklists, "revision", string(id))
-	})
+	if err := unchanged(r, form.Version); err != nil {
+		return err
+	}
+	skill, err := tx.Checklists.Skill(ctx, r.SkillID)
+	if err != nil {
+		return err
+	}
+	if list.Code != skill.Code || list.Scope != skill.Scope {
+		return fault.Of(fault.Refused, "The code stays %s and the scope stays %s: another skill needs a checklist of its own.", skill.Code, skill.Scope)
+	}
+	return nil
 }
 
 // DiscardDraft throws a draft away.
@@ -160,6 +191,14 @@ func (o *Office) lockDraft(ctx context.Context, tx *postgres.Tx, id assessment.R
 func mustBeDraft(r postgres.Revision) error {
 	if r.State != assessment.Draft {
 		return fault.Of(fault.Refused, "Revision %d is %s and never changes. Draft a new one.", r.Number, r.State)
+	}
+	return nil
+}
+
+// unchanged refuses a draft that is another one than what somebody has read.
+func unchanged(r postgres.Revision, read string) error {
+	if hex.EncodeToString(r.SHA256) != read {
+		return fault.Of(fault.Conflict, "%s has saved this draft since you read it, and it says something else now.", cmp.Or(r.DraftedBy, "Somebody"))
 	}
 	return nil
 }

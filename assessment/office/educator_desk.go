@@ -15,7 +15,7 @@ import (
 type EducatorDesk struct {
 	Today    civil.Date
 	Open     []OpenSheet // begun by the actor, not recorded
-	ToSign   []Awaiting
+	ToSign   Waiting
 	Learners []LearnerView // the worst off first
 	All      int           // people, listed or not
 	MayNot   string        // why the actor may observe nothing today; empty: they may
@@ -46,7 +46,7 @@ func (o *Office) EducatorDesk(ctx context.Context, by assessment.Actor) (Educato
 		if v.Open, err = o.openSheets(ctx, tx, by); err != nil {
 			return err
 		}
-		if v.ToSign, err = o.awaiting(ctx, tx, now, by, by.Person); err != nil {
+		if v.ToSign, err = o.awaiting(ctx, tx, now, by, by.Person, ""); err != nil {
 			return err
 		}
 		var may BeforeOpening

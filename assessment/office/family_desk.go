@@ -15,7 +15,7 @@ type FamilyDesk struct {
 	Today   civil.Date
 	Rows    []StandingView
 	Records []postgres.Demonstration // newest first
-	ToSign  []Awaiting
+	ToSign  Waiting
 	Ways    []WayHome // one a child on whose team they are today
 }
 
@@ -39,10 +39,10 @@ func (o *Office) FamilyDesk(ctx context.Context, by assessment.Actor) (FamilyDes
 		if v.Rows, err = o.foldPerson(ctx, tx, now, v.Person, now.Today); err != nil {
 			return err
 		}
-		if v.Records, err = tx.Demonstrations.List(ctx, postgres.DemonstrationFilter{Learner: by.Person}); err != nil {
+		if v.Records, err = tx.Demonstrations.All(ctx, postgres.DemonstrationFilter{Learner: by.Person}); err != nil {
 			return err
 		}
-		if v.ToSign, err = o.awaiting(ctx, tx, now, by, by.Person); err != nil {
+		if v.ToSign, err = o.awaiting(ctx, tx, now, by, by.Person, ""); err != nil {
 			return err
 		}
 		clients, err := tx.Clients.List(ctx, postgres.ClientFilter{TeamOf: by.Person, On: now.Today})

@@ -13,10 +13,10 @@ import (
 // PutInForceForm is what a licensed clinician states and signs.
 type PutInForceForm struct {
 	Revision  assessment.RevisionID
+	Version   string // of the text that was read, as a RevisionView tells it
 	Statement string // what was reviewed and against what
 	RecheckBy string // YYYY-MM-DD; empty: no recheck is demanded
 	Password  string
-	Address   string
 }
 
 // PutInForce puts a draft in force, retiring the revision that was. Only a
@@ -33,12 +33,12 @@ func (o *Office) PutInForce(ctx context.Context, by assessment.Actor, form PutIn
 		if err != nil {
 			return "", err
 		}
-		if err := mustBeDraft(r); err != nil {
+		if err := form.mayStillSign(r); err != nil {
 			return "", err
 		}
 		return by.Person, o.mayComeInForce(ctx, tx, r)
 	}
-	return o.signing(ctx, by, assessment.PutInForce, proof{form.Password, form.Address}, look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, assessment.PutInForce, form.Password, look, func(tx *postgres.Tx, now Moment) error {
 		recheck, err := form.check(now)
 		if err != nil {
 			return err
@@ -50,11 +50,23 @@ func (o *Office) PutInForce(ctx context.Context, by assessment.Actor, form PutIn
 		if err != nil {
 			return err
 		}
+		if err := form.mayStillSign(r); err != nil {
+			return err
+		}
 		if err := o.mayComeInForce(ctx, tx, r); err != nil {
 			return err
 		}
 		return o.putInForce(ctx, tx, now, by, r, strings.TrimSpace(form.Statement), recheck)
 	})
+}
+
+// mayStillSign refuses what is no draft, and a draft that is another one than what
+// was read.
+func (f PutInForceForm) mayStillSign(r postgres.Revision) error {
+	if err := mustBeDraft(r); err != nil {
+		return err
+	}
+	return unchanged(r, f.Version)
 }
 
 func (f PutInForceForm) check(now Moment) (civil.Date, error) {
@@ -131,13 +143,28 @@ func (o *Office) putInForce(ctx context.Context, tx *postgres.Tx, now Moment, by
 }
 
 // Retire takes a revision out of force with none in its place: nobody can be seen
-// in the skill until another comes into force.
-func (o *Office) Retire(ctx context.Context, by assessment.Actor, id assessment.RevisionID, password, address string) error {
-	look := func(tx *postgres.Tx, _ Moment) (assessment.PersonID, error) {
-		return by.Person, mayBeRetired(ctx, tx, id)
+// in the skill until another comes into force. It is signed for by whoever may put
+// one in force.
+func (o *Office) Retire(ctx context.Context, by assessment.Actor, id assessment.RevisionID, password string) error {
+	look := func(tx *postgres.Tx, now Moment) (assessment.PersonID, error) {
+		if err := o.mustBeLicensed(ctx, tx, by, now); err != nil {
+			return "", err
+		}
+		_, err := toRetire(ctx, tx, id)
+		return by.Person, err
 	}
-	return o.signing(ctx, by, assessment.PutInForce, proof{password, address}, look, func(tx *postgres.Tx, now Moment) error {
-		if err := mayBeRetired(ctx, tx, id); err != nil {
+	return o.signing(ctx, by, assessment.PutInForce, password, look, func(tx *postgres.Tx, now Moment) error {
+		if err := o.mustBeLicensed(ctx, tx, by, now); err != nil {
+			return err
+		}
+		r, err := toRetire(ctx, tx, id)
+		if err != nil {
+			return err
+		}
+		if err := tx.Checklists.LockSkill(ctx, r.SkillID); err != nil {
+			return err
+		}
+		if _, err := toRetire(ctx, tx, id); err != nil { // whoever held the lock may have put another in its place
 			return err
 		}
 		if err := tx.Checklists.Retire(ctx, id, by.Person, now.At); err != nil {
@@ -147,11 +174,11 @@ func (o *Office) Retire(ctx context.Context, by assessment.Actor, id assessment.
 	})
 }
 
-// mayBeRetired refuses what is not in force.
-func mayBeRetired(ctx context.Context, tx *postgres.Tx, id assessment.RevisionID) error {
+// toRetire is a revision in force; it refuses any other.
+func toRetire(ctx context.Context, tx *postgres.Tx, id assessment.RevisionID) (postgres.Revision, error) {
 	r, err := tx.Checklists.Revision(ctx, id)
 	if err == nil && r.State != assessment.InForce {
-		return fault.Of(fault.Refused, "Revision %d is %s: only one in force can be retired.", r.Number, r.State)
+		return r, fault.Of(fault.Refused, "Revision %d is %s: only one in force can be retired.", r.Number, r.State)
 	}
-	return err
+	return r, err
 }

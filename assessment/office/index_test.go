@@ -59,12 +59,17 @@ func TestTheIndexFollowsEveryChange(t *testing.T) {
 		}},
 		{"a reinstatement", func() {
 			w.Pass(time.Hour)
-			wantNone(t, w.Office.Reinstate(t.Context(), edda, withdrawal(t, w, nan, "humidifier", mira), "Seen again.", ward.Password, ""))
+			wantNone(t, w.Office.Reinstate(t.Context(), edda, withdrawal(t, w, nan, "humidifier", mira), "Seen again.", ward.Password))
 		}},
 		{"a failure", func() { w.Demonstrate(nan, "humidifier", mira, ward.Marked(1, assessment.Unsafe)) }},
+		{"a pass after it", func() { w.Demonstrate(nan, "humidifier", mira) }},
+		{"a pass taken back", func() {
+			v := w.Demonstrate(nan, "humidifier", mira)
+			wantNone(t, w.Office.CorrectDemonstration(t.Context(), w.Educators[1], v.ID, "Wrong person.", ward.Password))
+		}},
 		{"a failure taken back", func() {
 			v := w.Demonstrate(nan, "humidifier", mira, ward.Stopped)
-			wantNone(t, w.Office.CorrectDemonstration(t.Context(), w.Educators[1], v.ID, "Wrong person.", ward.Password, ""))
+			wantNone(t, w.Office.CorrectDemonstration(t.Context(), w.Educators[1], v.ID, "Wrong person.", ward.Password))
 		}},
 		{"without a card", func() {
 			w.Demonstrate(nan, "bagging", mira)
@@ -72,7 +77,7 @@ func TestTheIndexFollowsEveryChange(t *testing.T) {
 		}},
 		{"a card", func() { w.Card(nan) }},
 		{"a revision retired", func() {
-			wantNone(t, w.Office.Retire(t.Context(), edda, inForce(t, w, "humidifier"), ward.Password, ""))
+			wantNone(t, w.Office.Retire(t.Context(), edda, inForce(t, w, "humidifier"), ward.Password))
 		}},
 		{"leaving", func() { wantNone(t, w.Office.PersonLeaves(t.Context(), w.Coordinator, nan.Person, w.Today())) }},
 	}
@@ -187,22 +192,20 @@ func TestTheIndexUnderLoad(t *testing.T) {
 	}
 	errs := make([]error, 24)
 	draft := must(w.Office.DraftRevision(t.Context(), w.Educators[0], skillOf(t, w, "humidifier")))(t)
-	source := policy("months: 3")(must(w.Office.DraftSource(t.Context(), w.Educators[0], draft.ID))(t))
-	wantNone(t, w.Office.SaveDraft(t.Context(), w.Educators[0], draft.ID, source))
+	draft = save(t, w, w.Educators[0], draft, policy("months: 3"))
 	atOnce(len(errs), func(i int) {
 		who := learners[i%6]
 		switch i / 6 {
 		case 0:
-			_, errs[i] = w.Office.Sign(t.Context(), who, office.SignForm{Demonstration: ids[i], Part: office.PartLearner, Password: ward.Password, Address: fmt.Sprint(i)})
+			_, errs[i] = w.Office.Sign(t.Context(), who, office.SignForm{Demonstration: ids[i], Part: office.PartLearner, Password: ward.Password})
 		case 1:
 			f := about(who, "humidifier", mira)
-			f.Address = fmt.Sprint(i)
 			errs[i] = w.Office.Withdraw(t.Context(), w.Educators[0], f, assessment.Reinstated, true)
 		case 2:
 			_, errs[i] = w.Office.SetEquipment(t.Context(), w.Coordinator, mira, office.EquipmentForm{Kind: "humidifier", Type: fmt.Sprint("type ", i), From: "2026-03-01"})
 		case 3:
 			if i == 18 {
-				errs[i] = w.Office.PutInForce(t.Context(), w.Educators[0], office.PutInForceForm{Revision: draft.ID, Statement: "Read.", RecheckBy: "2026-04-01", Password: ward.Password, Address: "put"})
+				errs[i] = w.Office.PutInForce(t.Context(), w.Educators[0], office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Statement: "Read.", RecheckBy: "2026-04-01", Password: ward.Password})
 				return
 			}
 			errs[i] = w.Office.Log(t.Context(), w.Coordinator, office.LogForm{Person: who.Person, Skill: "humidifier", Client: mira, Kind: assessment.TeachingEntry, On: "2026-02-01"})

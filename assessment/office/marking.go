@@ -36,6 +36,9 @@ func (o *Office) Mark(ctx context.Context, by assessment.Actor, id assessment.De
 			return fault.Of(fault.Conflict, "Step %d was changed after this page was drawn. Look at it again.", form.Step)
 		}
 		mark.MarkedAt = now.At
+		if err := o.undoUnsafe(ctx, tx, now, by, v, mark); err != nil {
+			return err
+		}
 		return tx.Sheets.SaveMarks(ctx, id, mark)
 	})
 }
@@ -93,52 +96,6 @@ func tryStep(step assessment.Step, v SheetView, m postgres.SheetMark) error {
 	}
 	_, _, err = assessment.Score(v.Checklist, v.Parameters, sheet)
 	return err
-}
-
-// Stop ends the performance for safety, or takes that back while the sheet is open.
-func (o *Office) Stop(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID, stopped bool, reason string) (SheetView, error) {
-	return o.onSheet(ctx, by, id, func(tx *postgres.Tx, now Moment, s postgres.Sheet) error {
-		var f form
-		reason := f.words("reason", reason, 2000)
-		if err := f.Err(); err != nil {
-			return err
-		}
-		return tx.Sheets.Stop(ctx, id, stopped, reason)
-	})
-}
-
-// Discard throws an open sheet away. What was recorded cannot be discarded, nor
-// what was unsafe or ended for safety: that has happened and is recorded.
-func (o *Office) Discard(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID) error {
-	return o.as(ctx, by, assessment.Observe, func(tx *postgres.Tx, now Moment) error {
-		s, err := o.lockOwn(ctx, tx, by, id)
-		if err != nil {
-			return err
-		}
-		if err := mayDiscard(ctx, tx, s); err != nil {
-			return err
-		}
-		if err := tx.Sheets.Remove(ctx, id); err != nil {
-			return err
-		}
-		return o.note(ctx, tx, now, by, assessment.Observe, "sheet discarded", string(id))
-	})
-}
-
-func mayDiscard(ctx context.Context, tx *postgres.Tx, s postgres.Sheet) error {
-	if s.Stopped {
-		return fault.Of(fault.Refused, "This was ended for safety. Record it: it cannot be thrown away.")
-	}
-	marks, err := tx.Sheets.Marks(ctx, s.ID)
-	if err != nil {
-		return err
-	}
-	for _, m := range marks {
-		if m.Mark == assessment.Unsafe {
-			return fault.Of(fault.Refused, "Step %d was unsafe. Record it, ended for safety if it was not finished: it cannot be thrown away.", m.Step)
-		}
-	}
-	return nil
 }
 
 // onSheet changes an open sheet of the actor's own and shows it again.

@@ -31,6 +31,9 @@ func (o *Office) MarkAll(ctx context.Context, by assessment.Actor, id assessment
 			mark.MarkedAt = now.At
 			marks = append(marks, mark)
 		}
+		if err := o.undoUnsafe(ctx, tx, now, by, v, marks...); err != nil {
+			return err
+		}
 		return tx.Sheets.SaveMarks(ctx, id, marks...)
 	})
 }

@@ -83,7 +83,7 @@ func TestASheetWithAnUnsafeStepOrAStopIsNotDiscarded(t *testing.T) {
 	mistaken := opened(t, w, nan, "bagging", mira)
 	must(w.Office.Mark(t.Context(), edda, mistaken.ID, office.MarkForm{Step: 2, Mark: "unsafe"}))(t)
 	must(w.Office.Mark(t.Context(), edda, mistaken.ID, office.MarkForm{Step: 2, Mark: "independent"}))(t)
-	wantNone(t, w.Office.Discard(t.Context(), edda, mistaken.ID))
+	wantRefusal(t, w.Office.Discard(t.Context(), edda, mistaken.ID), fault.Refused, "taken back")
 	wantRefusal(t, w.Office.Discard(t.Context(), edda, unsafe.ID), fault.Conflict, "")
 }
 

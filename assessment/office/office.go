@@ -38,7 +38,8 @@ type Office struct {
 	random sync.Mutex
 	lists  sync.Map // checklists of revisions that are or were in force, by the hash of their body and by their id
 
-	strangers strangers
+	strangers             strangers
+	signingIn, confirming turns // whose passwords are being looked at
 }
 
 // New opens an office over a database.
@@ -49,7 +50,7 @@ func New(db *postgres.DB, opt Options) *Office {
 	if opt.Random == nil {
 		opt.Random = rand.Reader
 	}
-	return &Office{db: db, opt: opt}
+	return &Office{db: db, opt: opt, signingIn: newTurns(), confirming: newTurns()}
 }
 
 // Moment is the one "now" of a use case: the instant, and the civil day that it

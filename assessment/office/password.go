@@ -26,10 +26,6 @@ var fullCost = PasswordCost{Memory: 64 * 1024, Passes: 3, Threads: 2}
 
 const saltBytes, keyBytes = 16, 32
 
-// hashing lets two passwords be hashed at once, so that many sign-ins cost time
-// and not memory.
-var hashing = make(chan struct{}, 2)
-
 func (o *Office) cost() PasswordCost {
 	if o.opt.PasswordCost == (PasswordCost{}) {
 		return fullCost
@@ -37,29 +33,29 @@ func (o *Office) cost() PasswordCost {
 	return o.opt.PasswordCost
 }
 
-func derive(ctx context.Context, password string, salt []byte, c PasswordCost, length int) ([]byte, error) {
-	select {
-	case hashing <- struct{}{}:
-		defer func() { <-hashing }()
-	case <-ctx.Done():
-		return nil, fmt.Errorf("wait to hash a password: %w", ctx.Err())
+func derive(ctx context.Context, t turns, password string, salt []byte, c PasswordCost, length int) ([]byte, error) {
+	done, err := t.take(ctx)
+	if err != nil {
+		return nil, err
 	}
+	defer done()
 	return argon2.IDKey([]byte(password), salt, c.Passes, c.Memory, c.Threads, uint32(length)), nil
 }
 
-// hash hashes a new password with a salt of its own.
+// hash hashes a new password with a salt of its own. Only who is signed in, or
+// the house itself, chooses one.
 func (o *Office) hash(ctx context.Context, password string) (string, error) {
 	salt, err := o.bytes(saltBytes)
 	if err != nil {
 		return "", err
 	}
-	key, err := derive(ctx, password, salt, o.cost(), keyBytes)
+	key, err := derive(ctx, o.confirming, password, salt, o.cost(), keyBytes)
 	return phc{o.cost(), salt, key}.String(), err
 }
 
 // matches reports whether a password is that of a kept hash. Without a hash it
 // works as long and says no, so that time does not tell who has a password.
-func (o *Office) matches(ctx context.Context, kept, password string) (bool, error) {
+func (o *Office) matches(ctx context.Context, t turns, kept, password string) (bool, error) {
 	h, known := phc{o.cost(), make([]byte, saltBytes), make([]byte, keyBytes)}, kept != ""
 	if known {
 		var err error
@@ -67,7 +63,7 @@ func (o *Office) matches(ctx context.Context, kept, password string) (bool, erro
 			return false, fmt.Errorf("read a kept password hash: %w", err)
 		}
 	}
-	key, err := derive(ctx, password, h.salt, h.cost, len(h.key))
+	key, err := derive(ctx, t, password, h.salt, h.cost, len(h.key))
 	return known && subtle.ConstantTimeCompare(key, h.key) == 1, err
 }
 

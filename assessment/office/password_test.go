@@ -2,7 +2,6 @@ package office
 
 import (
 	"context"
-	"crypto/rand"
 	"strings"
 	"testing"
 )
@@ -11,7 +10,7 @@ import (
 // argon2, src/test.c, version 0x13, Argon2id), from memory; a wrong memory would
 // not match.
 func TestPasswordHashesOfTheReference(t *testing.T) {
-	o := &Office{}
+	o := New(nil, Options{})
 	for _, c := range []struct{ password, kept string }{
 		{"password", "$argon2id$v=19$m=65536,t=2,p=1$c29tZXNhbHQ$CTFhFdXPJO1aFaMaO6Mm5c8y7cJHAph8ArZWb2GRPPc"},
 		{"password", "$argon2id$v=19$m=256,t=2,p=1$c29tZXNhbHQ$nf65EOgLrQMR/uIPnA4rEsF5h7TKyQwu9U1bMCHGi/4"},
@@ -20,10 +19,10 @@ func TestPasswordHashesOfTheReference(t *testing.T) {
 		{"differentpassword", "$argon2id$v=19$m=65536,t=2,p=1$c29tZXNhbHQ$C4TWUs9rDEvq7w3+J4umqA32aWKB1+DSiRuBfYxFj94"},
 		{"password", "$argon2id$v=19$m=65536,t=2,p=1$ZGlmZnNhbHQ$vfMrBczELrFdWP0ZsfhWsRPaHppYdP3MVEMIVlqoFBw"},
 	} {
-		if ok, err := o.matches(context.Background(), c.kept, c.password); err != nil || !ok {
+		if ok, err := o.matches(context.Background(), o.signingIn, c.kept, c.password); err != nil || !ok {
 			t.Errorf("%s: matches %v, %v", c.kept, ok, err)
 		}
-		if ok, err := o.matches(context.Background(), c.kept, c.password+" "); err != nil || ok {
+		if ok, err := o.matches(context.Background(), o.signingIn, c.kept, c.password+" "); err != nil || ok {
 			t.Errorf("%s with another password: matches %v, %v", c.kept, ok, err)
 		}
 	}
@@ -32,7 +31,7 @@ func TestPasswordHashesOfTheReference(t *testing.T) {
 // RFC 9106, section 4: the second recommended option is 64 MiB and three passes,
 // with a salt of 128 bits and a key of 256.
 func TestWhatAPasswordHashCosts(t *testing.T) {
-	o := &Office{opt: Options{Random: rand.Reader}}
+	o := New(nil, Options{})
 	first, err := o.hash(t.Context(), "four unrelated words")
 	if err != nil {
 		t.Fatal(err)
@@ -48,10 +47,10 @@ func TestWhatAPasswordHashCosts(t *testing.T) {
 	if err != nil || h.cost != (PasswordCost{Memory: 65536, Passes: 3, Threads: 2}) || len(h.salt) != 16 || len(h.key) != 32 {
 		t.Errorf("%s: %+v, %v", first, h.cost, err)
 	}
-	if ok, err := o.matches(t.Context(), first, "four unrelated words"); err != nil || !ok {
+	if ok, err := o.matches(t.Context(), o.signingIn, first, "four unrelated words"); err != nil || !ok {
 		t.Errorf("its own password: %v, %v", ok, err)
 	}
-	if ok, err := o.matches(t.Context(), "", ""); err != nil || ok {
+	if ok, err := o.matches(t.Context(), o.signingIn, "", ""); err != nil || ok {
 		t.Errorf("no password kept, none given: %v, %v", ok, err)
 	}
 }

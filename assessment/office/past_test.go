@@ -64,7 +64,7 @@ func TestACertificateKnowsWhatItRestsOn(t *testing.T) {
 			wantNone(t, w.Office.Withdraw(t.Context(), w.Educators[0], about(nan, "humidifier", mira), assessment.Reinstated, false))
 			lifted := withdrawal(t, w, nan, "humidifier", mira)
 			w.Day("2026-02-10")
-			wantNone(t, w.Office.Reinstate(t.Context(), w.Educators[0], lifted, "Seen again.", ward.Password, ""))
+			wantNone(t, w.Office.Reinstate(t.Context(), w.Educators[0], lifted, "Seen again.", ward.Password))
 		},
 	} {
 		w := ward.New(t, ward.WithCertificate(drawn))
@@ -73,7 +73,7 @@ func TestACertificateKnowsWhatItRestsOn(t *testing.T) {
 		first := w.Demonstrate(nan, "humidifier", mira)
 		second := w.Demonstrate(nan, "humidifier", mira)
 		between(t, w, nan, mira)
-		wantNone(t, w.Office.CorrectDemonstration(t.Context(), w.Educators[1], first.ID, "Another child's sheet.", ward.Password, ""))
+		wantNone(t, w.Office.CorrectDemonstration(t.Context(), w.Educators[1], first.ID, "Another child's sheet.", ward.Password))
 		w.Pass(24 * time.Hour)
 		w.Demonstrate(nan, "humidifier", mira)
 		c := must(w.Office.Check(t.Context(), second.Certificate.Code))(t)
@@ -117,7 +117,7 @@ func TestAPassIsSignedByAnEducator(t *testing.T) {
 	w.Appoint(ines, w.Educators[1], "humidifier", "go-bag")
 	pass := w.Demonstrate(nan, "humidifier", mira, ward.SeenBy(ines), ward.UnsignedByObserver)
 	failure := w.Demonstrate(nan, "go-bag", mira, ward.SeenBy(ines), ward.Marked(1, assessment.Unsafe), ward.UnsignedByObserver)
-	must(w.Office.EditPerson(t.Context(), w.Admin, ines.Person, office.PersonForm{Name: "Ines Park", Email: w.Email(ines), Kind: "nurse", Roles: []string{"caregiver"}}))(t)
+	must(edited(t, w, w.Admin, ines.Person, office.PersonForm{Name: "Ines Park", Email: w.Email(ines), Kind: "nurse", Roles: []string{"caregiver"}}))(t)
 	ines.Roles = []assessment.Role{assessment.Caregiver}
 	wantRefusal(t, sign(t, w, ines, pass.ID, office.PartObserver), fault.Refused, "no longer observe")
 	wantNone(t, sign(t, w, ines, failure.ID, office.PartObserver))

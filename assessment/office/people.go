@@ -1,6 +1,7 @@
 package office
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -8,11 +9,13 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
+	"wellshown/assessment/fault"
 	"wellshown/assessment/postgres"
 )
 
 // PersonForm is what is said of a person.
 type PersonForm struct {
+	Version  string // only when changing: of the person as they were read, as a PersonView tells it
 	ID       string // made by whoever sends it, so that adding twice is harmless; empty: made here
 	Name     string
 	Kind     string // of caregiver; empty: none
@@ -26,6 +29,7 @@ type PersonForm struct {
 // PersonView is a person as people see them.
 type PersonView struct {
 	ID         assessment.PersonID
+	Version    string // the same while all that EditPerson changes stays the same
 	Name       string
 	Kind       assessment.CaregiverKind
 	Relation   string
@@ -37,7 +41,7 @@ type PersonView struct {
 }
 
 func viewPerson(p postgres.Person) PersonView {
-	return PersonView{ID: p.ID, Name: p.Name, Kind: p.Kind, Relation: p.Relation, Email: p.Email,
+	return PersonView{ID: p.ID, Version: personVersion(p), Name: p.Name, Kind: p.Kind, Relation: p.Relation, Email: p.Email,
 		Language: p.Language, Roles: p.Roles, LeftOn: p.LeftOn, MustChange: p.MustChange}
 }
 
@@ -79,7 +83,8 @@ func (p PersonForm) read() (postgres.Person, error) {
 }
 
 // AddPerson adds a person. Roles and a first password are an administrator's to
-// give. Sending the same form with its id twice adds one person.
+// give. Sending the same form with its id twice adds one person; another person
+// under the same id is refused with ErrOtherPerson.
 func (o *Office) AddPerson(ctx context.Context, by assessment.Actor, p PersonForm) (PersonView, error) {
 	n, c, err := o.newPerson(ctx, by, p)
 	if err != nil {
@@ -92,9 +97,9 @@ func (o *Office) AddPerson(ctx context.Context, by assessment.Actor, p PersonFor
 		}
 		if p.ID != "" {
 			kept, err := tx.People.Get(ctx, n.ID)
-			if err == nil {
+			if fault.KindOf(err) != fault.NotFound {
 				v = viewPerson(kept)
-				return nil
+				return cmp.Or(err, sameAs(kept, n))
 			}
 		}
 		if err := o.addPerson(ctx, tx, now, by, n, c); err != nil {
@@ -105,6 +110,18 @@ func (o *Office) AddPerson(ctx context.Context, by assessment.Actor, p PersonFor
 		return err
 	})
 	return v, err
+}
+
+// ErrOtherPerson refuses to add somebody under the id of somebody else.
+var ErrOtherPerson = fault.Of(fault.Conflict, "Somebody else was added under this id already.")
+
+// sameAs refuses to take one person for another. Their password cannot be compared:
+// whoever has it may have changed it by now.
+func sameAs(kept, sent postgres.Person) error {
+	if personVersion(kept) != personVersion(sent) {
+		return ErrOtherPerson
+	}
+	return nil
 }
 
 // newPerson reads the form and hashes the password before any transaction begins.
@@ -143,45 +160,6 @@ func (o *Office) addPerson(ctx context.Context, tx *postgres.Tx, now Moment, by 
 	}
 	c := postgres.Credential{PasswordHash: hash, MustChange: !now.Agency.Demo}
 	return o.setPassword(ctx, tx, now, by, n.ID, c, nil)
-}
-
-// EditPerson changes what is known of a person. Roles that are nil stay as they
-// are; an empty list ends them all.
-func (o *Office) EditPerson(ctx context.Context, by assessment.Actor, id assessment.PersonID, p PersonForm) (PersonView, error) {
-	var v PersonView
-	err := o.as(ctx, by, assessment.EditPeople, func(tx *postgres.Tx, now Moment) error {
-		if p.Password != "" {
-			return faultAt("password", "Set a temporary password on its own.")
-		}
-		n, err := p.read()
-		if err != nil {
-			return err
-		}
-		kept, err := tx.People.Lock(ctx, id)
-		if err != nil {
-			return err
-		}
-		n.ID, n.LeftOn = id, kept.LeftOn
-		if p.Roles == nil {
-			n.Roles = kept.Roles
-		}
-		if n.Kind == "" && slices.Contains(n.Roles, assessment.Caregiver) {
-			return faultAt("kind", "Say what kind of caregiver they are: family, nurse or aide.")
-		}
-		if err := tx.People.Save(ctx, n); err != nil {
-			return err
-		}
-		if err := o.note(ctx, tx, now, by, assessment.EditPeople, "person", string(id)); err != nil {
-			return err
-		}
-		if err := o.changeRoles(ctx, tx, now, by, id, kept.Roles, n.Roles); err != nil {
-			return err
-		}
-		kept, err = tx.People.Get(ctx, id)
-		v = viewPerson(kept)
-		return err
-	})
-	return v, err
 }
 
 // Person is one person.

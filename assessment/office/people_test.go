@@ -22,7 +22,7 @@ func TestAddAndEditPerson(t *testing.T) {
 	p := must(w.Office.AddPerson(t.Context(), w.Admin, form))(t)
 	want := office.PersonView{ID: p.ID, Name: "Zoë Nguyễn", Kind: assessment.Family, Relation: "aunt", Email: "zoe@home.example", Language: "es",
 		Roles: []assessment.Role{assessment.Caregiver}, MustChange: true}
-	if fmt.Sprint(p) != fmt.Sprint(want) {
+	if want.Version = p.Version; p.Version == "" || fmt.Sprint(p) != fmt.Sprint(want) {
 		t.Errorf("got %+v, want %+v", p, want)
 	}
 	if again := must(w.Office.Person(t.Context(), w.Coordinator, p.ID))(t); fmt.Sprint(again) != fmt.Sprint(want) {
@@ -33,19 +33,19 @@ func TestAddAndEditPerson(t *testing.T) {
 
 	// The coordinator edits; roles that are not given stay.
 	form.Name, form.Roles, form.Password = "Zoë Nguyễn-Berg", nil, ""
-	p = must(w.Office.EditPerson(t.Context(), w.Coordinator, p.ID, form))(t)
+	p = must(edited(t, w, w.Coordinator, p.ID, form))(t)
 	if p.Name != "Zoë Nguyễn-Berg" || !slices.Equal(p.Roles, want.Roles) || !p.MustChange {
 		t.Errorf("after the edit: %+v", p)
 	}
 	form.Roles = []string{}
-	_, err = w.Office.EditPerson(t.Context(), w.Coordinator, p.ID, form)
+	_, err = edited(t, w, w.Coordinator, p.ID, form)
 	wantRefusal(t, err, fault.Forbidden, "give roles")
-	if p = must(w.Office.EditPerson(t.Context(), w.Admin, p.ID, form))(t); len(p.Roles) != 0 {
+	if p = must(edited(t, w, w.Admin, p.ID, form))(t); len(p.Roles) != 0 {
 		t.Errorf("all roles ended, but %v", p.Roles)
 	}
 	w.Pass(time.Minute)
 	form.Roles = []string{"educator", "caregiver"}
-	if p = must(w.Office.EditPerson(t.Context(), w.Admin, p.ID, form))(t); len(p.Roles) != 2 {
+	if p = must(edited(t, w, w.Admin, p.ID, form))(t); len(p.Roles) != 2 {
 		t.Errorf("two roles given, but %v", p.Roles)
 	}
 }
@@ -75,10 +75,10 @@ func TestPersonRefused(t *testing.T) {
 	wantRefusal(t, err, fault.Invalid, "3 things need mending")
 	_, err = w.Office.AddPerson(t.Context(), w.Coordinator, office.PersonForm{Name: "A", Kind: "nurse", Roles: []string{"caregiver"}})
 	wantRefusal(t, err, fault.Forbidden, "give roles")
-	_, err = w.Office.EditPerson(t.Context(), w.Admin, w.Coordinator.Person, office.PersonForm{Name: "A", Password: "lent for one morning"})
+	_, err = edited(t, w, w.Admin, w.Coordinator.Person, office.PersonForm{Name: "A", Password: "lent for one morning"})
 	wantAtField(t, err, "password", "on its own")
 	caregiver := w.Nurse("Nan Orme")
-	_, err = w.Office.EditPerson(t.Context(), w.Coordinator, caregiver.Person, office.PersonForm{Name: "Nan Orme"})
+	_, err = edited(t, w, w.Coordinator, caregiver.Person, office.PersonForm{Name: "Nan Orme"})
 	wantAtField(t, err, "kind", "what kind")
 }
 
@@ -108,13 +108,13 @@ func TestLastAdministratorStays(t *testing.T) {
 	t.Parallel()
 	w := ward.New(t)
 	self := office.PersonForm{Name: w.Admin.Name, Email: w.Email(w.Admin), Roles: []string{"coordinator"}}
-	_, err := w.Office.EditPerson(t.Context(), w.Admin, w.Admin.Person, self)
+	_, err := edited(t, w, w.Admin, w.Admin.Person, self)
 	wantRefusal(t, err, fault.Refused, "last administrator")
 	wantRefusal(t, w.Office.PersonLeaves(t.Context(), w.Admin, w.Admin.Person, w.Today()), fault.Refused, "last administrator")
 
 	second := must(w.Office.AddPerson(t.Context(), w.Admin, office.PersonForm{Name: "Second", Roles: []string{"administrator"}}))(t)
 	wantNone(t, w.Office.PersonLeaves(t.Context(), w.Admin, second.ID, w.Today().AddDays(300)))
-	_, err = w.Office.EditPerson(t.Context(), w.Admin, w.Admin.Person, self)
+	_, err = edited(t, w, w.Admin, w.Admin.Person, self)
 	wantRefusal(t, err, fault.Refused, "last administrator") // the other one is about to leave
 
 	// Each of two takes the other's role at once: one of them stays, time and again.
@@ -122,11 +122,11 @@ func TestLastAdministratorStays(t *testing.T) {
 	for round := range 8 {
 		other := w.Surveyor("Other")
 		other.Roles = []assessment.Role{assessment.Administrator}
-		must(w.Office.EditPerson(t.Context(), one, other.Person, office.PersonForm{Name: other.Name, Roles: []string{"administrator"}}))(t)
+		must(edited(t, w, one, other.Person, office.PersonForm{Name: other.Name, Roles: []string{"administrator"}}))(t)
 		var all sync.WaitGroup
 		for _, c := range []struct{ by, of assessment.Actor }{{one, other}, {other, one}} {
 			all.Go(func() {
-				_, err := w.Office.EditPerson(t.Context(), c.by, c.of.Person, office.PersonForm{Name: c.of.Name, Roles: []string{}})
+				_, err := edited(t, w, c.by, c.of.Person, office.PersonForm{Name: c.of.Name, Roles: []string{}})
 				if err != nil && fault.KindOf(err) != fault.Refused {
 					t.Error(err)
 				}

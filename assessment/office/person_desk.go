@@ -70,7 +70,7 @@ func (o *Office) pastOf(ctx context.Context, tx *postgres.Tx, now Moment, v *Per
 	if v.Qualifications, err = qualifications(ctx, tx, then, v.Person.ID); err != nil {
 		return err
 	}
-	records, err := tx.Demonstrations.List(ctx, postgres.DemonstrationFilter{Learner: v.Person.ID, Limit: 1000})
+	records, err := tx.Demonstrations.All(ctx, postgres.DemonstrationFilter{Learner: v.Person.ID})
 	if err != nil {
 		return err
 	}
@@ -79,7 +79,7 @@ func (o *Office) pastOf(ctx context.Context, tx *postgres.Tx, now Moment, v *Per
 			v.Records = append(v.Records, r)
 		}
 	}
-	issued, err := tx.Certificates.List(ctx, v.Person.ID)
+	issued, err := tx.Certificates.All(ctx, v.Person.ID)
 	if err != nil {
 		return err
 	}

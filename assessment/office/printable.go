@@ -2,7 +2,6 @@ package office
 
 import (
 	"context"
-	"slices"
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
@@ -51,8 +50,8 @@ func (o *Office) Printable(ctx context.Context, by assessment.Actor) (Printable,
 				v.Revisions = append(v.Revisions, viewRevision(r))
 			}
 		}
-		v.Recent, err = tx.Certificates.List(ctx, "")
-		v.Recent = slices.Clip(v.Recent[:min(len(v.Recent), mostRecent)])
+		recent, err := tx.Certificates.Page(ctx, "", "", mostRecent)
+		v.Recent = recent.Items
 		return err
 	})
 	return v, err

@@ -32,6 +32,7 @@ type body struct {
 	Stopped    bool                        `json:"stopped"`
 	StopReason string                      `json:"stop_reason,omitempty"`
 	Marks      []bodyMark                  `json:"marks"`
+	Undone     []bodyUndone                `json:"taken_back_while_open,omitempty"`
 	Outcome    assessment.Outcome          `json:"outcome"`
 	Score      *string                     `json:"score"`
 	Reasons    []bodyReason                `json:"reasons"`
@@ -56,6 +57,22 @@ type bodyMark struct {
 	Readings      map[string]postgres.Reading `json:"readings,omitempty"`
 	Note          string                      `json:"note,omitempty"`
 	MarkedAt      string                      `json:"marked_at"`
+}
+
+// bodyUndone is what stood on the open sheet against the learner and was taken
+// back before it was recorded; no step: the stop for safety.
+type bodyUndone struct {
+	At     string `json:"at"`
+	Step   int    `json:"step,omitempty"`
+	Reason string `json:"reason,omitempty"`
+}
+
+func bodyUndones(all []postgres.Undone) []bodyUndone {
+	var out []bodyUndone
+	for _, u := range all {
+		out = append(out, bodyUndone{u.At.UTC().Format(instantForm), u.Step, u.Reason})
+	}
+	return out
 }
 
 type bodyReason struct {

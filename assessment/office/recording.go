@@ -115,6 +115,10 @@ func (o *Office) kept(ctx context.Context, tx *postgres.Tx, now Moment, v SheetV
 	if err != nil {
 		return postgres.Demonstration{}, err
 	}
+	undone, err := tx.Sheets.Undone(ctx, v.ID)
+	if err != nil {
+		return postgres.Demonstration{}, fmt.Errorf("read what was taken back: %w", err)
+	}
 	changes, err := tx.History.Equipment(ctx)
 	if err != nil {
 		return postgres.Demonstration{}, err
@@ -128,7 +132,7 @@ func (o *Office) kept(ctx context.Context, tx *postgres.Tx, now Moment, v SheetV
 		Skill: v.Checklist.Code, Title: v.Title, Revision: v.Revision, Checklist: hex.EncodeToString(revision.SHA256),
 		Place: v.Place, Real: v.RealClient, Formal: v.Formal, Performed: v.PerformedAt.UTC().Format(instantForm),
 		Equipment: fitted, Parameters: bodyParameters(v.Parameters), Words: v.Words, Stopped: v.Stopped, StopReason: v.StopReason,
-		Marks: bodyMarks(v, r), Outcome: r.Outcome, Reasons: bodyReasons(r)}
+		Marks: bodyMarks(v, r), Undone: bodyUndones(undone), Outcome: r.Outcome, Reasons: bodyReasons(r)}
 	if v.ClientID != "" {
 		b.Client = &bodyClient{v.ClientID, v.Client}
 	}

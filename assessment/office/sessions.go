@@ -59,6 +59,11 @@ func (o *Office) SignIn(ctx context.Context, f SignInForm) (string, assessment.A
 	if err := f.check(); err != nil {
 		return "", assessment.Actor{}, err
 	}
+	leave, err := o.signingIn.enter()
+	if err != nil {
+		return "", assessment.Actor{}, err
+	}
+	defer leave()
 	found, err := o.db.AtDoor().SignIns(ctx, strings.TrimSpace(f.Email))
 	if err != nil {
 		return "", assessment.Actor{}, err
@@ -95,7 +100,7 @@ func (o *Office) proven(ctx context.Context, f SignInForm, found []postgres.Sign
 			continue
 		}
 		tried = true
-		ok, _, err := o.prove(ctx, s.AgencyID, s.PersonID, f.Password, f.Address)
+		ok, _, err := o.prove(ctx, o.signingIn, s.AgencyID, s.PersonID, f.Password, network(f.Address))
 		switch {
 		case fault.KindOf(err) == fault.Throttled:
 			wrong = err
@@ -120,10 +125,10 @@ func (o *Office) proven(ctx context.Context, f SignInForm, found []postgres.Sign
 
 // turnAway does for an e-mail address that nobody has what is done for others.
 func (o *Office) turnAway(ctx context.Context, f SignInForm, wrong error) error {
-	if err := o.strangers.count(f.Agency, strings.TrimSpace(f.Email), f.Address, o.opt.Now()); err != nil {
+	if err := o.strangers.count(f.Agency, strings.TrimSpace(f.Email), network(f.Address), o.opt.Now()); err != nil {
 		return err
 	}
-	if _, err := o.matches(ctx, "", f.Password); err != nil {
+	if _, err := o.matches(ctx, o.signingIn, "", f.Password); err != nil {
 		return err
 	}
 	return wrong

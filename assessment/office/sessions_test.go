@@ -3,6 +3,7 @@ package office_test
 import (
 	"bytes"
 	"context"
+	"fmt"
 	"slices"
 	"strings"
 	"sync"
@@ -128,6 +129,11 @@ func TestGuessingIsSlowedDown(t *testing.T) {
 	email := w.Email(w.Coordinator)
 	wantNone(t, try(email, ward.Password, "10.0.0.2"))
 	wantNone(t, try(w.Email(w.Educators[0]), ward.Password, "10.0.0.1"))
+	for i := range 5 { // all of one /64: who has one address of it has all (RFC 6177)
+		wantRefusal(t, try(email, "guess", fmt.Sprintf("2001:db8:cd30:7::%d", i)), fault.Unauthenticated, "not right")
+	}
+	wantRefusal(t, try(email, ward.Password, "2001:db8:cd30:7:ffff::1"), fault.Throttled, "Wait 15 minutes")
+	wantNone(t, try(email, ward.Password, "2001:db8:cd30:8::1"))
 	w.Pass(15 * time.Minute)
 	wantNone(t, try(email, ward.Password, "10.0.0.1"))
 }
@@ -197,7 +203,7 @@ func TestSessionFollowsItsPerson(t *testing.T) {
 	token := signIn(t, w, w.Coordinator, "")
 	p := must(w.Office.Person(t.Context(), w.Admin, w.Coordinator.Person))(t)
 	edit := office.PersonForm{Name: p.Name, Email: p.Email, Language: "es", Roles: []string{"surveyor"}}
-	must(w.Office.EditPerson(t.Context(), w.Admin, p.ID, edit))(t)
+	must(edited(t, w, w.Admin, p.ID, edit))(t)
 	s := must(w.Office.Session(t.Context(), token))(t)
 	if !slices.Equal(s.Actor.Roles, []assessment.Role{assessment.Surveyor}) || s.Language != "es" {
 		t.Errorf("after the change: %+v", s)

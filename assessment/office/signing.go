@@ -8,15 +8,12 @@ import (
 	"wellshown/assessment/postgres"
 )
 
-// proof is what a signer types to be known again, and where they sign from.
-type proof struct{ password, address string }
-
 // signing is as for what somebody signs. What can be refused without a password
 // is looked at first, so that nobody types one for nothing; look also tells who
 // signs. The password comes next, while no connection to the database is held:
 // it may have to wait for its turn. Then the use case itself, which must look
 // again, because all may have changed since.
-func (o *Office) signing(ctx context.Context, by assessment.Actor, act assessment.Act, p proof,
+func (o *Office) signing(ctx context.Context, by assessment.Actor, act assessment.Act, password string,
 	look func(*postgres.Tx, Moment) (assessment.PersonID, error), do func(*postgres.Tx, Moment) error) error {
 	if err := by.May(act); err != nil {
 		return err
@@ -29,7 +26,7 @@ func (o *Office) signing(ctx context.Context, by assessment.Actor, act assessmen
 	if err != nil {
 		return fmt.Errorf("%s: %w", act, err)
 	}
-	if err := o.confirm(ctx, by.Agency, signer, p.password, p.address); err != nil {
+	if err := o.confirm(ctx, by, signer, password); err != nil {
 		return fmt.Errorf("%s: %w", act, err)
 	}
 	return o.as(ctx, by, act, do)

@@ -27,7 +27,6 @@ type SignForm struct {
 	Demonstration assessment.DemonstrationID
 	Part          string
 	Password      string
-	Address       string
 }
 
 // Sign adds one of the two signatures. The last one of a competent, formal
@@ -45,7 +44,7 @@ func (o *Office) Sign(ctx context.Context, by assessment.Actor, form SignForm) (
 		_, signer, err := whose(tx)
 		return signer, err
 	}
-	err := o.signing(ctx, by, assessment.SignRecord, proof{form.Password, form.Address}, look, func(tx *postgres.Tx, now Moment) error {
+	err := o.signing(ctx, by, assessment.SignRecord, form.Password, look, func(tx *postgres.Tx, now Moment) error {
 		d, signer, err := whose(tx)
 		if err != nil {
 			return err

@@ -86,7 +86,7 @@ func TestTheObserverMustStillBeEntitledWhenSigning(t *testing.T) {
 	w, mira, nan := quick(t, "humidifier", "go-bag")
 	ines := w.Educator("Ines Park")
 	w.Appoint(ines, w.Educators[1], "humidifier", "go-bag")
-	_, err := w.Office.RecordLicence(t.Context(), w.Admin, w.Admin.Person, office.LicenceForm{Kind: "RN", Number: "A-1", Through: "2026-02-02"})
+	_, err := w.Office.RecordLicence(t.Context(), w.Coordinator, w.Admin.Person, office.LicenceForm{Kind: "RN", Number: "A-1", Through: "2026-02-02"})
 	wantNone(t, err)
 	pass := func() assessment.DemonstrationID {
 		return w.Demonstrate(nan, "humidifier", mira, ward.SeenBy(ines), ward.Unsigned).ID
@@ -97,7 +97,7 @@ func TestTheObserverMustStillBeEntitledWhenSigning(t *testing.T) {
 	wantRefusal(t, sign(t, w, ines, withdrawn, office.PartObserver), fault.Refused, "withdrawn")
 	lifted := must(w.Office.StandingsOf(t.Context(), w.Coordinator, ines.Person, civil.Date{}))(t).Rows[0].Because[0]
 	w.Pass(time.Hour)
-	wantNone(t, w.Office.Reinstate(t.Context(), w.Educators[0], assessment.RecordID(lifted), "Seen again.", ward.Password, ""))
+	wantNone(t, w.Office.Reinstate(t.Context(), w.Educators[0], assessment.RecordID(lifted), "Seen again.", ward.Password))
 	wantNone(t, sign(t, w, ines, withdrawn, office.PartObserver))
 	all := must(w.Office.Appointments(t.Context(), w.Admin))(t)
 	for _, a := range all {
@@ -122,7 +122,7 @@ func TestTheObserverMustHaveBeenEntitledWhenItWasShown(t *testing.T) {
 	v := w.Demonstrate(nan, "humidifier", mira, ward.Unsigned)
 	wantNone(t, w.Office.Withdraw(t.Context(), rolf, about(edda, "humidifier", mira), assessment.Reinstated, false))
 	w.Day("2026-02-02")
-	wantNone(t, w.Office.Reinstate(t.Context(), rolf, withdrawal(t, w, edda, "humidifier", mira), "Seen again.", ward.Password, ""))
+	wantNone(t, w.Office.Reinstate(t.Context(), rolf, withdrawal(t, w, edda, "humidifier", mira), "Seen again.", ward.Password))
 	wantRefusal(t, sign(t, w, edda, v.ID, office.PartObserver), fault.Refused, "withdrawn")
 }
 
@@ -161,7 +161,7 @@ func TestManySignaturesAtOnce(t *testing.T) {
 		if i%2 == 0 {
 			part, by = office.PartLearner, learners[i/4]
 		}
-		_, errs[i] = w.Office.Sign(t.Context(), by, office.SignForm{Demonstration: ids[n], Part: part, Password: ward.Password, Address: fmt.Sprint(i)})
+		_, errs[i] = w.Office.Sign(t.Context(), by, office.SignForm{Demonstration: ids[n], Part: part, Password: ward.Password})
 	})
 	for i, err := range errs {
 		if err != nil {
@@ -169,7 +169,7 @@ func TestManySignaturesAtOnce(t *testing.T) {
 		}
 	}
 	numbers := map[int]bool{}
-	for _, c := range must(w.Office.Certificates(t.Context(), w.Coordinator, ""))(t) {
+	for _, c := range must(w.Office.Certificates(t.Context(), w.Coordinator, "", "", 0))(t).Items {
 		numbers[c.Number] = true
 	}
 	for n := 1; n <= records; n++ {
@@ -196,7 +196,7 @@ func TestSigningWhileItIsTakenBack(t *testing.T) {
 				signed = sign(t, w, nan, v.ID, office.PartLearner)
 				return
 			}
-			corrected = w.Office.CorrectDemonstration(t.Context(), w.Educators[1], v.ID, "Another child's sheet.", ward.Password, "")
+			corrected = w.Office.CorrectDemonstration(t.Context(), w.Educators[1], v.ID, "Another child's sheet.", ward.Password)
 		})
 		wantNone(t, corrected)
 		if signed != nil {

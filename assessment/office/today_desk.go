@@ -18,7 +18,7 @@ type CoordinatorDesk struct {
 	GoingHome int       // children with a plan that is not yet ready
 	Troubles  []Trouble // withdrawn, lapsed, due, and what ends within 30 days; worst first
 	More      bool      // more has gone or ends within 90 days than is listed
-	Waiting   []Awaiting
+	Waiting   Waiting
 }
 
 // Trouble is a required standing that somebody must mend.
@@ -46,7 +46,7 @@ func (o *Office) CoordinatorDesk(ctx context.Context, by assessment.Actor) (Coor
 			lines = lines[:mostTroubles]
 		}
 		v.More = len(lines) < all.Counts.Lapsed+all.Counts.Withdrawn+all.Counts.All
-		if v.Waiting, err = o.awaiting(ctx, tx, now, by, ""); err != nil {
+		if v.Waiting, err = o.awaiting(ctx, tx, now, by, "", ""); err != nil {
 			return err
 		}
 		clients, err := tx.Clients.List(ctx, postgres.ClientFilter{On: now.Today})

@@ -15,8 +15,8 @@ type Transcript struct {
 	Zone         *time.Location
 	At           time.Time
 	Standings    PersonStandings
-	Records      []postgres.Demonstration // newest first
-	Certificates []postgres.Certificate
+	Records      []postgres.Demonstration // all of them, newest first
+	Certificates []postgres.Certificate   // all of them, newest first
 }
 
 // Transcript answers for a day; the zero day is today.
@@ -39,10 +39,10 @@ func (o *Office) Transcript(ctx context.Context, by assessment.Actor, person ass
 		if v.Standings.Rows, err = o.foldPerson(ctx, tx, now, p, on); err != nil {
 			return err
 		}
-		if v.Records, err = tx.Demonstrations.List(ctx, postgres.DemonstrationFilter{Learner: person, Limit: 1000}); err != nil {
+		if v.Records, err = tx.Demonstrations.All(ctx, postgres.DemonstrationFilter{Learner: person}); err != nil {
 			return err
 		}
-		v.Certificates, err = tx.Certificates.List(ctx, person)
+		v.Certificates, err = tx.Certificates.All(ctx, person)
 		return err
 	})
 	return v, err

@@ -2,6 +2,8 @@ package postgres
 
 import (
 	"context"
+	"math"
+	"strconv"
 	"time"
 
 	"wellshown/assessment"
@@ -53,11 +55,30 @@ func (c Certificates) ByCode(ctx context.Context, code string) (Certificate, err
 	return get[Certificate](ctx, c.scope, `select null::bytea as pdf, `+certificateColumns+certificateFrom+` where t.code = $1`, code)
 }
 
-// List lists certificates of a person, or all for the empty id, newest first.
-func (c Certificates) List(ctx context.Context, person assessment.PersonID) ([]Certificate, error) {
-	return list[Certificate](ctx, c.scope, `select null::bytea as pdf, `+certificateColumns+certificateFrom+`
-		where ($1 = '' or t.person_id = nullif($1, '')::uuid)
-		order by t.number desc limit 500`, string(person))
+const certificateList = `select null::bytea as pdf, ` + certificateColumns + certificateFrom + `
+	where ($1 = '' or t.person_id = nullif($1, '')::uuid)`
+
+// Page lists one page of the certificates of a person, or of everybody for the
+// empty id, newest first: up to limit, 200 for 0, after the place that the page
+// before gave.
+func (c Certificates) Page(ctx context.Context, person assessment.PersonID, after string, limit int) (Page[Certificate], error) {
+	below := math.MaxInt32 // numbers are given from 1 up
+	if after != "" {
+		var err error
+		if below, err = strconv.Atoi(after); err != nil || below < 1 || below > math.MaxInt32 {
+			return Page[Certificate]{}, noPlace()
+		}
+	}
+	if limit <= 0 {
+		limit = usualPage
+	}
+	found, err := list[Certificate](ctx, c.scope, certificateList+` and t.number < $2 order by t.number desc limit $3`, string(person), below, limit+1)
+	return paged(found, limit, func(t Certificate) string { return strconv.Itoa(t.Number) }), err
+}
+
+// All lists every certificate of a person, newest first.
+func (c Certificates) All(ctx context.Context, person assessment.PersonID) ([]Certificate, error) {
+	return list[Certificate](ctx, c.scope, certificateList+` order by t.number desc`, string(person))
 }
 
 // OfDemonstration lists the certificates of one record: one or none.

@@ -43,12 +43,14 @@ type Demonstration struct {
 	CorrectedBy string
 }
 
-const demonstrationQuery = `
+const demonstrationColumns = `
 	select d.id, d.learner_id, l.name as learner, d.observer_id, o.name as observer, d.skill_id, s.code, s.scope, r.title,
 		d.revision_id, d.revision, coalesce(d.client_id::text, '') as client_id,
 		coalesce(c.first_name || ', ' || c.code, '') as client, d.place, d.real_client, d.formal, d.equipment,
 		d.performed_at, d.recorded_at, d.outcome, d.score, d.body, d.body_sha256,
-		k.at as corrected_at, coalesce(k.reason, '') as correction, coalesce(k.printed_name, '') as corrected_by
+		k.at as corrected_at, coalesce(k.reason, '') as correction, coalesce(k.printed_name, '') as corrected_by`
+
+const demonstrationFrom = `
 	from demonstration d
 	join person l on l.agency_id = d.agency_id and l.id = d.learner_id
 	join person o on o.agency_id = d.agency_id and o.id = d.observer_id
@@ -56,6 +58,8 @@ const demonstrationQuery = `
 	join revision r on r.agency_id = d.agency_id and r.id = d.revision_id
 	left join client c on c.agency_id = d.agency_id and c.id = d.client_id
 	left join correction k on k.agency_id = d.agency_id and k.of_id = d.id`
+
+const demonstrationQuery = demonstrationColumns + demonstrationFrom
 
 // Get is the record with this id.
 func (d Demonstrations) Get(ctx context.Context, id assessment.DemonstrationID) (Demonstration, error) {
@@ -76,19 +80,87 @@ type DemonstrationFilter struct {
 	Awaits   assessment.PersonID // records that this person still has to sign
 	Unsigned bool                // records that lack any signature
 	From     civil.Date          // performed on or after, UTC
-	Limit    int                 // 0: 200
+	After    string              // of a page: where the one before said that this begins
+	Limit    int                 // of a page; 0: 200
 }
 
-// List lists records, newest performance first.
-func (d Demonstrations) List(ctx context.Context, f DemonstrationFilter) ([]Demonstration, error) {
-	if f.Limit <= 0 {
-		f.Limit = 200
+// waits reports whether the list is of records that lack a signature.
+func (f DemonstrationFilter) waits() bool { return f.Awaits != "" || f.Unsigned }
+
+// idle is 0 for records that would act against somebody and do not yet, because
+// their observer has not signed: they must not be overlooked. It is 1 for others.
+const idle = `(d.outcome = 'competent' or exists (
+	select from signature g where g.agency_id = d.agency_id and g.demonstration_id = d.id and g.part = 'observer'))::int`
+
+// order is how the list runs, and the condition that keeps what comes after a
+// place: records that wait with what is idle first and then the oldest first,
+// others with the newest performance first.
+func (f DemonstrationFilter) order() (rank, order, after string) {
+	if f.waits() {
+		return idle, " order by rank, d.performed_at, d.id", "(" + idle + ", d.performed_at, d.id) > ($%d::int, $%d::timestamptz, $%d::uuid)"
 	}
+	return "0", " order by d.performed_at desc, d.id desc", "(0, d.performed_at, d.id) < ($%d::int, $%d::timestamptz, $%d::uuid)"
+}
+
+// Page lists one page of records.
+func (d Demonstrations) Page(ctx context.Context, f DemonstrationFilter) (Page[Demonstration], error) {
+	if f.Limit <= 0 {
+		f.Limit = usualPage
+	}
+	found, err := d.ranked(ctx, f, f.Limit+1)
+	if err != nil {
+		return Page[Demonstration]{}, err
+	}
+	page := paged(found, f.Limit, func(r ranked) string { return place{r.Rank, r.PerformedAt, r.ID}.String() })
+	return Page[Demonstration]{unranked(page.Items), page.Next}, nil
+}
+
+// All lists every record, in the order of the pages.
+func (d Demonstrations) All(ctx context.Context, f DemonstrationFilter) ([]Demonstration, error) {
+	f.After = ""
+	found, err := d.ranked(ctx, f, 0)
+	return unranked(found), err
+}
+
+// Count is how many records there are, on whichever page.
+func (d Demonstrations) Count(ctx context.Context, f DemonstrationFilter) (int, error) {
 	where, args := f.conditions()
-	args = append(args, f.Limit)
-	return list[Demonstration](ctx, d.scope, demonstrationQuery+where+fmt.Sprintf(`
-		order by d.performed_at desc, d.id desc
-		limit $%d`, len(args)), args...)
+	n, err := get[struct{ N int }](ctx, d.scope, `select count(*)::int as n from demonstration d
+		left join correction k on k.agency_id = d.agency_id and k.of_id = d.id`+where, args...)
+	return n.N, err
+}
+
+type ranked struct {
+	Demonstration
+	Rank int
+}
+
+func unranked(found []ranked) []Demonstration {
+	var all []Demonstration
+	for _, r := range found {
+		all = append(all, r.Demonstration)
+	}
+	return all
+}
+
+// ranked lists up to so many records, 0 for all of them.
+func (d Demonstrations) ranked(ctx context.Context, f DemonstrationFilter, limit int) ([]ranked, error) {
+	where, args := f.conditions()
+	rank, order, after := f.order()
+	if f.After != "" {
+		at, err := readPlace(f.After)
+		if err != nil {
+			return nil, err
+		}
+		n := len(args)
+		where, args = where+" and "+fmt.Sprintf(after, n+1, n+2, n+3), append(args, at.rank, at.at, at.id)
+	}
+	sql := demonstrationColumns + `, ` + rank + ` as rank` + demonstrationFrom + where + order
+	if limit > 0 {
+		args = append(args, limit)
+		sql += fmt.Sprintf(` limit $%d`, len(args))
+	}
+	return list[ranked](ctx, d.scope, sql, args...)
 }
 
 const lacks = `not exists (

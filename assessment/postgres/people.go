@@ -37,9 +37,14 @@ func (p People) Get(ctx context.Context, id assessment.PersonID) (Person, error)
 }
 
 // Lock is Get, with everybody else kept from changing the person until the end of
-// the transaction.
+// the transaction. The person is read after the wait for the lock: a statement that
+// waits sees the row as it has become, but roles as they were when it began.
 func (p People) Lock(ctx context.Context, id assessment.PersonID) (Person, error) {
-	return get[Person](ctx, p.scope, `select`+personColumns+` from person p where p.id = $1 for no key update of p`, id)
+	_, err := get[struct{ ID assessment.PersonID }](ctx, p.scope, `select id from person where id = $1 for no key update`, id)
+	if err != nil {
+		return Person{}, err
+	}
+	return p.Get(ctx, id)
 }
 
 // PeopleFilter narrows a list of people; empty fields are no condition.

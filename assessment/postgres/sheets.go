@@ -34,6 +34,7 @@ type Sheet struct {
 	PerformedAt time.Time
 	OpenedAt    time.Time
 	Marked      int // steps with a mark or not applicable
+	Undone      int // what stood against the learner and was taken back
 }
 
 const sheetQuery = `
@@ -42,7 +43,8 @@ const sheetQuery = `
 		coalesce(c.first_name || ', ' || c.code, '') as client, d.place, d.real_client, d.formal,
 		d.stopped, d.stop_reason, d.performed_at, d.opened_at,
 		(select count(*) from sheet_mark m
-			where m.agency_id = d.agency_id and m.sheet_id = d.id and (m.mark <> '' or m.not_applicable))::int as marked
+			where m.agency_id = d.agency_id and m.sheet_id = d.id and (m.mark <> '' or m.not_applicable))::int as marked,
+		(select count(*) from sheet_undone u where u.agency_id = d.agency_id and u.sheet_id = d.id)::int as undone
 	from sheet d
 	join person l on l.agency_id = d.agency_id and l.id = d.learner_id
 	join person o on o.agency_id = d.agency_id and o.id = d.observer_id

@@ -96,13 +96,13 @@ func leavePapers(ctx context.Context, o *office.Office, db *postgres.DB, out io.
 }
 
 func newestCertificate(ctx context.Context, o *office.Office, papers *reports.Reports, by assessment.Actor) ([]byte, error) {
-	issued, err := o.Certificates(ctx, by, "")
+	issued, err := o.Certificates(ctx, by, "", "", 1)
 	if err != nil {
 		return nil, err
 	}
-	if len(issued) == 0 {
+	if len(issued.Items) == 0 {
 		return nil, fault.Of(fault.NotFound, "No certificate was issued yet.")
 	}
-	body, _, err := papers.CertificatePDF(ctx, by, issued[0].ID)
+	body, _, err := papers.CertificatePDF(ctx, by, issued.Items[0].ID)
 	return body, err
 }

@@ -123,7 +123,7 @@ func (w *Ward) putAllInForce() {
 	by := w.Educators[0]
 	for _, code := range catalog.Codes() {
 		draft := must(w.Office.AdoptStarter(w.tb.Context(), by, code))(w.tb)
-		err := w.Office.PutInForce(w.tb.Context(), by, office.PutInForceForm{Revision: draft.ID,
+		err := w.Office.PutInForce(w.tb.Context(), by, office.PutInForceForm{Revision: draft.ID, Version: draft.Version,
 			Statement: "Read against the ward's orders.", Password: Password})
 		if err != nil {
 			w.tb.Fatalf("put %s in force: %v", code, err)

@@ -47,24 +47,24 @@ func (s *story) planAbsences() {
 }
 
 // revise drafts the next revision of a checklist, changed.
-func (s *story) revise(by *educator, code string, change func(*assessment.Checklist)) (assessment.RevisionID, error) {
+func (s *story) revise(by *educator, code string, change func(*assessment.Checklist)) (office.RevisionView, error) {
 	k := s.skillWith(code)
 	draft, err := s.office.DraftRevision(s.ctx, by.Actor, k.id)
 	if err != nil {
-		return "", fmt.Errorf("draft the next %s: %w", code, err)
+		return draft, fmt.Errorf("draft the next %s: %w", code, err)
 	}
 	v, err := s.office.Checklist(s.ctx, by.Actor, draft.ID)
 	if err != nil {
-		return "", err
+		return draft, err
 	}
 	list := v.Checklist
 	change(&list)
 	text, err := written.EncodeYAML(list)
 	if err != nil {
-		return "", fmt.Errorf("write the next %s: %w", code, err)
+		return draft, fmt.Errorf("write the next %s: %w", code, err)
 	}
 	s.result.Counts.Revisions++
-	return draft.ID, s.office.SaveDraft(s.ctx, by.Actor, draft.ID, string(text))
+	return s.office.SaveDraft(s.ctx, by.Actor, office.DraftForm{Revision: draft.ID, Version: draft.Version, Source: string(text)})
 }
 
 func (s *story) skillWith(code string) *skill {
@@ -80,7 +80,7 @@ func (s *story) skillWith(code string) *skill {
 // skill shown it within ten weeks.
 func (s *story) reviseStomaCare() error {
 	by := s.educators[2]
-	id, err := s.revise(by, "stoma-ties", func(c *assessment.Checklist) {
+	draft, err := s.revise(by, "stoma-ties", func(c *assessment.Checklist) {
 		one := 1
 		c.Policy.Scoring.CueLimit = &one
 		last := &c.Sections[len(c.Sections)-1]
@@ -91,7 +91,7 @@ func (s *story) reviseStomaCare() error {
 	}
 	recheck := s.ago(86)
 	s.at(s.hour(workday(s.ago(150)), 11, 0), func() error {
-		err := s.office.PutInForce(s.ctx, by.Actor, office.PutInForceForm{Revision: id, Password: by.secret, RecheckBy: recheck.String(),
+		err := s.office.PutInForce(s.ctx, by.Actor, office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Password: by.secret, RecheckBy: recheck.String(),
 			Statement: "Sore skin under ties was told too late in spring; reviewed with the wound nurse."})
 		if err != nil {
 			return fmt.Errorf("put the second revision in force: %w", err)

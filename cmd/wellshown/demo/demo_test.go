@@ -150,11 +150,11 @@ func (m *made) certificates(t *testing.T) []postgres.Certificate {
 	t.Helper()
 	var all []postgres.Certificate
 	for _, p := range m.people(t) {
-		issued, err := m.office.Certificates(t.Context(), m.desk, p.ID)
+		issued, err := m.office.Certificates(t.Context(), m.desk, p.ID, "", 0)
 		if err != nil {
 			t.Fatal(err)
 		}
-		all = append(all, issued...)
+		all = append(all, issued.Items...)
 	}
 	return all
 }
@@ -165,7 +165,7 @@ func (m *made) demonstrations(t *testing.T) []postgres.Demonstration {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return found
+	return found.Items
 }
 
 func countsAreTrue(t *testing.T, m *made) {
@@ -337,11 +337,11 @@ func somethingIsLeft(t *testing.T, m *made) {
 	}
 	for _, name := range []string{"Zofia Bałut", "Jo Lindqvist"} {
 		who := m.actor(t, m.email(t, name))
-		waits, err := m.office.AwaitingMe(t.Context(), who)
+		waits, err := m.office.AwaitingMe(t.Context(), who, "", 0)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if len(waits) == 0 {
+		if len(waits.Items) == 0 {
 			t.Errorf("nothing waits for the signature of %s", name)
 		}
 	}

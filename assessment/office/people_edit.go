@@ -1,0 +1,78 @@
+package office
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"slices"
+
+	"wellshown/assessment"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/postgres"
+)
+
+// ErrPersonChanged refuses a change that was made from what no longer stands: it
+// would undo what somebody else has changed, such as a role that was ended.
+var ErrPersonChanged = fault.Of(fault.Conflict, "Somebody has changed this person since you read it.")
+
+// EditPerson changes what is known of a person, as long as it still is what the
+// change was made from. Roles that are nil stay as they are; an empty list ends
+// them all.
+func (o *Office) EditPerson(ctx context.Context, by assessment.Actor, id assessment.PersonID, p PersonForm) (PersonView, error) {
+	var v PersonView
+	err := o.as(ctx, by, assessment.EditPeople, func(tx *postgres.Tx, now Moment) error {
+		if p.Password != "" {
+			return faultAt("password", "Set a temporary password on its own.")
+		}
+		n, err := p.read()
+		if err != nil {
+			return err
+		}
+		kept, err := tx.People.Lock(ctx, id)
+		if err != nil {
+			return err
+		}
+		if personVersion(kept) != p.Version {
+			return ErrPersonChanged
+		}
+		n.ID, n.LeftOn = id, kept.LeftOn
+		if p.Roles == nil {
+			n.Roles = kept.Roles
+		}
+		if n.Kind == "" && slices.Contains(n.Roles, assessment.Caregiver) {
+			return faultAt("kind", "Say what kind of caregiver they are: family, nurse or aide.")
+		}
+		if err := o.editPerson(ctx, tx, now, by, kept, n); err != nil {
+			return err
+		}
+		kept, err = tx.People.Get(ctx, id)
+		v = viewPerson(kept)
+		return err
+	})
+	return v, err
+}
+
+func (o *Office) editPerson(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, was, is postgres.Person) error {
+	if err := tx.People.Save(ctx, is); err != nil {
+		return err
+	}
+	if err := o.note(ctx, tx, now, by, assessment.EditPeople, "person", string(is.ID)); err != nil {
+		return err
+	}
+	return o.changeRoles(ctx, tx, now, by, is.ID, was.Roles, is.Roles)
+}
+
+// personVersion is the same for the same words about a person and another for every
+// other. The day they leave and their password have acts of their own, which no
+// edit undoes.
+func personVersion(p postgres.Person) string {
+	roles := slices.Sorted(slices.Values(p.Roles))
+	text, err := json.Marshal([]any{p.Name, p.Kind, p.Relation, p.Email, p.Language, roles})
+	if err != nil {
+		panic(fmt.Sprintf("tell the version of a person: %v", err)) // text alone can always be written
+	}
+	sum := sha256.Sum256(text)
+	return hex.EncodeToString(sum[:12])
+}

@@ -1,0 +1,13 @@
+package web
+
+// WaitingPage lists records that lack a signature, those first that most need one.
+// GET /waiting?of=all&after=.
+type WaitingPage struct {
+	Frame
+	Everybody bool // of the whole agency, else those that the reader has to sign
+	All       int  // records that wait, on this page or not
+	Records   []WaitingRecord
+	First     bool   // this is the first page
+	Next      string // the next page; empty on the last
+	Start     string // the first page; empty on itself
+}

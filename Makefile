@@ -3,7 +3,7 @@
 SHELL := bash
 .SHELLFLAGS := -eu -o pipefail -c
 .DEFAULT_GOAL := help
-.PHONY: help setup setup-server build run test test-short vet bench fuzz check demo migrate golden clean
+.PHONY: help setup setup-server build run test test-short vet bench fuzz check demo migrate golden clean fresh
 
 BIN := .data/bin
 # The tests of one package share two cores with the others; a hang must show itself well before CI's patience ends.
@@ -67,5 +67,11 @@ check: ## everything that must hold before a commit: format, vet, module files, 
 	go mod tidy -diff
 	@$(MAKE) --no-print-directory test
 
-clean: ## remove the programs and papers that were made; the database in .data stays
-	rm -rf $(BIN) out node_modules
+clean: ## remove the programs and papers that were made; the database in .data stays, and the sign-ins of its demo
+	rm -rf $(BIN) node_modules
+	@[ ! -d out ] || find out -mindepth 1 ! -name sign-ins.txt -delete
+
+fresh: setup-server build ## throw away the private database of make run with all that is in it, and out
+	@env -u DATABASE_URL $(BIN)/localpg -dir .data -- bash -c 'psql -q -v ON_ERROR_STOP=1 "$$DATABASE_URL" -c "\c postgres" -c "drop database wellshown"'
+	rm -rf out
+	@echo "The private database and the folder out are gone. make run makes both anew."

@@ -3,6 +3,8 @@ package main
 import (
 	"errors"
 	"fmt"
+	"net"
+	"net/netip"
 	"net/url"
 	"os"
 	"strconv"
@@ -37,13 +39,25 @@ func readConfig(env func(string) string) (config, error) {
 	if c.Port, err = readPort(env("PORT")); err != nil {
 		faults = append(faults, err)
 	}
-	if c.BaseURL == "" {
-		c.BaseURL = "http://" + c.Host + ":" + strconv.Itoa(c.Port)
-	}
-	if u, err := url.Parse(c.BaseURL); err != nil || u.Scheme != "http" && u.Scheme != "https" || u.Host == "" {
-		faults = append(faults, fmt.Errorf("BASE_URL is %q: give it as https://shown.example", c.BaseURL))
+	if c.BaseURL, err = readBaseURL(c.BaseURL, c.Host, c.Port); err != nil {
+		faults = append(faults, err)
 	}
 	return c, errors.Join(faults...)
+}
+
+// readBaseURL works the address out from where the service listens, unless that is
+// every network at once: no name to print on a certificate follows from it.
+func readBaseURL(text, host string, port int) (string, error) {
+	if text == "" {
+		if ip, err := netip.ParseAddr(host); err == nil && ip.IsUnspecified() {
+			return "", fmt.Errorf("BASE_URL is not set and HOST is %s, which nobody can type: certificates carry the address that people reach the service at, so give it, such as https://shown.example", host)
+		}
+		text = "http://" + net.JoinHostPort(host, strconv.Itoa(port))
+	}
+	if u, err := url.Parse(text); err != nil || u.Scheme != "http" && u.Scheme != "https" || u.Host == "" {
+		return "", fmt.Errorf("BASE_URL is %q: give it as https://shown.example", text)
+	}
+	return text, nil
 }
 
 // checkDatabaseURL never repeats what it was given: it holds a password.

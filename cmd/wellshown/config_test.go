@@ -49,6 +49,28 @@ func TestReadPort(t *testing.T) {
 	}
 }
 
+// A literal IPv6 address stands in brackets (RFC 3986 section 3.2.2).
+func TestTheBaseURLFollowsFromWhereTheServiceListens(t *testing.T) {
+	for _, c := range []struct{ host, base, want string }{
+		{"", "", "http://127.0.0.1:8080"},
+		{"::1", "", "http://[::1]:8080"},
+		{"shown.example", "", "http://shown.example:8080"},
+		{"0.0.0.0", "https://shown.example", "https://shown.example"},
+		{"0.0.0.0", "", ""},
+		{"::", "", ""},
+	} {
+		got, err := readConfig(func(name string) string {
+			return map[string]string{"DATABASE_URL": "postgres://u:p@127.0.0.1/d", "HOST": c.host, "BASE_URL": c.base}[name]
+		})
+		if got.BaseURL != c.want || (err == nil) != (c.want != "") {
+			t.Errorf("HOST %q, BASE_URL %q: %q, %v; want %q", c.host, c.base, got.BaseURL, err, c.want)
+		}
+		if c.want == "" && (err == nil || !strings.Contains(err.Error(), "BASE_URL")) {
+			t.Errorf("HOST %q: %v does not ask for BASE_URL", c.host, err)
+		}
+	}
+}
+
 func TestSecureFollowsTheBaseURL(t *testing.T) {
 	if !(config{BaseURL: "https://shown.example"}).secure() || (config{BaseURL: "http://shown.example"}).secure() {
 		t.Error("secure does not follow the scheme of BASE_URL")

@@ -6,10 +6,7 @@ import (
 	"fmt"
 	"io"
 	"net/url"
-	"os"
-	"path/filepath"
 	"runtime/debug"
-	"strings"
 	"time"
 
 	"wellshown/assessment/fault"
@@ -22,9 +19,6 @@ import (
 
 // demoSeed makes the demo the same every time, but for its days.
 const demoSeed = 1
-
-// papersFolder is where `up` leaves papers and sign-ins.
-const papersFolder = "out"
 
 func runDemo(ctx context.Context, _ []string, out io.Writer) error {
 	c, err := fromEnvironment()
@@ -51,10 +45,13 @@ func runDemo(ctx context.Context, _ []string, out io.Writer) error {
 // keeps the sign-ins: they exist nowhere else.
 func makeDemo(ctx context.Context, c config, o *office.Office, db *postgres.DB, out io.Writer) (string, error) {
 	if _, err := db.AtDoor().Agency(ctx, demo.Code); fault.KindOf(err) != fault.NotFound {
-		return "The demo agency is there already.", err
+		return "The demo agency is there already. " + whereSignIns(), err
 	}
 	defer debug.SetGCPercent(debug.SetGCPercent(400)) // much garbage, little kept
 	fmt.Fprintln(out, "Making the demo agency: two years of demonstrations, through the office …")
+	if err := mayLeave(); err != nil {
+		fmt.Fprintf(out, "No file can be left here (%v): the demo's sign-ins will be shown here at the end.\n", err)
+	}
 	started := time.Now()
 	quick, err := openQuick(ctx, c)
 	if err != nil {
@@ -67,7 +64,7 @@ func makeDemo(ctx context.Context, c config, o *office.Office, db *postgres.DB, 
 		if done, err = demo.MainJob(ctx, o, made, demoSeed); err != nil {
 			return fmt.Errorf("do the main job once: %w", err)
 		}
-		return writeSignIns(made.SignIns)
+		return leaveSignIns(made.SignIns, out)
 	}
 	made, err := demo.Make(ctx, quick, opts)
 	if err != nil {
@@ -103,22 +100,4 @@ func openQuick(ctx context.Context, c config) (*postgres.DB, error) {
 	q.Set("synchronous_commit", "off")
 	u.RawQuery = q.Encode()
 	return postgres.Open(ctx, u.String())
-}
-
-func writeSignIns(all []demo.SignIn) error {
-	var b strings.Builder
-	for _, s := range all {
-		fmt.Fprintf(&b, "%s\t%s\t%s\t%s\n", s.Role, s.Name, s.Email, s.Secret)
-	}
-	return writePaper("sign-ins.txt", []byte(b.String()), 0o600)
-}
-
-func writePaper(name string, body []byte, mode os.FileMode) error {
-	if err := os.MkdirAll(papersFolder, 0o755); err != nil {
-		return fmt.Errorf("make the folder for papers: %w", err)
-	}
-	if err := os.WriteFile(filepath.Join(papersFolder, name), body, mode); err != nil {
-		return fmt.Errorf("write %s: %w", name, err)
-	}
-	return nil
 }

@@ -7,7 +7,6 @@ import (
 	"io"
 	"net"
 	"net/http"
-	"strconv"
 	"strings"
 	"time"
 
@@ -21,16 +20,18 @@ import (
 )
 
 func runServe(ctx context.Context, _ []string, out io.Writer) error {
-	return withOffice(ctx, func(c config, o *office.Office) error { return serve(ctx, c, o, out) })
+	return withOffice(ctx, func(c config, o *office.Office) error {
+		listener, err := c.listen()
+		if err != nil {
+			return err
+		}
+		return serve(ctx, c, o, listener, out)
+	})
 }
 
-// serve answers until it is told to stop, and then finishes what is under way.
-func serve(ctx context.Context, c config, o *office.Office, out io.Writer) error {
-	address := net.JoinHostPort(c.Host, strconv.Itoa(c.Port))
-	listener, err := net.Listen("tcp", address)
-	if err != nil {
-		return fmt.Errorf("listen on %s: %w. Is something else there? PORT chooses another one", address, err)
-	}
+// serve answers until it is told to stop, and then finishes what is under way. It
+// closes the listener.
+func serve(ctx context.Context, c config, o *office.Office, listener net.Listener, out io.Writer) error {
 	server := &http.Server{
 		Handler:           handler(c, o),
 		ReadHeaderTimeout: 5 * time.Second,
@@ -41,7 +42,7 @@ func serve(ctx context.Context, c config, o *office.Office, out io.Writer) error
 	}
 	done := make(chan error, 1)
 	go func() { done <- server.Serve(listener) }()
-	fmt.Fprintf(out, "Serving on %s until stopped.\n", c.BaseURL)
+	fmt.Fprintln(out, c.serving(listener.Addr()))
 	select {
 	case err := <-done:
 		return fmt.Errorf("serve: %w", err)
@@ -53,6 +54,16 @@ func serve(ctx context.Context, c config, o *office.Office, out io.Writer) error
 		return fmt.Errorf("stop serving: %w", err)
 	}
 	return nil
+}
+
+// serving says where to look: at the address that is listened on, and at the one
+// that people type where that is another one.
+func (c config) serving(at net.Addr) string {
+	here := "http://" + at.String()
+	if c.BaseURL == here {
+		return fmt.Sprintf("Serving on %s until stopped.", here)
+	}
+	return fmt.Sprintf("Serving on %s until stopped; people reach it at %s.", here, c.BaseURL)
 }
 
 // handler introduces everybody: pages and API over one office.

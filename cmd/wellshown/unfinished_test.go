@@ -5,6 +5,8 @@ import (
 	"context"
 	"errors"
 	"io"
+	"net"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -21,9 +23,15 @@ func emptyDatabase(t *testing.T) *testdb.DB {
 	t.Helper()
 	database := testdb.New(t)
 	t.Setenv("DATABASE_URL", database.OwnerURL)
-	for _, name := range []string{"SERVICE_DATABASE_URL", "HOST", "PORT", "BASE_URL"} {
+	for _, name := range []string{"SERVICE_DATABASE_URL", "HOST", "BASE_URL"} {
 		t.Setenv(name, "")
 	}
+	free, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Setenv("PORT", strconv.Itoa(free.Addr().(*net.TCPAddr).Port))
+	free.Close()
 	t.Chdir(t.TempDir())
 	return database
 }

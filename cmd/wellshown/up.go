@@ -14,13 +14,19 @@ import (
 	"wellshown/reports"
 )
 
-// runUp is what `make run` runs: everything from an empty database to a page.
+// runUp is what `make run` runs: everything from an empty database to a page. That
+// the port is free shows before the demo is made, not after.
 func runUp(ctx context.Context, _ []string, out io.Writer) error {
-	if err := runMigrate(ctx, nil, out); err != nil {
-		return err
-	}
 	c, err := fromEnvironment()
 	if err != nil {
+		return err
+	}
+	listener, err := c.listen()
+	if err != nil {
+		return err
+	}
+	defer listener.Close()
+	if err := runMigrate(ctx, nil, out); err != nil {
 		return err
 	}
 	if err := clearUnfinished(ctx, c, out); err != nil {
@@ -31,41 +37,50 @@ func runUp(ctx context.Context, _ []string, out io.Writer) error {
 		return err
 	}
 	defer db.Close()
-	if err := demoInEmpty(ctx, c, o, db, out); err != nil {
+	made, err := demoInEmpty(ctx, c, o, db, out)
+	if err != nil {
 		return err
 	}
-	if err := leavePapers(ctx, o, db, out); err != nil {
+	if err := leavePapers(ctx, o, made, out); err != nil {
 		return err
 	}
-	return serve(ctx, c, o, out)
+	return serve(ctx, c, o, listener, out)
 }
 
-// demoInEmpty makes the demo only where no agency is.
-func demoInEmpty(ctx context.Context, c config, o *office.Office, db *postgres.DB, out io.Writer) error {
+// demoInEmpty makes the demo only where no agency is, and tells whether it did.
+func demoInEmpty(ctx context.Context, c config, o *office.Office, db *postgres.DB, out io.Writer) (bool, error) {
 	agencies, err := db.AtDoor().Agencies(ctx)
 	if err != nil {
-		return fmt.Errorf("look whether the database is empty: %w", err)
+		return false, fmt.Errorf("look whether the database is empty: %w", err)
 	}
 	if len(agencies) > 0 {
-		return nil
+		return false, nil
 	}
 	says, err := makeDemo(ctx, c, o, db, out)
 	if err != nil {
-		return err
+		return false, err
 	}
 	fmt.Fprintln(out, says)
-	return nil
+	return true, nil
 }
 
 // leavePapers draws the three papers of the demo agency as it stands today. A
-// database without the demo has none to leave.
-func leavePapers(ctx context.Context, o *office.Office, db *postgres.DB, out io.Writer) error {
+// database without the demo has none to leave. Where the sign-ins are was said if
+// the demo was made just now.
+func leavePapers(ctx context.Context, o *office.Office, made bool, out io.Writer) error {
 	by, err := o.Desk(ctx, demo.Code)
 	if fault.KindOf(err) == fault.NotFound {
 		return nil
 	}
 	if err != nil {
 		return err
+	}
+	if !made {
+		fmt.Fprintln(out, whereSignIns())
+	}
+	if err := mayLeave(); err != nil {
+		fmt.Fprintf(out, "No file can be left here (%v), so no papers are drawn.\n", err)
+		return nil
 	}
 	papers := reports.New(o)
 	for name, draw := range map[string]func() ([]byte, error){
@@ -87,11 +102,11 @@ func leavePapers(ctx context.Context, o *office.Office, db *postgres.DB, out io.
 		if err != nil {
 			return fmt.Errorf("draw %s: %w", name, err)
 		}
-		if err := writePaper(name, body, 0o644); err != nil {
+		if err := leave(name, body, 0o644); err != nil {
 			return err
 		}
 	}
-	fmt.Fprintf(out, "Papers are in %s: certificate.pdf, overdue.pdf, readiness.pdf. Sign-ins of the demo are in %s/sign-ins.txt.\n", papersFolder, papersFolder)
+	fmt.Fprintf(out, "Papers are in %s: certificate.pdf, overdue.pdf, readiness.pdf.\n", papersFolder)
 	return nil
 }
 

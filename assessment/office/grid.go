@@ -93,6 +93,7 @@ type table struct {
 	names  names
 	skills []postgres.Skill
 	cells  map[assessment.CaseKey]postgres.Indexed
+	with   map[assessment.CaseKey][]assessment.ClientID // by person and skill: with whom there is a cell
 	needs  map[assessment.PersonID][]assessment.Need
 	people []postgres.Person
 
@@ -100,7 +101,7 @@ type table struct {
 }
 
 func (o *Office) table(ctx context.Context, tx *postgres.Tx, on civil.Date, people []assessment.PersonID) (*table, error) {
-	t := &table{on: on, cells: map[assessment.CaseKey]postgres.Indexed{}}
+	t := &table{on: on, cells: map[assessment.CaseKey]postgres.Indexed{}, with: map[assessment.CaseKey][]assessment.ClientID{}}
 	var err error
 	if t.names, err = o.names(ctx, tx); err != nil {
 		return nil, err
@@ -120,7 +121,10 @@ func (o *Office) table(ctx context.Context, tx *postgres.Tx, on civil.Date, peop
 		return nil, err
 	}
 	for _, i := range indexed {
-		t.cells[assessment.CaseKey{Person: i.Person, Skill: i.Skill, Client: i.Client}] = i
+		key := assessment.CaseKey{Person: i.Person, Skill: i.Skill}
+		t.with[key] = append(t.with[key], i.Client)
+		key.Client = i.Client
+		t.cells[key] = i
 	}
 	return t, nil
 }
@@ -185,9 +189,9 @@ func (t *table) cell(person assessment.PersonID, skill SkillRef, client assessme
 			required = append(required, t.one(person, skill, need.Client, true))
 		}
 	}
-	for key := range t.cells {
-		if key.Person == person && key.Skill == skill.ID && !seen[key.Client] && (client == "" || key.Client == "" || key.Client == client) {
-			others = append(others, t.one(person, skill, key.Client, false))
+	for _, with := range t.with[assessment.CaseKey{Person: person, Skill: skill.ID}] {
+		if !seen[with] && (client == "" || with == "" || with == client) {
+			others = append(others, t.one(person, skill, with, false))
 		}
 	}
 	return telling(required, others)

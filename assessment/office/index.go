@@ -18,7 +18,7 @@ func (o *Office) reindexPerson(ctx context.Context, tx *postgres.Tx, now Moment,
 	if err := tx.History.Lock(ctx, person); err != nil {
 		return fmt.Errorf("lock a history: %w", err)
 	}
-	_, err := o.reindex(ctx, tx, now, postgres.HistoryFilter{People: []assessment.PersonID{person}}, nil)
+	_, err := o.reindex(ctx, tx, now, postgres.HistoryFilter{People: []assessment.PersonID{person}})
 	return err
 }
 
@@ -26,38 +26,35 @@ func (o *Office) reindexPerson(ctx context.Context, tx *postgres.Tx, now Moment,
 // else of theirs changed and their history is locked already. It returns what it
 // read.
 func (o *Office) reindexLocked(ctx context.Context, tx *postgres.Tx, now Moment, person assessment.PersonID, skill assessment.SkillID) (*casebook, error) {
-	return o.reindex(ctx, tx, now, postgres.HistoryFilter{People: []assessment.PersonID{person}, Skill: skill}, nil)
+	return o.reindex(ctx, tx, now, postgres.HistoryFilter{People: []assessment.PersonID{person}, Skill: skill})
 }
 
 // reindexSkill writes the index of everybody in one skill: its terms changed, or
 // a recheck was announced.
 func (o *Office) reindexSkill(ctx context.Context, tx *postgres.Tx, now Moment, skill assessment.SkillID) error {
-	return o.reindexOthers(ctx, tx, now, func(k assessment.CaseKey) bool { return k.Skill == skill })
+	return o.reindexOthers(ctx, tx, now, postgres.HistoryFilter{Skill: skill})
 }
 
 // reindexClient writes the index of everybody with one client: the equipment changed.
 func (o *Office) reindexClient(ctx context.Context, tx *postgres.Tx, now Moment, client assessment.ClientID) error {
-	return o.reindexOthers(ctx, tx, now, func(k assessment.CaseKey) bool { return k.Client == client })
+	return o.reindexOthers(ctx, tx, now, postgres.HistoryFilter{Client: client})
 }
 
 // reindexOthers keeps everybody from changing anything and only then reads.
-func (o *Office) reindexOthers(ctx context.Context, tx *postgres.Tx, now Moment, concerns func(assessment.CaseKey) bool) error {
+func (o *Office) reindexOthers(ctx context.Context, tx *postgres.Tx, now Moment, concerned postgres.HistoryFilter) error {
 	if err := tx.History.LockAll(ctx); err != nil {
 		return fmt.Errorf("lock all histories: %w", err)
 	}
-	_, err := o.reindex(ctx, tx, now, postgres.HistoryFilter{}, concerns)
+	_, err := o.reindex(ctx, tx, now, concerned)
 	return err
 }
 
-func (o *Office) reindex(ctx context.Context, tx *postgres.Tx, now Moment, f postgres.HistoryFilter, concerns func(assessment.CaseKey) bool) (*casebook, error) {
+func (o *Office) reindex(ctx context.Context, tx *postgres.Tx, now Moment, f postgres.HistoryFilter) (*casebook, error) {
 	b, err := o.casebook(ctx, tx, now, f)
 	if err != nil {
 		return nil, err
 	}
 	for _, key := range b.keys() {
-		if concerns != nil && !concerns(key) {
-			continue
-		}
 		c, err := b.caseOf(key)
 		if err != nil {
 			return nil, err
@@ -110,7 +107,7 @@ func (o *Office) rebuildOne(ctx context.Context, tx *postgres.Tx, now Moment, fo
 	if err := tx.Segments.Clear(ctx); err != nil {
 		return fmt.Errorf("clear the index: %w", err)
 	}
-	if err := o.reindexOthers(ctx, tx, now, func(assessment.CaseKey) bool { return true }); err != nil {
+	if err := o.reindexOthers(ctx, tx, now, postgres.HistoryFilter{}); err != nil {
 		return err
 	}
 	after, err := tx.Segments.All(ctx)

@@ -154,7 +154,11 @@ func (o *Office) foldPerson(ctx context.Context, tx *postgres.Tx, now Moment, p 
 	keys := b.keys()
 	required := map[assessment.CaseKey]bool{}
 	for _, need := range needs[p.ID] {
-		key := assessment.CaseKey{Person: p.ID, Skill: b.byCode[need.Skill].ID, Client: need.Client}
+		skill, ok := b.byCode[need.Skill]
+		if !ok { // added since the skills were read
+			continue
+		}
+		key := assessment.CaseKey{Person: p.ID, Skill: skill.ID, Client: need.Client}
 		required[key] = true
 		if !slices.Contains(keys, key) {
 			keys = append(keys, key)

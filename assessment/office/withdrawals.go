@@ -113,10 +113,11 @@ func (o *Office) shownCases(ctx context.Context, tx *postgres.Tx, b *casebook, p
 	}
 	for _, s := range sheets {
 		k := assessment.CaseKey{Person: s.LearnerID, Skill: s.SkillID, Client: s.ClientID}
-		if b.skills[s.SkillID].Scope == assessment.General {
+		skill, ok := b.skills[s.SkillID]
+		if ok && skill.Scope == assessment.General {
 			k.Client = ""
 		}
-		if s.LearnerID == person && s.Formal {
+		if ok && s.LearnerID == person && s.Formal {
 			shown[k] = true
 		}
 	}

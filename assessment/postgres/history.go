@@ -18,11 +18,11 @@ type History struct{ scope }
 type HistoryFilter struct {
 	People []assessment.PersonID
 	Skill  assessment.SkillID
+	Client assessment.ClientID // leaves general skills out
 }
 
 // HistoryRow is one entry with whose it is. An empty Person is everybody's (a
-// recheck), an empty Skill every skill's (a card), and an empty Client of a
-// client-specific skill every client's (a withdrawal for all).
+// recheck) and an empty Skill every skill's (a card).
 type HistoryRow struct {
 	Key   assessment.CaseKey
 	Entry assessment.Entry

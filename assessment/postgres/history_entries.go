@@ -80,6 +80,10 @@ func (q historyQuery) narrowed(f HistoryFilter) (string, []any) {
 		args = append(args, f.People)
 		sql += fmt.Sprintf(" and x.person_id = any($%d::uuid[])", len(args))
 	}
+	if q.byPerson && q.bySkill && f.Client != "" {
+		args = append(args, f.Client)
+		sql += fmt.Sprintf(" and x.client_id = $%d::uuid and s.scope <> 'general'", len(args))
+	}
 	if q.bySkill && f.Skill != "" {
 		args = append(args, f.Skill)
 		sql += fmt.Sprintf(" and x.skill_id = $%d::uuid", len(args))

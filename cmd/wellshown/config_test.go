@@ -71,6 +71,16 @@ func TestTheBaseURLFollowsFromWhereTheServiceListens(t *testing.T) {
 	}
 }
 
+// Migrating makes no certificate, so it asks for no address to print on one.
+func TestMigratingNeedsTheDatabaseAlone(t *testing.T) {
+	c, err := readDatabases(func(name string) string {
+		return map[string]string{"DATABASE_URL": "postgres://u:p@127.0.0.1/d", "HOST": "0.0.0.0", "PORT": "eighty"}[name]
+	})
+	if err != nil || c.DatabaseURL == "" {
+		t.Errorf("%v", err)
+	}
+}
+
 func TestSecureFollowsTheBaseURL(t *testing.T) {
 	if !(config{BaseURL: "https://shown.example"}).secure() || (config{BaseURL: "http://shown.example"}).secure() {
 		t.Error("secure does not follow the scheme of BASE_URL")

@@ -4,6 +4,7 @@ import (
 	"context"
 	"crypto/rand"
 	"encoding/base32"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -19,16 +20,13 @@ be changed at the first sign-in. ZONE is an IANA name such as America/Denver.
 `
 
 func runFound(ctx context.Context, args []string, out io.Writer) error {
-	var n office.NewAgency
-	set := flag.NewFlagSet("found", flag.ContinueOnError)
-	set.SetOutput(io.Discard)
-	set.StringVar(&n.Code, "code", "", "")
-	set.StringVar(&n.Name, "name", "", "")
-	set.StringVar(&n.Zone, "zone", "", "")
-	set.StringVar(&n.AdminName, "admin", "", "")
-	set.StringVar(&n.AdminEmail, "email", "", "")
-	if err := set.Parse(args); err != nil || n.Code == "" || n.AdminEmail == "" {
-		return usageError(foundUsage)
+	if len(args) == 1 && asksHow(args[0]) {
+		_, err := fmt.Fprint(out, foundUsage)
+		return err
+	}
+	n, err := readFound(args)
+	if err != nil {
+		return usageError(fmt.Sprintf("%v\n\n%s", err, foundUsage))
 	}
 	b := make([]byte, 15)
 	if _, err := rand.Read(b); err != nil {
@@ -42,4 +40,49 @@ func runFound(ctx context.Context, args []string, out io.Writer) error {
 		fmt.Fprintf(out, "%s is founded. %s signs in as %s with the password %s and chooses another one.\n", n.Name, n.AdminName, n.AdminEmail, n.AdminPassword)
 		return nil
 	})
+}
+
+// readFound reads what is to be founded and reports all that is missing at once.
+func readFound(args []string) (office.NewAgency, error) {
+	var n office.NewAgency
+	set := flag.NewFlagSet("found", flag.ContinueOnError)
+	set.SetOutput(io.Discard)
+	options := []struct {
+		name, means string
+		into        *string
+	}{
+		{"code", "a short lower-case word that commands name the agency by", &n.Code},
+		{"name", "the agency's name", &n.Name},
+		{"zone", "its time zone, such as America/Denver", &n.Zone},
+		{"admin", "the name of its first administrator", &n.AdminName},
+		{"email", "that administrator's e-mail address", &n.AdminEmail},
+	}
+	for _, o := range options {
+		set.StringVar(o.into, o.name, "", o.means)
+	}
+	if err := parseOptions(set, args); err != nil {
+		return n, err
+	}
+	var faults []error
+	for _, o := range options {
+		if *o.into == "" {
+			faults = append(faults, fmt.Errorf("--%s is missing: give %s", o.name, o.means))
+		}
+	}
+	return n, errors.Join(faults...)
+}
+
+// parseOptions reads options and nothing else. A question for help among them is
+// told from one that is unknown.
+func parseOptions(set *flag.FlagSet, args []string) error {
+	err := set.Parse(args)
+	switch {
+	case errors.Is(err, flag.ErrHelp):
+		return errors.New("-h stands alone")
+	case err != nil:
+		return errors.New(strings.Replace(err.Error(), "flag provided but not defined: ", "there is no option ", 1))
+	case set.NArg() > 0:
+		return fmt.Errorf("%q is no option", set.Arg(0))
+	}
+	return nil
 }

@@ -10,6 +10,7 @@ import (
 	"log/slog"
 	"os"
 	"os/signal"
+	"strings"
 	"syscall"
 )
 
@@ -51,17 +52,48 @@ func run(ctx context.Context, args []string, in io.Reader, out, errw io.Writer) 
 		fmt.Fprint(out, usage)
 		return exitAnswered
 	}
-	commands := map[string]func(context.Context, []string, io.Writer) error{
-		"serve": runServe, "migrate": runMigrate, "found": runFound, "demo": runDemo, "up": runUp,
-		"report": runReport, "rebuild": runRebuild,
+	if c, known := plain[args[0]]; known {
+		return finish(c.run(ctx, args, out), errw)
 	}
-	command, known := commands[args[0]]
-	if !known {
-		fmt.Fprintf(errw, "wellshown: there is no command %q\n\n%s", args[0], usage)
-		return exitUsage
+	switch args[0] {
+	case "found":
+		return finish(runFound(ctx, args[1:], out), errw)
+	case "report":
+		return finish(runReport(ctx, args[1:], out), errw)
 	}
-	return finish(command(ctx, args[1:], out), errw)
+	fmt.Fprintf(errw, "wellshown: there is no command %q\n\n%s", args[0], usage)
+	return exitUsage
 }
+
+// plainCommand takes no arguments. Most change something, so one that is meant
+// otherwise than it is written must not begin.
+type plainCommand struct {
+	do   func(context.Context, []string, io.Writer) error
+	says string
+}
+
+var plain = map[string]plainCommand{
+	"serve":   {runServe, "Serves pages and the API until stopped. HOST, PORT and BASE_URL say where."},
+	"migrate": {runMigrate, "Brings the database of DATABASE_URL up to the newest schema."},
+	"demo":    {runDemo, "Makes the demo agency, if it is not there. One that was broken off is thrown away and made anew."},
+	"up":      {runUp, "Migrates, makes the demo in an empty database, leaves papers in ./out, and serves until stopped."},
+	"rebuild": {runRebuild, "Makes the index of standings anew from the records and says what was wrong in it; then the exit code is 1."},
+}
+
+func (c plainCommand) run(ctx context.Context, args []string, out io.Writer) error {
+	says := fmt.Sprintf("wellshown %s\n\n%s It takes no arguments; settings come from the environment and are listed in the README.\n", args[0], c.says)
+	switch {
+	case len(args) == 1:
+		return c.do(ctx, nil, out)
+	case len(args) == 2 && asksHow(args[1]):
+		_, err := fmt.Fprint(out, says)
+		return err
+	}
+	return usageError(fmt.Sprintf("%s takes no arguments, and got %q\n\n%s", args[0], strings.Join(args[1:], " "), says))
+}
+
+// asksHow reports whether an argument asks how a command is used.
+func asksHow(arg string) bool { return arg == "-h" || arg == "--help" || arg == "-help" }
 
 func finish(err error, errw io.Writer) int {
 	if err == nil {

@@ -5,12 +5,13 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 
 	"wellshown/migrations"
 )
 
 func runMigrate(ctx context.Context, _ []string, out io.Writer) error {
-	c, err := fromEnvironment()
+	c, err := readDatabases(os.Getenv)
 	if err != nil {
 		return err
 	}

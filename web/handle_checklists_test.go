@@ -148,3 +148,53 @@ func TestTakingAStarterTwiceIsHarmless(t *testing.T) {
 	b := newBedside(t)
 	b.at.post("/catalogue/suction", url.Values{"csrf": {b.at.csrf()}}).wants(http.StatusOK).says("Your agency has this skill already.")
 }
+
+// Two browsers edit one draft: the second save is told what the first changed, and
+// keeps what was typed.
+func TestTwoEditOneDraft(t *testing.T) {
+	t.Parallel()
+	b := newBedside(t)
+	admin := as(t, b.site, b.Ward, b.Admin)
+	p := draftNext(t, b.at, "/revisions/"+skillOf(t, b, "bagging"))
+	at := strings.TrimSuffix(p.at, "/source")
+	mine, theirs := p.form(at+"/source"), admin.get(at+"/source").form(at+"/source")
+	source := mine.fields.Get("source")
+	theirs.send("source", strings.Replace(source, "months: 12", "months: 3", 1)).wants(http.StatusOK).says("The draft is saved.")
+	typed := strings.Replace(source, "title: ", "title: Our own ", 1)
+	p = mine.send("source", typed).wants(http.StatusUnprocessableEntity).sound().says("The checklist is not saved.", "Ada Minton has saved this draft since you read it",
+		"Saved by somebody else in the meantime", "3 months").saysNot("before: Our own")
+	if got := p.form(at + "/source").fields.Get("source"); strings.TrimSpace(got) != strings.TrimSpace(typed) {
+		t.Error("the text is not as it was typed")
+	}
+	p.form(at+"/source").send().wants(http.StatusOK).says("The draft is saved.", "Our own")
+	theirs.send("source", source).wants(http.StatusUnprocessableEntity).says("Edda Lorne has saved this draft")
+}
+
+// A draft that is saved while somebody reads it, or while they sign, does not come
+// in force: they are told what changed, and what they ticked is not said of it.
+func TestADraftThatChangesWhileItIsRead(t *testing.T) {
+	t.Parallel()
+	b := newBedside(t)
+	admin := as(t, b.site, b.Ward, b.Admin)
+	at := strings.TrimSuffix(draftNext(t, b.at, "/revisions/"+skillOf(t, b, "bagging")).at, "/source")
+	change := func(old, new string) {
+		t.Helper()
+		f := admin.get(at + "/source").form(at + "/source")
+		f.send("source", strings.Replace(f.fields.Get("source"), old, new, 1)).wants(http.StatusOK).says("The draft is saved.")
+	}
+	read := b.at.get(at)
+	change("months: 12", "months: 9")
+	if p := read.follow("Review and put in force").wants(http.StatusOK).says("Somebody has saved this draft since you read it."); p.at != at {
+		t.Errorf("from an older reading one gets to %s", p.at)
+	}
+	form := b.at.get(at).follow("Review and put in force").form(at + "/in-force")
+	change("months: 9", "months: 3")
+	p := form.send("reviewed", "yes", "statement", "Read with the orders.", "recheck_by", "", "password", ward.Password).wants(http.StatusUnprocessableEntity).sound().
+		says("It is not in force.", "Ada Minton has saved this draft since you read it", "Changed since you read it", "9 months", "3 months")
+	b.at.get(at).says("draft since")
+	form = p.form(at + "/in-force")
+	if f := form.fields; f.Get("statement") != "Read with the orders." || f.Get("reviewed") != "" || f.Get("password") != "" {
+		t.Errorf("the form holds %v", f)
+	}
+	form.send("reviewed", "yes", "password", ward.Password).wants(http.StatusOK).says("It is in force from now on.")
+}

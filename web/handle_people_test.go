@@ -3,6 +3,7 @@ package web
 import (
 	"net/http"
 	"net/url"
+	"strings"
 	"testing"
 
 	"wellshown/assessment"
@@ -123,4 +124,41 @@ func TestWhoIsNotTheirsIsNotThere(t *testing.T) {
 	}
 	mother.posts("/people/"+string(lan.Person)+"/papers", "paper", "licence", "kind", "RN", "number", "1").wants(http.StatusForbidden).sound()
 	cory.posts("/people/"+string(ada.Person)+"/waivers", "skill", "suction").wants(http.StatusForbidden).sound()
+}
+
+// Two pages change one person: the second is told what the first changed, undoes
+// none of it, and keeps what was typed.
+func TestTwoChangeOnePerson(t *testing.T) {
+	t.Parallel()
+	w := newWard(t)
+	site := engine(w)
+	rolf := w.Educators[1]
+	at := "/people/" + string(rolf.Person)
+	one, other := as(t, site, w, w.Admin), as(t, site, w, w.Admin)
+	mine, theirs := one.get(at+"/edit").form(at+"/edit"), other.get(at+"/edit").form(at+"/edit")
+	theirs.fields["roles"] = []string{"surveyor"}
+	theirs.send("language", "es").wants(http.StatusOK).says("The change is saved.")
+	mine.fields["roles"] = append(mine.fields["roles"], "coordinator")
+	p := mine.send("name", "Rolf Teague-Hale").wants(http.StatusUnprocessableEntity).sound().says("The change is not saved.", "Somebody has changed this person since you opened this page.",
+		"May act as", "before: educator", "now: surveyor", "before: en", "now: es")
+	form := p.form(at + "/edit")
+	if f := form.fields; f.Get("name") != "Rolf Teague-Hale" || f.Get("language") != "es" || strings.Join(f["roles"], " ") != "coordinator surveyor" {
+		t.Errorf("the form holds %v", f)
+	}
+	one.get(at).headed("Rolf Teague").saysNot("Hale")
+	form.send().wants(http.StatusOK).headed("Rolf Teague-Hale").says("surveyor", "coordinator").saysNot("educator")
+	// A fault in between does not make an older page a new one.
+	theirs.send("name", " ").wants(http.StatusUnprocessableEntity).form(at+"/edit").send("name", "Rolf").wants(http.StatusUnprocessableEntity).says("Somebody has changed this person")
+}
+
+// Whoever goes back to a form that was sent and types somebody else over it is told.
+func TestAnotherPersonWithTheSameForm(t *testing.T) {
+	t.Parallel()
+	w := newWard(t)
+	admin := as(t, engine(w), w, w.Admin)
+	form := admin.get("/people/new").form("/people")
+	form.send("name", "Ann Lee", "kind", "nurse").headed("Ann Lee")
+	p := form.send("name", "Bea Mott", "kind", "aide").wants(http.StatusUnprocessableEntity).sound().says("Nobody was added.", "Somebody else was added with this form already.")
+	p.form("/people").send().headed("Bea Mott").says("Bea Mott is added.")
+	admin.get("/people").says("Ann Lee", "Bea Mott")
 }

@@ -12,19 +12,29 @@ func TestRunTellsHowItIsUsed(t *testing.T) {
 		code int
 		says string
 	}{
-		"nothing":          {nil, exitUsage, "wellshown COMMAND"},
-		"help":             {[]string{"help"}, exitAnswered, "wellshown COMMAND"},
-		"no such command":  {[]string{"fly"}, exitUsage, `there is no command "fly"`},
-		"report, how":      {[]string{"report", "-h"}, exitAnswered, "--agency CODE"},
-		"report, badly":    {[]string{"report", "overdue", "--format", "doc", "--within", "0"}, exitUsage, "--format"},
-		"report, no day":   {[]string{"report", "overdue", "--agency", "a", "--out", "x", "--on", "2027-02-30"}, exitUsage, "2027-02-30"},
-		"found, badly":     {[]string{"found"}, exitUsage, "wellshown found"},
-		"found, how":       {[]string{"found", "--help"}, exitAnswered, "wellshown found"},
-		"found, in part":   {[]string{"found", "--code", "x", "--name", "X", "--admin", "A", "--email", "a@x.example"}, exitUsage, "--zone is missing"},
-		"found, unknown":   {[]string{"found", "--colour", "red"}, exitUsage, "there is no option -colour"},
-		"found, too much":  {[]string{"found", "--code", "x", "more"}, exitUsage, `"more" is no option`},
-		"score, no file":   {[]string{"score"}, exitUsage, "score"},
-		"standing, absent": {[]string{"standing", "no-such-file"}, exitRefused, "no-such-file"},
+		"nothing":            {nil, exitUsage, "wellshown COMMAND"},
+		"help":               {[]string{"help"}, exitAnswered, "wellshown COMMAND"},
+		"no such command":    {[]string{"fly"}, exitUsage, `there is no command "fly"`},
+		"report, how":        {[]string{"report", "-h"}, exitAnswered, "--agency CODE"},
+		"report, which":      {[]string{"report"}, exitUsage, "--agency CODE"},
+		"report, unknown":    {[]string{"report", "weather", "--agency", "a"}, exitUsage, `there is no report "weather"`},
+		"report, kind's how": {[]string{"report", "overdue", "-h"}, exitAnswered, "--agency CODE"},
+		"report, format":     {[]string{"report", "overdue", "--agency", "a", "--out", "x", "--format", "doc"}, exitUsage, `--format is "doc": it is pdf or csv`},
+		"report, all faults": {[]string{"report", "overdue", "--within", "0"}, exitUsage, "--agency is missing: give the agency's code\n--out is missing: give a file, or - for standard output\n--within is"},
+		"report, no number":  {[]string{"report", "overdue", "--agency", "a", "--out", "x", "--within", "abc"}, exitUsage, `--within is "abc": it is a number of days`},
+		"report, no day":     {[]string{"report", "overdue", "--agency", "a", "--out", "x", "--on", "2027-02-30"}, exitUsage, "2027-02-30"},
+		"report, other's":    {[]string{"report", "overdue", "--agency", "a", "--out", "x", "--child", "7K"}, exitUsage, "there is no option -child"},
+		"report, no csv":     {[]string{"report", "readiness", "--agency", "a", "--out", "x", "--child", "7K", "--format", "csv"}, exitUsage, "there is no option -format"},
+		"report, no child":   {[]string{"report", "readiness", "--agency", "a", "--out", "x"}, exitUsage, "--child is missing"},
+		"report, no person":  {[]string{"report", "transcript", "--agency", "a", "--out", "x"}, exitUsage, "--person is missing"},
+		"report, no code":    {[]string{"report", "certificate", "--agency", "a", "--out", "x"}, exitUsage, "--code is missing"},
+		"found, badly":       {[]string{"found"}, exitUsage, "wellshown found"},
+		"found, how":         {[]string{"found", "--help"}, exitAnswered, "wellshown found"},
+		"found, in part":     {[]string{"found", "--code", "x", "--name", "X", "--admin", "A", "--email", "a@x.example"}, exitUsage, "--zone is missing"},
+		"found, unknown":     {[]string{"found", "--colour", "red"}, exitUsage, "there is no option -colour"},
+		"found, too much":    {[]string{"found", "--code", "x", "more"}, exitUsage, `"more" is no option`},
+		"score, no file":     {[]string{"score"}, exitUsage, "score"},
+		"standing, absent":   {[]string{"standing", "no-such-file"}, exitRefused, "no-such-file"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			var out, errw bytes.Buffer
@@ -59,5 +69,16 @@ func TestCommandsWithoutArgumentsTakeNone(t *testing.T) {
 				t.Errorf("%q: exit code %d, %s%s; want %d and %q", c.args, code, out.String(), errw.String(), c.code, c.says)
 			}
 		}
+	}
+}
+
+func TestReportOptionsAreReadHoweverTheyAreTyped(t *testing.T) {
+	f, err := readReportFlags("readiness", []string{"--agency", "LarkMoor", "--child", "7k", "--out", "-", "--on", "2027-01-15"})
+	if err != nil || f.agency != "larkmoor" || f.child != "7K" || f.on.String() != "2027-01-15" {
+		t.Errorf("%+v, %v", f, err)
+	}
+	f, err = readReportFlags("overdue", []string{"--agency=a", "--out=x"})
+	if err != nil || f.within != 90 || f.by != "caregiver" || f.format != "pdf" || !f.on.IsZero() {
+		t.Errorf("left out: %+v, %v", f, err)
 	}
 }

@@ -1,0 +1,124 @@
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+
+	"wellshown/assessment/civil"
+)
+
+const reportUsage = `wellshown report KIND --agency CODE --out FILE [more]
+
+  overdue      [--on YYYY-MM-DD] [--within DAYS] [--by caregiver|skill] [--format pdf|csv]
+  readiness    --child CODE [--on YYYY-MM-DD]
+  transcript   --person NAME-OR-E-MAIL [--on YYYY-MM-DD]
+  certificate  --code CHECK-CODE
+
+A day that is left out is today in the agency's zone. FILE - is standard output.
+Without more, overdue looks 90 days ahead and is a PDF by caregiver.
+`
+
+// reportFlags are what the kinds of report ask for.
+type reportFlags struct {
+	agency, out, by, format, child, person, code string
+	within                                       int
+	on                                           civil.Date // zero: today
+}
+
+// option is one that may be given, and what it is.
+type option struct{ name, means string }
+
+// reportKind is what one kind of report must and may be given.
+type reportKind struct {
+	name      string
+	must, may []option
+}
+
+var (
+	onDay = option{"on", "a day, as YYYY-MM-DD"}
+	all   = []option{{"agency", "the agency's code"}, {"out", "a file, or - for standard output"}}
+)
+
+var reportKinds = []reportKind{
+	{"overdue", all, []option{onDay, {"within", "a number of days"}, {"by", "caregiver or skill"}, {"format", "pdf or csv"}}},
+	{"readiness", slices.Concat(all, []option{{"child", "the child's short code"}}), []option{onDay}},
+	{"transcript", slices.Concat(all, []option{{"person", "the name or e-mail address"}}), []option{onDay}},
+	{"certificate", slices.Concat(all, []option{{"code", "the check code that is printed on it"}}), nil},
+}
+
+// readReportFlags reads the options of one kind of report. One that another kind
+// takes is refused, never passed over: whoever gives it expects another paper.
+func readReportFlags(kind string, args []string) (reportFlags, error) {
+	i := slices.IndexFunc(reportKinds, func(k reportKind) bool { return k.name == kind })
+	if i < 0 {
+		return reportFlags{}, fmt.Errorf("there is no report %q", kind)
+	}
+	k := reportKinds[i]
+	set := flag.NewFlagSet("report", flag.ContinueOnError)
+	set.SetOutput(io.Discard)
+	given := map[string]*string{}
+	for _, o := range slices.Concat(k.must, k.may) {
+		given[o.name] = set.String(o.name, "", "")
+	}
+	if err := parseOptions(set, args); err != nil {
+		return reportFlags{}, fmt.Errorf("report %s: %w", kind, err)
+	}
+	var faults []error
+	for _, o := range k.must {
+		if *given[o.name] == "" {
+			faults = append(faults, fmt.Errorf("--%s is missing: give %s", o.name, o.means))
+		}
+	}
+	f, err := takeOptions(func(name string) string {
+		if text := given[name]; text != nil {
+			return *text
+		}
+		return ""
+	})
+	return f, errors.Join(append(faults, err)...)
+}
+
+// takeOptions gives each option its meaning. Codes of agencies are written small and
+// those of children in capitals, however they are typed.
+func takeOptions(text func(string) string) (reportFlags, error) {
+	f := reportFlags{agency: strings.ToLower(text("agency")), out: text("out"), child: strings.ToUpper(text("child")),
+		person: text("person"), code: text("code"), by: "caregiver", format: "pdf", within: 90}
+	var faults []error
+	for name, choice := range map[string]struct {
+		into *string
+		of   [2]string
+	}{"by": {&f.by, [2]string{"caregiver", "skill"}}, "format": {&f.format, [2]string{"pdf", "csv"}}} {
+		if given := text(name); given != "" {
+			*choice.into = given
+		}
+		if !slices.Contains(choice.of[:], *choice.into) {
+			faults = append(faults, fmt.Errorf("--%s is %q: it is %s or %s", name, *choice.into, choice.of[0], choice.of[1]))
+		}
+	}
+	var err error
+	if f.within, err = readWithin(text("within"), f.within); err != nil {
+		faults = append(faults, err)
+	}
+	if given := text("on"); given != "" {
+		if f.on, err = civil.Parse(given); err != nil {
+			faults = append(faults, fmt.Errorf("--on: %w", err))
+		}
+	}
+	return f, errors.Join(faults...)
+}
+
+func readWithin(text string, usual int) (int, error) {
+	if text == "" {
+		return usual, nil
+	}
+	n, err := strconv.Atoi(text)
+	if err != nil || n < 1 || n > 3660 {
+		return 0, fmt.Errorf("--within is %q: it is a number of days from 1 to 3660", text)
+	}
+	return n, nil
+}

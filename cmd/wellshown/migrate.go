@@ -19,7 +19,7 @@ func runMigrate(ctx context.Context, _ []string, out io.Writer) error {
 		return errors.New("migrate needs DATABASE_URL: the service's own role may not change tables")
 	}
 	if err := migrations.Up(ctx, c.DatabaseURL); err != nil {
-		return fmt.Errorf("migrate: %w", err)
+		return reached("DATABASE_URL", fmt.Errorf("migrate: %w", err))
 	}
 	fmt.Fprintln(out, "The database is up to date.")
 	return nil
@@ -28,15 +28,25 @@ func runMigrate(ctx context.Context, _ []string, out io.Writer) error {
 // serviceURL is the address under which the service connects: as a role that
 // owns nothing and cannot step around row security.
 func (c config) serviceURL(ctx context.Context) (string, error) {
-	address := c.ServiceURL
+	address, named := c.ServiceURL, "SERVICE_DATABASE_URL"
 	if address == "" {
 		var err error
+		named = "DATABASE_URL"
 		if address, err = migrations.EnsureService(ctx, c.DatabaseURL); err != nil {
-			return "", fmt.Errorf("make the service's role: %w", err)
+			return "", reached(named, fmt.Errorf("make the service's role: %w", err))
 		}
 	}
 	if err := migrations.CheckService(ctx, address); err != nil {
-		return "", fmt.Errorf("check the service's role: %w", err)
+		return "", reached(named, fmt.Errorf("check the service's role: %w", err))
 	}
 	return address, nil
+}
+
+// reached puts what to do before an error that says that the database cannot be
+// reached; the address itself is not shown, for it holds a password.
+func reached(named string, err error) error {
+	if says := migrations.Unreached(err); says != "" {
+		return fmt.Errorf("cannot reach the database of %s: %s.\n%w", named, says, err)
+	}
+	return err
 }

@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"log/slog"
 	"net/http"
+	"strings"
 	"time"
 
 	"github.com/gin-gonic/gin"
@@ -59,4 +60,24 @@ func logRequests(c *gin.Context) {
 	c.Next()
 	slog.Info("request", "id", id, "method", c.Request.Method, "route", c.FullPath(), "status", c.Writer.Status(),
 		"ms", float64(time.Since(started).Microseconds())/1000)
+}
+
+// headAsGet answers HEAD wherever GET is: with the same head, and without a body,
+// which the server leaves out by itself (RFC 9110 section 9.3.2).
+func headAsGet(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if r.Method == http.MethodHead {
+			get := *r
+			get.Method = http.MethodGet
+			r = &get
+		}
+		next.ServeHTTP(w, r)
+	})
+}
+
+// allowHead says that where GET is allowed HEAD is too: routes do not have it.
+func allowHead(h http.Header) {
+	if allowed := h.Get("Allow"); strings.Contains(allowed, http.MethodGet) {
+		h.Set("Allow", allowed+", "+http.MethodHead)
+	}
 }

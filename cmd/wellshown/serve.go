@@ -76,16 +76,24 @@ func handler(c config, o *office.Office) http.Handler {
 	pages := web.Routes(engine, o, web.Options{Papers: papers, Secure: c.secure(), RequestID: requestID})
 	api.Routes(engine, o, identify(o), api.Papers{Record: papers.Record, Blank: papers.Blank, Transcript: papers.Transcript,
 		Readiness: papers.Readiness, Overdue: papers.Overdue, OverdueCSV: papers.OverdueCSV})
+	engine.HandleMethodNotAllowed = true
 	missing := func(c *gin.Context) {
-		if strings.HasPrefix(c.Request.URL.Path, "/api/") {
-			api.NoRoute(c)
-			return
+		wrong := c.Writer.Status() == http.StatusMethodNotAllowed // the engine has looked already
+		if wrong {
+			allowHead(c.Writer.Header())
 		}
-		pages.NotFound(c)
+		switch {
+		case strings.HasPrefix(c.Request.URL.Path, "/api/"):
+			api.NoRoute(c)
+		case !wrong:
+			pages.NotFound(c)
+		default:
+			c.String(http.StatusMethodNotAllowed, "This address does not know the method that was used.\n")
+		}
 	}
 	engine.NoRoute(missing)
 	engine.NoMethod(missing)
-	return dress(engine, c.secure())
+	return dress(headAsGet(engine), c.secure())
 }
 
 // identify tells who asks: a program by its token, a page by its cookie.

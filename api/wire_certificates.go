@@ -12,7 +12,7 @@ import (
 type Certificate struct {
 	ID              string    `json:"id" format:"uuid"`
 	Number          int       `json:"number" doc:"Within the agency, without gaps."`
-	Code            string    `json:"code" doc:"The check code, as it is read." example:"4H7K-9QXM-2TBD"`
+	Code            string    `json:"code" doc:"The check code, as it is read." example:"4H7K-9QXM-2TBT"`
 	DemonstrationID string    `json:"demonstration_id" format:"uuid" doc:"The record that brought it."`
 	Person          Named     `json:"person"`
 	Skill           Named     `json:"skill" doc:"With the title as it was printed."`

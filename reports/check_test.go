@@ -12,7 +12,7 @@ func TestTheCodeIsRead(t *testing.T) {
 	for _, address := range []string{checkAddress, "http://127.0.0.1:8080/check/A", "https://wellshown.example/check/" + strings.Repeat("7", 180)} {
 		p := blankPaper(t)
 		p.letterhead("Certificate of competency")
-		p.check(check{Code: "4H7K-9QXM-2TBD", Address: address})
+		p.check(check{Code: "4H7K-9QXM-2TBT", Address: address})
 		path := filed(t, finished(t, p))
 		image := strings.TrimSuffix(path, ".pdf")
 		tool(t, "pdftoppm", "-r", "150", "-gray", "-png", "-singlefile", path, image)

@@ -108,13 +108,13 @@ func entry(no int, change func(*assessment.SheetEntry)) func(*office.Demonstrati
 
 func TestRecord(t *testing.T) {
 	v := circuitChange(t)
-	v.Certificate = &postgres.Certificate{Number: 128, Code: "4H7K9QXM2TBD"}
+	v.Certificate = &postgres.Certificate{Number: 128, Code: "4H7K9QXM2TBT"}
 	path := drawnRecord(t, "record", v)
 	golden(t, "record", path)
 	says(t, path, "Competent on 18 November 2026", "Nguyễn Thị Lan", "Single-limb heated-humidified ventilator circuit change",
 		"for Mira, 7K · checklist revision 4", "18 Nov 2026, 15:02 MST, at home, with the child", "observed by Ольга Мартин",
 		"ventilator: type A · circuit: single limb, leak port · humidifier: heated",
-		"Score 100 %, pass mark 95 %.", "Yes, from 18 November 2026, the day of the last signature.", "no. 128, check code 4H7K-9QXM-2TBD",
+		"Score 100 %, pass mark 95 %.", "Yes, from 18 November 2026, the day of the last signature.", "no. 128, check code 4H7K-9QXM-2TBT",
 		"rub: 24 s", "heart rate: 112 per minute", "80 to 150 per minute", "temperature: 37.5 °C", "34 to 41 °C", "not applicable", "no reusable probe",
 		"as on the card of 2 November", "Record 019a9a3e-0000-7000-8000-000000000001", "SHA-256 5f20", "As recorded. Last entry: 18 Nov 2026, 15:44 MST")
 	saysNot(t, path, "not signed", "oximeter: type B")

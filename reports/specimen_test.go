@@ -14,7 +14,7 @@ var mountain = time.FixedZone("MST", -7*3600)
 
 var issued = time.Date(2026, 11, 18, 22, 42, 0, 0, time.UTC)
 
-const checkAddress = "https://wellshown.example/check/4H7K-9QXM-2TBD"
+const checkAddress = "https://wellshown.example/check/4H7K-9QXM-2TBT"
 
 func blankPaper(t testing.TB, change ...func(*meta)) *paper {
 	t.Helper()
@@ -49,7 +49,7 @@ func specimen(t testing.TB, who string) *paper {
 	p.signatures(label("signed"),
 		signature{Name: "Noor Haddadin, RN", Licence: "licence on file", Meaning: "I observed and judged this.", At: issued},
 		signature{Name: who, Licence: "mother", Meaning: "I showed this and we talked it over.", At: issued.Add(2 * time.Minute)})
-	p.check(check{Code: "4H7K-9QXM-2TBD", Address: checkAddress})
+	p.check(check{Code: "4H7K-9QXM-2TBT", Address: checkAddress})
 	return p
 }
 

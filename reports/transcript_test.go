@@ -44,7 +44,7 @@ func ofLucja(t testing.TB) office.Transcript {
 			shown("d2", 20, "Planned tracheostomy tube change", "Mira, 7K", assessment.NotYetCompetent, &low),
 			shown("d1", 40, "Manual ventilation with a self-inflating bag", "", assessment.StoppedForSafety, nil),
 		},
-		Certificates: []postgres.Certificate{{Number: 128, Title: "Tracheostomy suctioning", Client: "Mira, 7K", Code: "4H7K9QXM2TBD",
+		Certificates: []postgres.Certificate{{Number: 128, Title: "Tracheostomy suctioning", Client: "Mira, 7K", Code: "4H7K9QXM2TBT",
 			HeldOn: civil.MustParse("2026-02-03"), ThroughOn: civil.MustParse("2027-02-03")}},
 	}
 	v.Records[1].CorrectedAt = &taken
@@ -62,7 +62,7 @@ func TestTranscript(t *testing.T) {
 	golden(t, "transcript", path)
 	says(t, path, "Current in 2 of 3 required skills on 15 January 2027", "Łucja Żak", "nurse", "needed: one competent demonstration",
 		"needed: reinstatement by someone entitled", "30 Nov 2027", "18 Nov 2026", "95.5 %", "58.6 %", "taken back: counts no more", "practice: does not count",
-		"stopped for safety", "Ольга Мартин", "4H7K-9QXM-2TBD", "The check code tells whether one still holds.", "Issued 15 Jan 2027, 14:00 MST")
+		"stopped for safety", "Ольга Мартин", "4H7K-9QXM-2TBT", "The check code tells whether one still holds.", "Issued 15 Jan 2027, 14:00 MST")
 	saysNot(t, path, "Aug 2027") // a withdrawn holding has no last day
 }
 

@@ -44,21 +44,21 @@ func standingSamples() map[string]Page {
 }
 
 func certificateSamples() map[string]Page {
-	certificate := CertificatePage{Frame: coordinatorFrame("papers"), Number: "LARK-2026-0041", Code: "4H7K-9QXM-2TBD", Who: "Nguyễn Thị Lan", WhoHref: "/people/p4", Skill: "Tracheostomy suctioning", Client: "Mira, 7K", Revision: 4,
+	certificate := CertificatePage{Frame: coordinatorFrame("papers"), Number: "LARK-2026-0041", Code: "4H7K-9QXM-2TBT", Who: "Nguyễn Thị Lan", WhoHref: "/people/p4", Skill: "Tracheostomy suctioning", Client: "Mira, 7K", Revision: 4,
 		Shown: "3 return demonstrations, all competent, on 3 days: 9, 12 and 18 November 2026", Scores: "each critical step independent · scores 97, 100, 100 of 100, pass mark 95",
-		From: "18 November 2026", Through: "30 November 2027", Renew: "1 October 2027", Holds: true, Today: "25 November 2026", PDF: "/certificates/x.pdf", SHA256: "9f2c4be1d07a5c33e8a6b1f00d4e7782c6c5b9a1e3f4d2b8a7960c1d2e3f4a5b", Check: "/check/4H7K-9QXM-2TBD",
+		From: "18 November 2026", Through: "30 November 2027", Renew: "1 October 2027", Holds: true, Today: "25 November 2026", PDF: "/certificates/x.pdf", SHA256: "9f2c4be1d07a5c33e8a6b1f00d4e7782c6c5b9a1e3f4d2b8a7960c1d2e3f4a5b", Check: "/check/4H7K-9QXM-2TBT",
 		Signed:  []Signature{{"Noor Haddadin, RN", "observer", "I observed and judged this.", "18 Nov 2026, 15:42 MST"}, {"Nguyễn Thị Lan", "learner", "I showed this and we talked it over.", "18 Nov 2026, 15:44 MST"}},
 		Records: linksTo("/demonstrations/d1", "9 Nov", "12 Nov", "18 Nov")}
 	ended := certificate
 	ended.Holds, ended.Why, ended.Since = false, "Withdrawn", "2 December 2026"
 	public := Frame{Demo: true}
-	holds := CheckPage{Frame: public, Typed: "4H7K-9QXM-2TBD", Answer: "holds", Today: "25 November 2026", Issuer: "Larkmoor Home Nursing", Who: "Nguyễn Thị Lan", Skill: "Tracheostomy suctioning", ForChild: true, From: "18 November 2026", Through: "30 November 2027", SHA256: certificate.SHA256}
+	holds := CheckPage{Frame: public, Typed: "4H7K-9QXM-2TBT", Answer: "holds", Today: "25 November 2026", Issuer: "Larkmoor Home Nursing", Who: "Nguyễn Thị Lan", Skill: "Tracheostomy suctioning", ForChild: true, From: "18 November 2026", Through: "30 November 2027", SHA256: certificate.SHA256}
 	over := holds
 	over.Answer, over.Why, over.Since = "ended", "Lapsed", "1 December 2027"
 	return map[string]Page{
 		"certificate": certificate, "certificate-ended": ended,
 		"check": CheckPage{Frame: public}, "check-holds": holds, "check-ended": over,
-		"check-unknown": CheckPage{Frame: public, Typed: "4H7K-9QXM-2TBE", Answer: "unknown"},
+		"check-unknown": CheckPage{Frame: public, Typed: "4H7K-9QXM-2TC6", Answer: "unknown"},
 		"check-fault":   CheckPage{Frame: public, Typed: "4H7K", Faults: Faults{What: "That is not a whole code.", Fields: []FieldFault{{"code", "Check code", "It has 4 characters; a code has 12."}}}},
 	}
 }

@@ -2,6 +2,7 @@ package office
 
 import (
 	"strings"
+	"unicode/utf8"
 
 	"wellshown/assessment/fault"
 )
@@ -40,11 +41,19 @@ func checkLetter(code []byte) byte {
 // hyphens and spaces, O for 0 and I or L for 1.
 func ReadCode(typed string) (string, error) {
 	code := strings.NewReplacer("-", "", " ", "", "O", "0", "I", "1", "L", "1").Replace(strings.ToUpper(typed))
-	if len(code) != 12 || strings.Trim(code, codeLetters) != "" || checkLetter([]byte(code[:11])) != code[11] {
-		return "", fault.Of(fault.Invalid, "This is not a whole check code. It has twelve letters and digits, such as 4H7K-9QXM-2TBD. Look again at the paper.")
+	switch n := utf8.RuneCountInString(code); {
+	case n != 12:
+		return "", fault.Of(fault.Invalid, "This is not a whole check code: it has %d letters and digits, and a code has twelve, such as %s. Look again at the paper.", n, exampleCode)
+	case strings.Trim(code, codeLetters) != "":
+		return "", fault.Of(fault.Invalid, "This is no check code: it has a sign that none has. A code is twelve letters and digits, without U and Z, such as %s. Look again at the paper.", exampleCode)
+	case checkLetter([]byte(code[:11])) != code[11]:
+		return "", fault.Of(fault.Invalid, "Something is mistyped in this check code: a letter or digit is wrong, or two have changed places. Look again at the paper.")
 	}
 	return code, nil
 }
+
+// exampleCode shows what a code looks like; its check letter is right.
+const exampleCode = "4H7K-9QXM-2TBT"
 
 // ShowCode breaks a code into three groups for reading.
 func ShowCode(code string) string {

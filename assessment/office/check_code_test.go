@@ -70,6 +70,27 @@ func TestCheckCodesAreReadAsTyped(t *testing.T) {
 	}
 }
 
+// What is wrong is told apart, so that people look for the right thing.
+func TestCheckCodesSayWhatIsWrong(t *testing.T) {
+	t.Parallel()
+	if code, err := ReadCode(exampleCode); err != nil || ShowCode(code) != exampleCode {
+		t.Errorf("the example is read as %q, %v", code, err)
+	}
+	for typed, says := range map[string]string{
+		"":                "has 0 letters and digits",
+		exampleCode[:9]:   "has 8 letters and digits",
+		exampleCode + "X": "has 13 letters and digits",
+		"4H7K-9QXM-2TBU":  "a sign that none has",
+		"éééé-éééé-éééé":  "a sign that none has",
+		"4H7K-9QXM-2TBD":  "mistyped",
+		"H47K-9QXM-2TBT":  "mistyped",
+	} {
+		if _, err := ReadCode(typed); fault.KindOf(err) != fault.Invalid || !strings.Contains(err.Error(), says) {
+			t.Errorf("%q: %v; want it to say %q", typed, err, says)
+		}
+	}
+}
+
 // RFC 9562, section 5.7: 48 bits of Unix milliseconds, version 7, variant 10, and
 // what is made later sorts later. The instant and its first twelve digits are those
 // of the example in its appendix A.6.

@@ -36,6 +36,39 @@ func (e *edge) reinstate(ctx context.Context, by caller, in *signedReasonBody) (
 	return nil, e.office.Reinstate(ctx, by.Actor, id, in.Body.Reason, in.Body.Password)
 }
 
+type takenBackBody struct {
+	Kind string `path:"kind" doc:"What it is." enum:"practice,teaching,waiver,withdrawal,reinstatement"`
+	ByID
+	Body SignedReason
+}
+
+type paperBody struct {
+	Kind string `path:"kind" doc:"What it is." enum:"card,licence"`
+	ByID
+	Body SignedReason
+}
+
+func (e *edge) takeBack(ctx context.Context, by caller, in *takenBackBody) (*done, error) {
+	form, err := takingBack(in.Kind, in.ID, in.Body)
+	if err != nil {
+		return nil, err
+	}
+	return nil, e.office.TakeBack(ctx, by.Actor, form)
+}
+
+func (e *edge) takeBackPaper(ctx context.Context, by caller, in *paperBody) (*done, error) {
+	form, err := takingBack(in.Kind, in.ID, in.Body)
+	if err != nil {
+		return nil, err
+	}
+	return nil, e.office.TakeBack(ctx, by.Actor, form)
+}
+
+func takingBack(kind, of string, why SignedReason) (office.TakeBackForm, error) {
+	id, err := assessment.ParseID[assessment.RecordID](of)
+	return office.TakeBackForm{Kind: assessment.EntryKind(kind), ID: id, Reason: why.Reason, Password: why.Password}, err
+}
+
 type waiverBody struct{ Body WaiverForm }
 
 func (e *edge) waive(ctx context.Context, by caller, in *waiverBody) (*done, error) {

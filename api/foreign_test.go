@@ -72,8 +72,8 @@ func (s stranger) ask(method, at string, body any) (int, string) {
 
 // treasure is one id of everything that an agency has.
 type treasure struct {
-	client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft string
-	learner                                                                                                                  assessment.Actor
+	client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, card string
+	learner                                                                                                                        assessment.Actor
 }
 
 func (d *desk) treasure() treasure {
@@ -95,6 +95,9 @@ func (d *desk) treasure() treasure {
 	at := d.Now().In(d.Zone)
 	shift, err := d.Office.PlanShift(ctx, d.Coordinator, child, office.ShiftForm{Person: lan.Person, Starts: at.Format("2006-01-02T15:04"), Ends: at.AddDate(0, 0, 1).Format("2006-01-02T15:04")})
 	d.need(err)
+	card, err := d.Office.RecordCard(ctx, d.Coordinator, lan.Person, office.CardForm{Issuer: "Lifeline Courses", IssuedOn: d.Today().String()})
+	d.need(err)
+	won.card = string(card.ID)
 	r, err := d.Office.SetRequirement(ctx, d.Coordinator, office.RequirementForm{Skill: "go-bag", From: d.Today().String()})
 	d.need(err)
 	won.criterion, won.shift, won.requirement = string(line), string(shift.ID), string(r.ID)
@@ -118,7 +121,7 @@ func (w treasure) id(at string) string {
 	for begins, id := range map[string]string{
 		"/people/": string(w.learner.Person), "/appointments/": w.appointment, "/clients/": w.client, "/skills/": w.skill, "/revisions/": w.draft,
 		"/sheets/": w.sheet, "/demonstrations/": w.demonstration, "/withdrawals/": w.withdrawal, "/requirements/": w.requirement,
-		"/criteria/": w.criterion, "/shifts/": w.shift, "/certificates/": w.certificate,
+		"/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
 	} {
 		if strings.HasPrefix(at, api.Base+begins) {
 			return id
@@ -141,7 +144,7 @@ func (d *desk) bodies(w treasure) map[string]any {
 		"add-to-team": api.MemberForm{Person: string(w.learner.Person), From: today}, "end-on-team": api.LastDay{Through: today},
 		"save-draft": raw{"application/yaml", src.Source}, "put-in-force": api.InForce{Statement: "Read.", Password: ward.Password}, "retire-revision": api.Signing{Password: ward.Password},
 		"mark-steps": api.StepMarks{Marks: []api.StepMark{{Step: 1, MarkForm: api.MarkForm{Mark: "cued"}}}}, "mark-step": api.MarkForm{Mark: "cued"}, "stop-sheet": api.Stop{},
-		"sign": api.SignatureForm{Part: "observer", Password: ward.Password}, "correct": signed, "reinstate": signed, "end-requirement": api.LastDay{Through: today},
+		"sign": api.SignatureForm{Part: "observer", Password: ward.Password}, "correct": signed, "reinstate": signed, "take-back": signed, "take-back-paper": signed, "end-requirement": api.LastDay{Through: today},
 		"add-criterion": api.NewCriterion{CriterionForm: api.CriterionForm{Title: "T"}, Kind: "attested"}, "edit-criterion": api.CriterionForm{Title: "T"},
 		"add-evidence": api.EvidenceForm{Word: "met"}, "waive-criterion": api.CriterionWaiver{Reason: "X."}, "end-criterion-waiver": api.CriterionWaiver{Reason: "X."},
 		"plan-shift": api.ShiftForm{Person: string(w.learner.Person), Starts: now, Ends: now.Add(3600e9)},
@@ -165,7 +168,7 @@ func TestAnotherAgencysRecordsAreNotThere(t *testing.T) {
 		}
 		walked++
 		at := func(id, stretch string) string {
-			path := strings.NewReplacer("{id}", id, "{stretch}", stretch, "{step}", "1").Replace(line.Path)
+			path := strings.ReplaceAll(filled(line, id), "/team/"+id, "/team/"+stretch)
 			if line.Operation == "compare-revisions" {
 				path += "?with=" + stretch
 			}

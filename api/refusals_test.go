@@ -19,7 +19,14 @@ const nowhere = "0197a1d0-0000-7000-8000-00000000dead"
 
 // filled puts something at every place of a path.
 func filled(line api.Route, id string) string {
-	return strings.NewReplacer("{id}", id, "{stretch}", id, "{step}", "1", "{code}", "go-bag", "{kind}", "invalid").Replace(line.Path)
+	kind := "invalid"
+	switch line.Operation {
+	case "take-back":
+		kind = "withdrawal"
+	case "take-back-paper":
+		kind = "card"
+	}
+	return strings.NewReplacer("{id}", id, "{stretch}", id, "{step}", "1", "{code}", "go-bag", "{kind}", kind).Replace(line.Path)
 }
 
 func ask(engine http.Handler, r *http.Request) *httptest.ResponseRecorder {

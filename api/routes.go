@@ -103,6 +103,8 @@ func (e *edge) exceptions() chapter {
 		{"POST", "/withdrawals", assessment.Withdraw, "withdraw", "Withdraw", on(e.withdraw)},
 		{"POST", "/withdrawals/{id}/reinstatement", assessment.Reinstate, "reinstate", "Reinstate", on(e.reinstate)},
 		{"POST", "/waivers", assessment.Waive, "waive", "Waive", on(e.waive)},
+		{"POST", "/entries/{kind}/{id}/correction", assessment.Correct, "take-back", "TakeBack", on(e.takeBack)},
+		{"POST", "/papers/{kind}/{id}/correction", assessment.EditPeople, "take-back-paper", "TakeBack", on(e.takeBackPaper)},
 		{"POST", "/logs", assessment.LogCare, "log", "Log", on(e.log)},
 	}}
 }

@@ -4,6 +4,7 @@ import (
 	"net/http"
 	"strings"
 	"testing"
+	"time"
 
 	"wellshown/api"
 	"wellshown/assessment"
@@ -201,6 +202,13 @@ func (d *desk) exceptions(learner assessment.Actor, child assessment.ClientID, c
 	d.get(at, d.Coordinator).into(http.StatusOK, &s)
 	if s.Standing != "current" || !s.Holds {
 		d.t.Errorf("reinstated: %+v", s)
+	}
+	d.Pass(time.Hour)
+	d.post("/withdrawals", d.Coordinator, api.WithdrawalForm{Person: person, Skill: "go-bag", Client: client, Until: "redemonstrated", Reason: "Seen without it.", Password: ward.Password}).is(http.StatusNoContent)
+	d.get(at, d.Coordinator).into(http.StatusOK, &s)
+	d.post(path("/entries/withdrawal/%s/correction", s.Because[0]), educator, api.SignedReason{Reason: "It was somebody else.", Password: ward.Password}).is(http.StatusNoContent)
+	if d.get(at, d.Coordinator).into(http.StatusOK, &s); !s.Holds {
+		d.t.Errorf("the withdrawal was taken back: %+v", s)
 	}
 	d.post("/waivers", educator, api.WaiverForm{Person: person, Skill: "bagging", From: d.Today().String(), Through: d.Today().AddDays(5).String(), Reason: "On leave.", Password: ward.Password}).is(http.StatusNoContent)
 	d.post("/logs", d.Coordinator, api.LogForm{Person: person, Skill: "go-bag", Client: client, Kind: "teaching", On: d.Today().String(), Note: "One hour."}).is(http.StatusNoContent)

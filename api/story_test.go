@@ -109,6 +109,9 @@ func (d *desk) qualifications() {
 	if card.Through != "2027-06-30" || !card.Current {
 		d.t.Errorf("a card issued on 15 June 2025 is held through %s", card.Through)
 	}
+	var wrong api.Card
+	d.post(path("/people/%s/cards", who.Person), d.Admin, api.CardForm{Issuer: "Lifeline Courses", IssuedOn: "2025-07-15"}).into(http.StatusCreated, &wrong)
+	d.post(path("/papers/card/%s/correction", wrong.ID), d.Coordinator, api.SignedReason{Reason: "Another Fay's card.", Password: ward.Password}).is(http.StatusNoContent)
 	propose := api.AppointmentForm{Person: string(who.Person), Skills: []string{"bagging"}, From: d.Today().String(), Through: d.Today().AddMonths(6).String(),
 		Founding: true, Evidence: "Judged at a teaching hospital."}
 	var a api.Appointment

@@ -86,10 +86,12 @@ var words = map[string]said{
 	"sign":                {"Sign a record", "As its observer or its learner; both make it count. The last one of a competent, formal demonstration brings the certificate where it awards or renews. " + signsAgain + " " + saidOnce},
 	"correct":             {"Take a record back", "From today on it is as if it had never been. It stays readable, with the reason. " + signsAgain},
 
-	"withdraw":  {"Withdraw a competency", "At once. Where a standing is withdrawn, its because names the withdrawal. " + signsAgain},
-	"reinstate": {"Reinstate a competency", "Lifts a withdrawal that waits for it. Nobody reinstates themselves. " + signsAgain},
-	"waive":     {"Waive a requirement", "For some days. It makes nobody current and covers no shift. " + signsAgain},
-	"log":       {"Log teaching or practice", "Neither makes anyone competent."},
+	"withdraw":        {"Withdraw a competency", "At once. Where a standing is withdrawn, its because names the withdrawal. " + signsAgain},
+	"reinstate":       {"Reinstate a competency", "Lifts a withdrawal that waits for it. Nobody reinstates themselves. " + signsAgain},
+	"waive":           {"Waive a requirement", "For some days. It makes nobody current and covers no shift. " + signsAgain},
+	"take-back":       {"Take back what was written down by mistake", "Practice, teaching, a waiver, a withdrawal or a reinstatement: from today on it is as if it had never been. It stays readable, with the reason. Nobody takes back what is about themselves, nor a withdrawal that they signed. " + signsAgain},
+	"take-back-paper": {"Take a licence or a card back", "From today on it is as if it had never been on file. " + signsAgain},
+	"log":             {"Log teaching or practice", "Neither makes anyone competent."},
 
 	"show-standing":     {"The standing of one person in one skill", "On any day, past or to come, folded from the records."},
 	"list-standings":    {"All standings of one person", "What they hold or have to hold on a day."},

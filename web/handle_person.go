@@ -156,7 +156,7 @@ func named(codes []string, titles map[string]string) string {
 func (p *PersonPage) offer(v *visit, d office.PersonDesk) {
 	self := d.Person.ID == v.by().Person
 	p.May = PersonActs{Withdraw: v.may(assessment.Withdraw), Waive: v.may(assessment.Waive) && !self, Reinstate: v.may(assessment.Reinstate) && !self,
-		Papers: v.may(assessment.EditPeople), Log: v.may(assessment.LogCare), Leave: v.may(assessment.EditPeople),
+		Papers: v.may(assessment.EditPeople) && !self, Log: v.may(assessment.LogCare) && !self, Correct: v.may(assessment.Correct) && !self, Leave: v.may(assessment.EditPeople),
 		Password: v.may(assessment.GiveRoles) && !self && d.Person.Email != ""}
 	if v.may(assessment.EditPeople) {
 		p.Edit = "/people/" + p.ID + "/edit"
@@ -179,6 +179,8 @@ func (p *PersonPage) offer(v *visit, d office.PersonDesk) {
 			p.Reinstate.Withdrawals = append(p.Reinstate.Withdrawals, Option{Value: string(w.ID), Text: o.Text + ", " + day(w.On)})
 		}
 	}
+	p.takenBackPapers(d.Qualifications)
+	p.takenBackHappenings(d, v.zone())
 	p.May.Withdraw = p.May.Withdraw && len(p.Withdraw.Skills) > 0
 	p.May.Waive = p.May.Waive && len(p.Waive.Skills) > 0
 	p.May.Log = p.May.Log && len(p.Log.Skills) > 0

@@ -78,7 +78,7 @@ func TestWithdrawWaiveReinstate(t *testing.T) {
 	lift.form(at+"/reinstatements").send("reason", "Went over it.", "password", ward.Password).wants(http.StatusUnprocessableEntity).sound().says("Choose the withdrawal that is to be lifted.")
 	withdrawn := ""
 	for _, o := range nodes(lift.node, "option") {
-		if strings.Contains(textOf(o), day(w.Today())) {
+		if !strings.Contains(attrOf(o, "value"), " ") && strings.Contains(textOf(o), day(w.Today())) {
 			withdrawn = attrOf(o, "value")
 		}
 	}
@@ -94,6 +94,19 @@ func TestWithdrawWaiveReinstate(t *testing.T) {
 	}
 	page.form(at+"/waivers").send("from", w.Today().String(), "through", w.Today().AddDays(9).String(), "password", ward.Password).
 		headed("Ada Marsh is current in 1 skill").says("It is waived for those days.", ": waived from")
+	mistake := edda.get(at)
+	mistake.form(at+"/taking-back").send("reason", "Another Ada.", "password", ward.Password).wants(http.StatusUnprocessableEntity).sound().says("Nothing was taken back.", "Choose what is taken back.")
+	waived := ""
+	for _, o := range nodes(mistake.node, "option") {
+		if strings.HasPrefix(attrOf(o, "value"), "waiver ") {
+			waived = attrOf(o, "value")
+		}
+	}
+	page = mistake.form(at+"/taking-back").send("what", waived, "reason", ".", "password", ward.Password).wants(http.StatusUnprocessableEntity).sound().says("Nothing was taken back.", "Say what is wrong with it.")
+	page.form(at+"/taking-back").send("what", waived, "reason", "Another Ada.", "password", ward.Password).wants(http.StatusOK).says("It is taken back.", "Another Ada.")
+	if as(t, site, w, w.Coordinator).get(at).has(at + "/taking-back") {
+		t.Error("a coordinator is offered to take back what an educator signed")
+	}
 }
 
 func TestPapersAndLog(t *testing.T) {
@@ -114,6 +127,16 @@ func TestPapersAndLog(t *testing.T) {
 	page = page.form(at+"/papers", "paper", "card").send("issuer", "Lifeline Courses").wants(http.StatusUnprocessableEntity).sound().says("The card was not added.")
 	page = page.form(at+"/papers", "paper", "card").send("printed_end", "06/2027").headed("Ada Marsh").says("The card is on file.", "by Lifeline Courses", "through 30 Jun 2027")
 	cory.get(at + "?on=2026-03-01").wants(http.StatusOK).says("does not hold")
+	kept := ""
+	for _, o := range nodes(page.node, "option") {
+		if strings.HasPrefix(attrOf(o, "value"), "card ") {
+			kept = attrOf(o, "value")
+		}
+	}
+	page = page.form(at+"/papers/taking-back").send("what", kept, "reason", "Another Ada's card.", "password", ward.Password).wants(http.StatusOK).says("It is taken back.")
+	if strings.Contains(page.text(), "by Lifeline Courses") {
+		t.Error("the card is still on file")
+	}
 	log := page.form(at + "/log")
 	if log.fields.Get("on") != w.Today().String() {
 		t.Errorf("the day offered is %q", log.fields.Get("on"))

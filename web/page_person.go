@@ -36,6 +36,8 @@ type PersonPage struct {
 	Withdraw  WithdrawForm
 	Waive     WaiveForm
 	Reinstate ReinstateForm
+	Undo      TakeBackForm // what was written down by mistake
+	UndoPaper TakeBackForm // papers put on file by mistake
 	Licence   LicenceForm
 	Card      CardForm
 	Log       LogForm
@@ -48,6 +50,7 @@ type PersonActs struct {
 	Waive     bool
 	Reinstate bool
 	Papers    bool // add licences and cards
+	Correct   bool // take back what was written down
 	Log       bool // write down teaching and practice
 	Leave     bool // say that the person leaves
 	Password  bool // set a first password anew
@@ -99,6 +102,25 @@ type ReinstateForm struct {
 	Withdrawal  string   // chosen
 	Withdrawals []Option // those that stand; none = the form is not shown
 	Reason      string
+}
+
+// TakeBackForm takes back what was put down by mistake. POST
+// /people/{id}/taking-back or /people/{id}/papers/taking-back.
+type TakeBackForm struct {
+	Faults  Faults
+	Name    string // of the form on its page
+	Action  string
+	Title   string
+	What    string   // chosen: kind and id
+	Choices []Option // none = the form is not shown
+	Reason  string
+	CSRF    string
+}
+
+// WithCSRF is the form with the page's token.
+func (f TakeBackForm) WithCSRF(token string) TakeBackForm {
+	f.CSRF = token
+	return f
 }
 
 // LicenceForm puts a licence on file. POST /people/{id}/papers, paper=licence.

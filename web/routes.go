@@ -42,6 +42,8 @@ func (s *Site) routes() []route {
 		{get, "/people/:id/edit", assessment.EditPeople, false, s.editPerson},
 		{post, "/people/:id/edit", assessment.EditPeople, false, s.savePerson},
 		{post, "/people/:id/papers", assessment.EditPeople, false, s.addPaper},
+		{post, "/people/:id/papers/taking-back", assessment.EditPeople, false, s.takeBackPaper},
+		{post, "/people/:id/taking-back", assessment.Correct, false, s.takeBack},
 		{post, "/people/:id/withdrawals", assessment.Withdraw, false, s.withdraw},
 		{post, "/people/:id/waivers", assessment.Waive, false, s.waive},
 		{post, "/people/:id/reinstatements", assessment.Reinstate, false, s.reinstate},

@@ -46,12 +46,15 @@ func personSample() PersonPage {
 			{"23 Nov 2026", "Tube change withdrawn until shown again", "by Ines Okafor: ties were fastened before the tube was held.", ""},
 			{"20 Nov 2025", "Return demonstration of suctioning: competent", "seen by Noor Haddadin, for Mira, 7K", "/demonstrations/d9"},
 			{"12 Nov 2025", "Return demonstration of suctioning: not yet competent", "critical step 4 was cued", "/demonstrations/d8"}},
-		Transcript: "/transcript.pdf?person=p1", May: PersonActs{Withdraw: true, Waive: true, Papers: true, Log: true, Leave: true, Password: true},
+		Transcript: "/transcript.pdf?person=p1", May: PersonActs{Withdraw: true, Waive: true, Papers: true, Correct: true, Log: true, Leave: true, Password: true},
 		Withdraw: WithdrawForm{ID: "w", Skills: optionsOf("Circuit change for Mira, 7K", "Emergency bag check"), Faults: Faults{
 			What: "Nothing was withdrawn.", Why: "A reason is missing.", Next: "Say what was seen, then sign again.",
 			Fields: []FieldFault{{"reason", "Reason", "It is empty."}}}},
 		Waive:     WaiveForm{ID: "v", Skills: optionsOf("Tracheostomy suctioning for Mira, 7K"), From: "2026-11-25"},
 		Reinstate: ReinstateForm{ID: "r", Withdrawals: optionsOf("Tube change, 23 Nov 2026")},
+		Undo: TakeBackForm{Name: "undo", Action: "/people/p1/taking-back", Title: "Take back what was written down by mistake", Choices: optionsOf("Tracheostomy suctioning: taught, 3 Nov 2025"), Faults: Faults{
+			What: "Nothing was taken back.", Fields: []FieldFault{{"reason", "Reason", "Say what is wrong with it."}}}},
+		UndoPaper: TakeBackForm{Name: "undo-paper", Action: "/people/p1/papers/taking-back", Title: "Take a licence or card back", Choices: optionsOf("Resuscitation card, through 31 Oct 2026")},
 		Card:      CardForm{Issuer: "Heart course", Faults: Faults{What: "The card was not added.", Fields: []FieldFault{{"printed_end", "Printed end", "Write it as 06/2027."}}}},
 		Log:       LogForm{Skills: optionsOf("Circuit change for Mira, 7K"), On: "2026-11-25"}}
 }

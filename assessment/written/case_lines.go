@@ -9,18 +9,18 @@ import (
 )
 
 // AnswerLines answers JSON Lines: one case a line in, one answer a line out, in
-// order. A line that cannot be answered gets {"error": "…"} and the rest go on;
-// empty lines are passed over. The error returned is one of reading or writing.
+// order. A line that cannot be answered gets {"error": "…", "line": n} and the rest
+// go on; n counts from 1, blank lines too, which get no answer. The error returned is one of reading or writing.
 func AnswerLines(in io.Reader, out io.Writer, answer func([]byte) ([]byte, error)) error {
 	lines := bufio.NewReaderSize(in, 64<<10)
 	w := bufio.NewWriter(out)
-	for {
+	for n := 1; ; n++ {
 		line, err := caseLine(lines)
 		if err != nil && !errors.Is(err, io.EOF) {
 			return fmt.Errorf("read a case: %w", err)
 		}
 		if len(bytes.TrimSpace(line)) > 0 {
-			if _, err := w.Write(append(answerLine(line, answer), '\n')); err != nil {
+			if _, err := w.Write(append(answerLine(n, line, answer), '\n')); err != nil {
 				return fmt.Errorf("write an answer: %w", err)
 			}
 		}
@@ -35,12 +35,15 @@ func AnswerLines(in io.Reader, out io.Writer, answer func([]byte) ([]byte, error
 	}
 }
 
-func answerLine(line []byte, answer func([]byte) ([]byte, error)) []byte {
+func answerLine(n int, line []byte, answer func([]byte) ([]byte, error)) []byte {
 	out, err := answer(line)
 	if err == nil {
 		return out
 	}
-	out, err = caseJSON(map[string]string{"error": err.Error()})
+	out, err = caseJSON(struct {
+		Error string `json:"error"`
+		Line  int    `json:"line"`
+	}{err.Error(), n})
 	if err != nil { // text always has a JSON form
 		return []byte(`{"error":"the case cannot be answered"}`)
 	}

@@ -29,7 +29,7 @@ func TestLinesAreAnsweredInOrder(t *testing.T) {
 	if len(lines) != 6 {
 		t.Fatalf("%d answers to six cases: %q", len(lines), lines)
 	}
-	for i, starts := range []string{string(want), `{"error":"zone: this is a number`, `{"error":"the case is not one JSON value`, string(want), `{"error":"the case is longer than 1 MiB"}`, `[{"on":"2026-01-06","standing":"current"`} {
+	for i, starts := range []string{string(want), `{"error":"zone: this is a number`, `{"error":"the case is not one JSON value`, string(want), `{"error":"the case is longer than 1 MiB","line":7}`, `[{"on":"2026-01-06","standing":"current"`} {
 		if !strings.HasPrefix(lines[i], starts) {
 			t.Errorf("answer %d is %.120s, not %s…", i, lines[i], starts)
 		}
@@ -61,5 +61,19 @@ func TestLinesTellOfBrokenPipes(t *testing.T) {
 	}
 	if err := written.AnswerLines(strings.NewReader(oneLine(scoreCase)), brokenPipe{}, written.AnswerScore); err == nil || !strings.Contains(err.Error(), "broken pipe") {
 		t.Errorf("writing: %v", err)
+	}
+}
+
+// A byte order mark is no part of JSON (RFC 8259 section 8.1). Blank lines get no
+// answer and are counted, so that a number leads to the line as an editor shows it.
+func TestLinesAreNumberedAsTheyStand(t *testing.T) {
+	var out bytes.Buffer
+	if err := written.AnswerLines(strings.NewReader("\n\xef\xbb\xbf{}\n\n{}\n"), &out, written.AnswerScore); err != nil {
+		t.Fatal(err)
+	}
+	lines := strings.Split(strings.TrimSuffix(out.String(), "\n"), "\n")
+	if len(lines) != 2 || !strings.Contains(lines[0], "byte order mark") || !strings.HasSuffix(lines[0], `,"line":2}`) ||
+		lines[1] != `{"error":"policy: this is missing","line":4}` {
+		t.Errorf("%q", lines)
 	}
 }

@@ -18,6 +18,9 @@ type ScoreCase struct {
 // DecodeScoreCase reads a case and refuses what it does not understand.
 func DecodeScoreCase(data []byte) (ScoreCase, error) {
 	tree, err := caseTree(data)
+	if err == nil {
+		tree, err = withoutVector(tree)
+	}
 	if err != nil {
 		return ScoreCase{}, err
 	}

@@ -22,6 +22,9 @@ type StandingCase struct {
 // history that contradicts itself.
 func DecodeStandingCase(data []byte) (StandingCase, error) {
 	tree, err := caseTree(data)
+	if err == nil {
+		tree, err = withoutVector(tree)
+	}
 	if err != nil {
 		return StandingCase{}, err
 	}

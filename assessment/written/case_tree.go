@@ -24,6 +24,9 @@ func caseTree(data []byte) (any, error) {
 	if len(data) > MaxCaseBytes {
 		return nil, fault.Of(fault.Invalid, "the case is longer than 1 MiB")
 	}
+	if bytes.HasPrefix(data, []byte("\xef\xbb\xbf")) {
+		return nil, fault.Of(fault.Invalid, "the case begins with a byte order mark, which JSON must not (RFC 8259 section 8.1): save it as UTF-8 without one")
+	}
 	if !utf8.Valid(data) {
 		return nil, fault.Of(fault.Invalid, "the case is not UTF-8 text")
 	}

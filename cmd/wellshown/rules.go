@@ -39,6 +39,24 @@ Answers one scoring case: what the marks on a sheet make, and why.
 FILE is JSON with "policy", "parameters", "steps" and "sheet". The answer is
 {"outcome", "score", "reasons"}, or {"open"} where steps keep the sheet from
 being recorded.
+
+Example:
+{
+  "policy": {"credits": {"independent": "1", "cued": "1/2", "assisted": "0", "not met": "0"}, "pass_mark": "95/100", "cue_limit": 2},
+  "parameters": {"suction_high": {"value": "120", "unit": "mmHg"}},
+  "steps": [
+    {"no": 1, "weight": 1, "critical": true, "least": "independent"},
+    {"no": 2, "weight": 2, "measures": [{"name": "pressure", "unit": "mmHg", "low": "80", "high": {"parameter": "suction_high"}, "magnitude": true}]},
+    {"no": 3, "weight": 1, "may_not_apply": true}
+  ],
+  "sheet": {"stopped": false, "marks": [
+    {"no": 1, "mark": "independent"},
+    {"no": 2, "mark": "cued", "values": {"pressure": {"value": "-13.3", "unit": "kPa"}}},
+    {"no": 3, "not_applicable": "no probe on this circuit"}
+  ]}
+}
+is answered with
+{"outcome":"not yet competent","score":"2/3","reasons":[{"rule":"score"}]}
 `
 
 const standingHelp = `wellshown standing FILE
@@ -46,13 +64,34 @@ Answers one standing case: what a history makes of one caregiver in one skill,
 on each of the days asked about.
 FILE is JSON with "zone", "policy", "history" and "on". The answer is a list of
 {"on", "standing", "through", "since", "because"}, one for each day.
+
+Example:
+{
+  "zone": "America/Denver",
+  "policy": {
+    "award": {"count": 1, "days": 1, "observers": 1, "real": 0, "span_days": 180, "consecutive": true},
+    "validity": {"months": 12, "anchor": "month end", "renewal_days": 60, "notice_days": 30, "lapse_months": null, "absence_days": 0}
+  },
+  "history": [
+    {"kind": "demonstration", "id": "d1", "performed_at": "2026-01-05T10:00:00-07:00", "outcome": "competent", "observer": "o1", "real": true, "formal": true, "revision": 1,
+     "observer_signed_at": "2026-01-05T10:20:00-07:00", "learner_signed_at": "2026-01-06T08:00:00-07:00"},
+    {"kind": "withdrawal", "id": "w1", "at": "2026-03-01T09:00:00-07:00", "until": "redemonstrated"}
+  ],
+  "on": ["2026-01-05", "2026-01-06", "2026-03-01"]
+}
+is answered with
+[{"on":"2026-01-05","standing":"not started","through":null,"since":null,"because":[]},{"on":"2026-01-06","standing":"current","through":"2027-01-31","since":"2026-01-06","because":["d1"]},{"on":"2026-03-01","standing":"withdrawn","through":"2027-01-31","since":"2026-03-01","because":["w1"]}]
 `
 
 const linesHelp = `
+A file of assessment/testdata, which has its case under "case" beside "why",
+"rule" and "want", is answered too; "want" is not compared.
+
 FILE may be "-": then each line of standard input is one case, and each line of
-standard output its answer, in order. A line that cannot be read is answered
-with {"error": "…"} and the rest go on; the exit code is 0 once every line has
-its answer. With a file the exit code is 1 where the case cannot be read.
+standard output its answer, in order. Blank lines get no answer. A line that
+cannot be read is answered with {"error": "…", "line": n} (lines are counted
+from 1, blank ones too) and the rest go on; the exit code is 0 once every line
+has its answer. With a file the exit code is 1 where the case cannot be read.
 `
 
 func (c ruleCommand) run(args []string, in io.Reader, out, errw io.Writer) int {

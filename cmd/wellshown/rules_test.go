@@ -36,7 +36,7 @@ func TestRulesCommands(t *testing.T) {
 	}{
 		{"one score", scoring(""), []string{score}, 0, `{"outcome":"competent","score":"1","reasons":[]}` + "\n", ""},
 		{"one standing", standings(""), []string{standing}, 0, `[{"on":"2026-01-02","standing":"learning","through":null,"since":"2026-01-02","because":["t1"]}]` + "\n", ""},
-		{"lines", scoring(lines), []string{"-"}, 0, `{"outcome":"competent","score":"1","reasons":[]}` + "\n" + `{"error":"policy: this is missing"}` + "\n" + `{"outcome":"competent","score":"1","reasons":[]}` + "\n", ""},
+		{"lines", scoring(lines), []string{"-"}, 0, `{"outcome":"competent","score":"1","reasons":[]}` + "\n" + `{"error":"policy: this is missing","line":2}` + "\n" + `{"outcome":"competent","score":"1","reasons":[]}` + "\n", ""},
 		{"lines of standing", standings(strings.ReplaceAll(aStanding, "\n", " ")), []string{"-"}, 0, `[{"on":"2026-01-02"`, ""},
 		{"nothing on standard input", standings(""), []string{"-"}, 0, "", ""},
 		{"a case that is refused", scoring(""), []string{bad}, 1, "", "wellshown score: " + bad + ": policy: this is missing\n"},
@@ -61,6 +61,52 @@ func TestRulesCommands(t *testing.T) {
 				t.Errorf("standard error is %q, not %q", errw.String(), c.errw)
 			}
 		})
+	}
+}
+
+// The files that the README names are answered as they are, and as they want it.
+func TestFilesOfTheRulesAreAnsweredAsTheyAre(t *testing.T) {
+	for _, c := range []struct {
+		run   func([]string, *bytes.Buffer, *bytes.Buffer) int
+		file  string
+		first string
+	}{
+		{scoring(""), "score/no-steps.json", `{"outcome":"not yet competent","score":null,"reasons":[{"rule":"nothing shown"}]}`},
+		{standings(""), "standing/a-day-in-another-zone.json", `[{"on":"2026-01-04","standing":`},
+	} {
+		var out, errw bytes.Buffer
+		code := c.run([]string{filepath.Join("..", "..", "assessment", "testdata", filepath.FromSlash(c.file))}, &out, &errw)
+		if code != 0 || !strings.HasPrefix(out.String(), c.first) {
+			t.Errorf("%s: exit code %d, %s%s", c.file, code, out.String(), errw.String())
+		}
+	}
+	for text, says := range map[string]string{
+		`{"case": ` + aScore + `, "wont": 1}`:                    "wont: there is no such field beside a case",
+		`{"case": {"case": ` + aScore + `}}`:                     "case",
+		`{"policy": {"pass_mark": "1"}, "case": ` + aScore + `}`: "policy: there is no such field beside a case",
+	} {
+		var out, errw bytes.Buffer
+		if code := scoring("")([]string{caseFile(t, text)}, &out, &errw); code != 1 || !strings.Contains(errw.String(), says) {
+			t.Errorf("%s: exit code %d, %s", text, code, errw.String())
+		}
+	}
+}
+
+// What -h shows is what it is answered with.
+func TestTheExamplesOfTheHelpAreTrue(t *testing.T) {
+	for _, help := range []struct {
+		says string
+		run  func([]string, *bytes.Buffer, *bytes.Buffer) int
+	}{{scoreHelp, scoring("")}, {standingHelp, standings("")}} {
+		_, example, found := strings.Cut(help.says, "\nExample:\n")
+		question, answer, parted := strings.Cut(example, "\nis answered with\n")
+		if !found || !parted {
+			t.Fatalf("no example in %s", help.says)
+		}
+		var out, errw bytes.Buffer
+		if code := help.run([]string{caseFile(t, question)}, &out, &errw); code != 0 || strings.TrimSpace(out.String()) != strings.TrimSpace(answer) {
+			t.Errorf("the example is answered with %s%s; the help says %s", out.String(), errw.String(), answer)
+		}
 	}
 }
 

@@ -60,6 +60,7 @@ fuzz: ## fuzz each parser for FUZZTIME (10s)
 
 golden: setup ## write the golden files anew; look at the difference before you keep it
 	go test ./integration -run Golden -update
+	go test ./reports -update
 
 check: ## everything that must hold before a commit: format, vet, module files, tests
 	@unformatted="$$(gofmt -l $$(git ls-files '*.go'))"; if [ -n "$$unformatted" ]; then echo "not formatted: $$unformatted"; exit 1; fi

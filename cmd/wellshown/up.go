@@ -41,7 +41,7 @@ func runUp(ctx context.Context, _ []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	if err := leavePapers(ctx, o, made, out); err != nil {
+	if err := leavePapers(ctx, c, o, made, out); err != nil {
 		return err
 	}
 	return serve(ctx, c, o, listener, out)
@@ -67,7 +67,7 @@ func demoInEmpty(ctx context.Context, c config, o *office.Office, db *postgres.D
 // leavePapers draws the three papers of the demo agency as it stands today. A
 // database without the demo has none to leave. Where the sign-ins are was said if
 // the demo was made just now.
-func leavePapers(ctx context.Context, o *office.Office, made bool, out io.Writer) error {
+func leavePapers(ctx context.Context, c config, o *office.Office, made bool, out io.Writer) error {
 	by, err := o.Desk(ctx, demo.Code)
 	if fault.KindOf(err) == fault.NotFound {
 		return nil
@@ -78,6 +78,7 @@ func leavePapers(ctx context.Context, o *office.Office, made bool, out io.Writer
 	if !made {
 		fmt.Fprintln(out, whereSignIns())
 	}
+	fmt.Fprintf(out, "Sign in at %s/sign-in; the API describes itself at %s/api/v1/openapi.json. Commands name the demo's agency %s.\n", c.BaseURL, c.BaseURL, demo.Code)
 	if err := mayLeave(); err != nil {
 		fmt.Fprintf(out, "No file can be left here (%v), so no papers are drawn.\n", err)
 		return nil

@@ -124,7 +124,8 @@ func goodSteps(t *testing.T, w *ward.Ward, learner assessment.Actor, client asse
 // desk is where the programs are that a browser test needs.
 type desk struct{ node, chromium, pdftoppm, zbarimg string }
 
-// browserTools skips where a program is missing; in CI that is a failure.
+// browserTools skips where a program is missing; in CI that is a failure, and so is a
+// CHROMIUM that leads nowhere.
 func browserTools(t *testing.T) desk {
 	t.Helper()
 	if testing.Short() {
@@ -133,6 +134,8 @@ func browserTools(t *testing.T) desk {
 	chromium := os.Getenv("CHROMIUM")
 	if chromium == "" {
 		chromium = "chromium"
+	} else if _, err := exec.LookPath(chromium); err != nil {
+		t.Fatalf("CHROMIUM: %v", err)
 	}
 	d := desk{node: found(t, "node"), chromium: found(t, chromium), pdftoppm: found(t, "pdftoppm"), zbarimg: found(t, "zbarimg")}
 	if _, err := os.Stat(filepath.Join("..", "node_modules", "playwright-core")); err != nil {

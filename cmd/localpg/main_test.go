@@ -36,11 +36,10 @@ func folder(t *testing.T) string {
 	if testing.Short() {
 		t.Skip("-short leaves out what needs a database")
 	}
-	if !cluster.Available() {
-		if os.Getenv("CI") != "" {
-			t.Fatal(cluster.ErrNoBinaries)
-		}
-		t.Skip(cluster.ErrNoBinaries)
+	if err := cluster.Available(); errors.Is(err, cluster.ErrNoBinaries) && os.Getenv("CI") == "" {
+		t.Skip(err)
+	} else if err != nil {
+		t.Fatal(err)
 	}
 	dir, err := os.MkdirTemp("", "wellshown-localpg-") // not t.TempDir: the server's account must be able to enter
 	if err != nil {

@@ -20,10 +20,11 @@ type binaries struct {
 	major            int
 }
 
-// Available tells whether this machine has PostgreSQL server programs that Start could use.
-func Available() bool {
+// Available is nil where this machine has PostgreSQL server programs that Start could use, and ErrNoBinaries where it has
+// none. A PG_BIN that leads to none is another error: whoever set it means those programs and no others.
+func Available() error {
 	_, err := findBinaries()
-	return err == nil
+	return err
 }
 
 // findBinaries looks in PG_BIN, then behind an initdb on the PATH, then where Debian puts each version.

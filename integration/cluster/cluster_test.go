@@ -21,11 +21,10 @@ func folder(t *testing.T) string {
 	if testing.Short() {
 		t.Skip("-short leaves out what needs a database")
 	}
-	if !Available() {
-		if os.Getenv("CI") != "" {
-			t.Fatal(ErrNoBinaries)
-		}
-		t.Skip(ErrNoBinaries)
+	if err := Available(); errors.Is(err, ErrNoBinaries) && os.Getenv("CI") == "" {
+		t.Skip(err)
+	} else if err != nil {
+		t.Fatal(err)
 	}
 	dir, err := os.MkdirTemp("", "wellshown-cluster-")
 	if err != nil {
@@ -250,7 +249,7 @@ func TestMajorVersion(t *testing.T) {
 
 func TestPgBinThatIsWrongIsSaid(t *testing.T) {
 	t.Setenv("PG_BIN", filepath.Join(t.TempDir(), "nothing"))
-	if _, err := findBinaries(); err == nil || !strings.Contains(err.Error(), "PG_BIN") {
+	if err := Available(); err == nil || errors.Is(err, ErrNoBinaries) || !strings.Contains(err.Error(), "PG_BIN") {
 		t.Errorf("PG_BIN naming no server: %v", err)
 	}
 }

@@ -2,6 +2,7 @@ package testdb
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -11,7 +12,9 @@ import (
 	"wellshown/integration/cluster"
 )
 
-func localAvailable() bool { return cluster.Available() }
+// localAvailable tells whether a private cluster can be started. A PG_BIN that is wrong says yes, so that starting one
+// fails and names it, instead of running the tests elsewhere or not at all.
+func localAvailable() bool { return !errors.Is(cluster.Available(), cluster.ErrNoBinaries) }
 
 // startLocal runs a cluster in a temporary folder for the rest of the process. Go runs no code when a test process
 // ends, so two others do the clearing up: the kernel stops the server, and a shell that waits for our end of a pipe

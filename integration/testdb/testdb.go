@@ -49,7 +49,7 @@ func Empty(tb testing.TB) *DB {
 
 // errNone says that no server can be had, as opposed to one that does not work.
 var errNone = errors.New("no PostgreSQL for tests: set TEST_DATABASE_URL, or install PostgreSQL's server programs " +
-	"(on Debian: apt-get install postgresql), or run a Docker daemon")
+	"(on Debian: apt-get install postgresql) or name their folder in PG_BIN, or run a Docker daemon")
 
 func demand(tb testing.TB) *server {
 	tb.Helper()

@@ -3,13 +3,16 @@ package reports
 import (
 	"context"
 	"fmt"
+	"slices"
+	"time"
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
+	"wellshown/assessment/postgres"
 )
 
-// Transcript prints all that a caregiver holds on a day and has shown so far. The
+// Transcript prints all that a caregiver holds on a day and has shown up to it. The
 // zero day is today.
 func (r *Reports) Transcript(ctx context.Context, by assessment.Actor, person assessment.PersonID, on civil.Date) ([]byte, string, error) {
 	v, err := r.office.Transcript(ctx, by, person, on)
@@ -21,6 +24,7 @@ func (r *Reports) Transcript(ctx context.Context, by assessment.Actor, person as
 }
 
 func transcript(v office.Transcript) (*paper, error) {
+	v = upToItsDay(v)
 	who := v.Standings.Person
 	p, err := newPaper(meta{Title: "Transcript: " + who.Name + ", " + v.Standings.On.String(), Language: "en",
 		Agency: v.Agency.Name, Issued: v.At, Zone: v.Zone})
@@ -32,7 +36,11 @@ func transcript(v office.Transcript) (*paper, error) {
 	p.row(label("who"), head(who.Name), soft(kind), soft(leftInWords(p.say, who)))
 	p.heading("Standing on " + p.say.date(v.Standings.On))
 	p.table(standingsTable(p.say, v.Standings))
-	p.heading("Return demonstrations, newest first")
+	until := ""
+	if v.Standings.On.Before(v.Standings.Today) {
+		until = " up to " + p.say.date(v.Standings.On)
+	}
+	p.heading("Return demonstrations" + until + ", newest first")
 	demonstrations, err := p.shownTable(v)
 	if err != nil {
 		return nil, err
@@ -41,12 +49,21 @@ func transcript(v office.Transcript) (*paper, error) {
 		p.note("A competent demonstration counts once observer and learner have both signed. Each record tells whether they have.")
 	}
 	p.table(demonstrations)
-	p.heading("Certificates")
+	p.heading("Certificates" + until)
 	if len(v.Certificates) > 0 {
 		p.note("As printed when they were issued. The check code tells whether one still holds.")
 	}
 	p.table(certificatesTable(p.say, v))
 	return p, nil
+}
+
+// upToItsDay leaves out what was shown or issued after the day that the transcript
+// is of: beside the standings of that day it would seem to bear on them.
+func upToItsDay(v office.Transcript) office.Transcript {
+	later := func(at time.Time) bool { return civil.DayOf(at, v.Zone).After(v.Standings.On) }
+	v.Records = slices.DeleteFunc(slices.Clone(v.Records), func(d postgres.Demonstration) bool { return later(d.PerformedAt) })
+	v.Certificates = slices.DeleteFunc(slices.Clone(v.Certificates), func(c postgres.Certificate) bool { return later(c.IssuedAt) })
+	return v
 }
 
 // transcriptFinding counts what is required and held.

@@ -51,9 +51,6 @@ func standingRow(say phrases, r office.StandingView) tableRow {
 	return tableRow{left: standing(r.Word), cells: [][]words{skill, cell(text(whose)), cell(text(since)), cell(text(last))}}
 }
 
-// recordsAtMost is how many records the office answers with.
-const recordsAtMost = 1000
-
 func (p *paper) shownTable(v office.Transcript) (table, error) {
 	t := table{columns: []column{{"day", 1.1, toLeft}, {"skill", 2.6, toLeft}, {"outcome", 1.5, toLeft}, {"score", 0.7, toRight}, {"observer", 1.5, toLeft}},
 		empty: "None has been recorded yet."}
@@ -63,9 +60,6 @@ func (p *paper) shownTable(v office.Transcript) (table, error) {
 			return t, err
 		}
 		t.rows = append(t.rows, row)
-	}
-	if len(v.Records) >= recordsAtMost {
-		t.rows = append(t.rows, tableRow{section: []words{soft("Older ones are not listed here.")}})
 	}
 	return t, nil
 }

@@ -90,15 +90,32 @@ func TestTranscriptOfNothing(t *testing.T) {
 		"Nothing is required, and nothing has been shown yet.", "None has been recorded yet.", "None has been issued yet.")
 }
 
-func TestTranscriptOfThousandRecords(t *testing.T) {
+// Beside the standings of a day that is past stands only what was there on it.
+func TestTranscriptOfAPastDay(t *testing.T) {
 	v := ofLucja(t)
-	for i := range recordsAtMost - len(v.Records) {
+	v.Standings.On = civil.DayOf(v.Records[1].PerformedAt, v.Zone)
+	late := v.Certificates[0]
+	late.Title, late.IssuedAt = "Issued later", issued
+	v.Certificates[0].IssuedAt = v.Records[1].PerformedAt
+	v.Certificates = append(v.Certificates, late)
+	path := drawnTranscript(t, "transcript-past", v)
+	until := english.date(v.Standings.On)
+	says(t, path, "Return demonstrations up to "+until, "Certificates up to "+until, "58.6 %", "stopped for safety", "4H7K-9QXM-2TBT")
+	saysNot(t, path, "95.5 %", "Issued later")
+	if len(v.Records) != 3 || len(v.Certificates) != 2 {
+		t.Error("drawing changed what was to be drawn")
+	}
+}
+
+func TestTranscriptOfManyRecords(t *testing.T) {
+	v := ofLucja(t)
+	for i := range 1100 {
 		d := v.Records[0]
 		d.Title = fmt.Sprintf("Skill number %d", i)
 		v.Records = append(v.Records, d)
 	}
 	got := said(t, drawnTranscript(t, "transcript-long", v))
-	for _, want := range []string{"Skill number 0", "Skill number 996", "Older ones are not listed here."} {
+	for _, want := range []string{"Skill number 0", "Skill number 1099", "Skill number 996"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%q is missing", want)
 		}

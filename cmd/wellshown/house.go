@@ -56,7 +56,7 @@ func runRebuild(ctx context.Context, _ []string, out io.Writer) error {
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(out, "%d agencies, %d cases, %d were wrong in the index and are right now.\n", found.Agencies, found.Cases, len(found.Wrong))
+		fmt.Fprintf(out, "Looked at %d cases (agencies: %d); %d were wrong in the index and are right now.\n", found.Cases, found.Agencies, len(found.Wrong))
 		for _, key := range found.Wrong {
 			fmt.Fprintf(out, "person %s, skill %s, child %s\n", key.Person, key.Skill, key.Client)
 		}

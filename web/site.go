@@ -59,6 +59,14 @@ func (s *Site) NotFound(c *gin.Context) {
 	s.fail(v, errNoPage)
 }
 
+// Broke answers where something broke that nobody foresaw: with the page of our own
+// faults, as far as nothing has been answered yet.
+func (s *Site) Broke(c *gin.Context, err error) {
+	v := s.visit(c)
+	v.session, v.token, _ = s.signedIn(c.Request)
+	s.fail(v, err)
+}
+
 // file sends a document for saving or printing.
 func file(c *gin.Context, body []byte, name, contentType string) error {
 	c.Header("Content-Disposition", `inline; filename="`+name+`"`)

@@ -17,7 +17,8 @@ type config struct {
 	ServiceURL  string // the service's own; empty: worked out from DatabaseURL
 	Host        string // address to listen on
 	Port        int
-	BaseURL     string // how people reach the server; certificates carry it
+	BaseURL     string         // how people reach the server; certificates carry it
+	Proxies     []netip.Prefix // whose word about a client's address is believed
 }
 
 // readConfig reads the environment and reports all faults at once.
@@ -31,6 +32,9 @@ func readConfig(env func(string) string) (config, error) {
 		faults = append(faults, err)
 	}
 	if c.BaseURL, err = readBaseURL(env("BASE_URL"), c.Host, c.Port); err != nil {
+		faults = append(faults, err)
+	}
+	if c.Proxies, err = readProxies(env("TRUSTED_PROXY")); err != nil {
 		faults = append(faults, err)
 	}
 	return c, errors.Join(faults...)

@@ -4,8 +4,11 @@ import (
 	"context"
 	"crypto/rand"
 	"encoding/hex"
+	"errors"
+	"fmt"
 	"log/slog"
 	"net/http"
+	"runtime/debug"
 	"strings"
 	"time"
 
@@ -17,6 +20,9 @@ import (
 // maxBody is the largest request that is read, in bytes. A checklist of the
 // catalogue is about 30 kB.
 const maxBody = 1 << 20
+
+// patience is how long one request may take: whoever waits longer has gone.
+const patience = 20 * time.Second
 
 // dress wraps the whole engine: what every answer carries, and what no request
 // may be.
@@ -31,10 +37,12 @@ func dress(next http.Handler, secure bool) http.Handler {
 		h.Set("Cross-Origin-Opener-Policy", "same-origin")
 		h.Set("Permissions-Policy", "camera=(), geolocation=(), microphone=()")
 		if secure {
-			h.Set("Strict-Transport-Security", "max-age=31536000; includeSubDomains")
+			h.Set("Strict-Transport-Security", "max-age=31536000")
 		}
 		r.Body = http.MaxBytesReader(w, r.Body, maxBody)
-		guarded.ServeHTTP(w, r)
+		ctx, cancel := context.WithTimeout(r.Context(), patience)
+		defer cancel()
+		guarded.ServeHTTP(w, r.WithContext(ctx))
 	})
 }
 
@@ -60,6 +68,28 @@ func logRequests(c *gin.Context) {
 	c.Next()
 	slog.Info("request", "id", id, "method", c.Request.Method, "route", c.FullPath(), "status", c.Writer.Status(),
 		"ms", float64(time.Since(started).Microseconds())/1000)
+}
+
+// caught keeps a panic in one request from more than that request: it is logged
+// with its stack and answered like any other fault of ours. The API catches its own.
+func caught(broke func(*gin.Context, error)) gin.HandlerFunc {
+	return func(c *gin.Context) {
+		defer func() {
+			p := recover()
+			if p == nil {
+				return
+			}
+			if err, ok := p.(error); ok && errors.Is(err, http.ErrAbortHandler) {
+				panic(p)
+			}
+			slog.Error("a request panicked", "id", requestID(c.Request.Context()), "route", c.FullPath(), "panic", fmt.Sprint(p), "stack", string(debug.Stack()))
+			c.Abort()
+			if !c.Writer.Written() {
+				broke(c, fmt.Errorf("panic: %v", p))
+			}
+		}()
+		c.Next()
+	}
 }
 
 // headAsGet answers HEAD wherever GET is: with the same head, and without a body,

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"io"
 	"net/http"
 	"net/http/httptest"
@@ -9,6 +10,10 @@ import (
 	"testing"
 
 	"wellshown/integration/ward"
+	"wellshown/reports"
+	"wellshown/web"
+
+	"github.com/gin-gonic/gin"
 )
 
 // RFC 9110: HEAD is answered as GET but for the body (9.3.2), and whoever asks by a
@@ -49,5 +54,49 @@ func TestMethods(t *testing.T) {
 		if got := strings.Join(allowed, " "); answer.StatusCode != http.StatusMethodNotAllowed || got != want {
 			t.Errorf("DELETE %s: %d, allowed %q; want 405 and %q", path, answer.StatusCode, got, want)
 		}
+	}
+}
+
+// A panic in one request is answered and logged, and costs no other request.
+func TestAPanicCostsOneRequest(t *testing.T) {
+	gin.SetMode(gin.TestMode)
+	var broke error
+	engine := gin.New()
+	engine.Use(logRequests, caught(func(c *gin.Context, err error) {
+		broke = err
+		c.String(http.StatusInternalServerError, "ours")
+	}))
+	engine.GET("/boom", func(*gin.Context) { panic("boom") })
+	engine.GET("/half", func(c *gin.Context) { c.String(http.StatusOK, "half"); panic("boom") })
+	engine.GET("/abort", func(*gin.Context) { panic(http.ErrAbortHandler) })
+	ask := func(path string) *httptest.ResponseRecorder {
+		w := httptest.NewRecorder()
+		engine.ServeHTTP(w, httptest.NewRequest(http.MethodGet, path, nil))
+		return w
+	}
+	if w := ask("/boom"); w.Code != http.StatusInternalServerError || w.Body.String() != "ours" || broke == nil {
+		t.Errorf("%d %q, %v", w.Code, w.Body, broke)
+	}
+	if w := ask("/half"); w.Body.String() != "half" {
+		t.Errorf("what was half answered goes on with %q", w.Body)
+	}
+	defer func() {
+		if p := recover(); p != http.ErrAbortHandler {
+			t.Errorf("the server's own signal was caught: %v", p)
+		}
+	}()
+	ask("/abort")
+}
+
+// Our own faults have a page, also where nobody foresaw them.
+func TestAPageForWhatBroke(t *testing.T) {
+	w := ward.New(t)
+	engine := gin.New()
+	pages := web.Routes(engine, w.Office, web.Options{Papers: reports.New(w.Office), RequestID: requestID})
+	engine.GET("/boom", func(c *gin.Context) { pages.Broke(c, errors.New("with a name in it")) })
+	answer := httptest.NewRecorder()
+	engine.ServeHTTP(answer, httptest.NewRequest(http.MethodGet, "/boom", nil))
+	if answer.Code != http.StatusInternalServerError || !strings.Contains(answer.Body.String(), "<h1") || strings.Contains(answer.Body.String(), "with a name in it") {
+		t.Errorf("%d: %.300s", answer.Code, answer.Body)
 	}
 }

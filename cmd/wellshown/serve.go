@@ -50,7 +50,11 @@ func serve(ctx context.Context, c config, o *office.Office, listener net.Listene
 	}
 	wait, cancel := context.WithTimeout(context.Background(), 15*time.Second)
 	defer cancel()
-	if err := server.Shutdown(wait); err != nil && !errors.Is(err, context.DeadlineExceeded) {
+	err := server.Shutdown(wait)
+	if errors.Is(err, context.DeadlineExceeded) {
+		err = server.Close() // what is under way ends now
+	}
+	if err != nil {
 		return fmt.Errorf("stop serving: %w", err)
 	}
 	return nil
@@ -71,9 +75,10 @@ func handler(c config, o *office.Office) http.Handler {
 	gin.SetMode(gin.ReleaseMode)
 	engine := gin.New()
 	engine.ContextWithFallback = true
-	engine.Use(logRequests)
+	var pages *web.Site
+	engine.Use(logRequests, caught(func(c *gin.Context, err error) { pages.Broke(c, err) }))
 	papers := reports.New(o)
-	pages := web.Routes(engine, o, web.Options{Papers: papers, Secure: c.secure(), RequestID: requestID})
+	pages = web.Routes(engine, o, web.Options{Papers: papers, Secure: c.secure(), RequestID: requestID})
 	api.Routes(engine, o, identify(o), api.Papers{Record: papers.Record, Blank: papers.Blank, Transcript: papers.Transcript,
 		Readiness: papers.Readiness, Overdue: papers.Overdue, OverdueCSV: papers.OverdueCSV})
 	engine.HandleMethodNotAllowed = true
@@ -93,7 +98,7 @@ func handler(c config, o *office.Office) http.Handler {
 	}
 	engine.NoRoute(missing)
 	engine.NoMethod(missing)
-	return dress(headAsGet(engine), c.secure())
+	return behind(c.Proxies, dress(headAsGet(engine), c.secure()))
 }
 
 // identify tells who asks: a program by its token, a page by its cookie.

@@ -26,6 +26,7 @@ type Certificate struct {
 // Checked is what anybody who has a certificate in hand may learn.
 type Checked struct {
 	Agency    string `json:"agency"`
+	Demo      bool   `json:"demo" doc:"The agency is invented: this certifies nothing."`
 	Number    int    `json:"number"`
 	Code      string `json:"code"`
 	Person    string `json:"person"`
@@ -57,7 +58,7 @@ func certificate(c postgres.Certificate) Certificate {
 }
 
 func checked(c office.Checked) Checked {
-	w := Checked{Agency: c.Agency, Number: c.Number, Code: office.ShowCode(c.Code), Person: c.Person, Title: c.Title, ForChild: c.Client,
+	w := Checked{Agency: c.Agency, Demo: c.Demo, Number: c.Number, Code: office.ShowCode(c.Code), Person: c.Person, Title: c.Title, ForChild: c.Client,
 		HeldOn: c.HeldOn.String(), Through: c.Through.String(), On: c.On.String(), Standing: string(c.Standing.Word), Holds: c.Holds(),
 		TakenBack: c.TakenBackOn.String(), Now: c.Now.String(), SHA256: hex.EncodeToString(c.SHA256)}
 	if c.Left() {

@@ -74,7 +74,7 @@ func NewCase(zone *time.Location, book Book, fittings []Fitting, history []Entry
 	}
 	c := &Case{zone: zone, book: book, fittings: fittings}
 	for _, e := range history {
-		if effect, acts := e.effect(zone); acts {
+		if effect, acts := e.EffectDay(zone); acts {
 			c.entries = append(c.entries, c.place(e, effect))
 		}
 	}

@@ -59,10 +59,10 @@ type Entry struct {
 	Recorded time.Time // when it became known here; zero means from the start
 }
 
-// effect is the day from which the entry acts, and whether it acts at all. A
+// EffectDay is the day from which the entry acts, and whether it acts at all. A
 // negative needs one signature and acts from the day it was performed; a
 // positive needs both and acts from the day of the later one.
-func (e Entry) effect(zone *time.Location) (civil.Date, bool) {
+func (e Entry) EffectDay(zone *time.Location) (civil.Date, bool) {
 	switch e.Kind {
 	case WaiverEntry, PracticeEntry, TeachingEntry:
 		return e.On, true
@@ -174,7 +174,9 @@ func (e Entry) checkInstant() error {
 }
 
 // AsKnownAt is what of a history was known at an instant: entries recorded by
-// then, with the signatures made by then.
+// then, with the signatures made by then. It is a rule of standing like the others
+// and tested as one. No page asks it yet: pages and papers about a past day say
+// what is known of that day now.
 func AsKnownAt(history []Entry, instant time.Time) []Entry {
 	var known []Entry
 	for _, e := range history {

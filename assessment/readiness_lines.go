@@ -228,3 +228,10 @@ func (f Facts) attested(l *Line, known []Evidence) {
 		f.rest(l, *last)
 	}
 }
+
+func earliest(a, b time.Time) time.Time {
+	if b.Before(a) {
+		return b
+	}
+	return a
+}

@@ -107,22 +107,6 @@ func TestTwoFamilyCaregivers(t *testing.T) {
 	})
 }
 
-// ATS 2016, recommendation 3a: an awake, trained caregiver at all times.
-func TestGapsInCover(t *testing.T) {
-	day := func(h, m int) time.Time { return time.Date(2026, 5, 1, h, m, 0, 0, time.UTC) }
-	from, to := day(0, 0), day(24, 0)
-	gap := assessment.Gaps(from, to, []assessment.Stretch{{From: day(3, 30), To: day(24, 0)}, {From: day(0, 0), To: day(3, 0)}})
-	if want := []assessment.Stretch{{From: day(3, 0), To: day(3, 30)}}; !slices.Equal(gap, want) {
-		t.Errorf("03:00 to 03:30 uncovered: got %v", gap)
-	}
-	if gap := assessment.Gaps(from, to, []assessment.Stretch{{From: day(0, 0), To: day(13, 0)}, {From: day(12, 0), To: day(24, 0)}}); gap != nil {
-		t.Errorf("overlapping cover: got %v", gap)
-	}
-	if gap := assessment.Gaps(from, to, nil); len(gap) != 1 || gap[0] != (assessment.Stretch{From: from, To: to}) {
-		t.Errorf("no cover: got %v", gap)
-	}
-}
-
 // ATS 2016, recommendation 4c: nine items, the back-up ventilator among them.
 func TestEquipmentAtHome(t *testing.T) {
 	c := assessment.Criterion{Kind: assessment.EquipmentHome, Items: []string{"ventilator", "back-up ventilator"}}

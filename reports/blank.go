@@ -23,7 +23,7 @@ func (r *Reports) Blank(ctx context.Context, by assessment.Actor, id assessment.
 
 func blank(v office.ChecklistView) (*paper, error) {
 	p, err := newPaper(meta{Title: fmt.Sprintf("Checklist: %s, revision %d", v.Checklist.Title, v.Number), Language: "en",
-		Agency: v.Agency.Name, Issued: stateSince(v), Zone: v.Zone})
+		Agency: v.Agency.Name, Demo: v.Agency.Demo, Issued: stateSince(v), Zone: v.Zone})
 	if err != nil {
 		return nil, err
 	}

@@ -28,7 +28,7 @@ func certificate(f office.CertificateFacts) (*paper, error) {
 		return nil, err
 	}
 	p, err := newPaper(meta{Title: "Certificate of competency: " + f.Person + ", " + f.Title, Language: "en",
-		Agency: f.Agency, Issued: f.IssuedAt, Zone: f.Zone})
+		Agency: f.Agency, Demo: f.Demo, Issued: f.IssuedAt, Zone: f.Zone})
 	if err != nil {
 		return nil, err
 	}

@@ -34,7 +34,7 @@ func overdue(v office.Overdue, q office.OverdueQuery) (*paper, error) {
 		return nil, err
 	}
 	day := english.date(v.On)
-	p, err := newPaper(meta{Title: "Overdue and coming due on " + day, Language: "en", Agency: v.Agency.Name, Issued: at, Zone: zone, Stands: "As of " + day})
+	p, err := newPaper(meta{Title: "Overdue and coming due on " + day, Language: "en", Agency: v.Agency.Name, Demo: v.Agency.Demo, Issued: at, Zone: zone, Stands: "As of " + day})
 	if err != nil {
 		return nil, err
 	}

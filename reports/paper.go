@@ -20,6 +20,7 @@ type meta struct {
 	Title     string    // of the document, for lists and screen readers
 	Language  string    // BCP 47 tag of its words: en, es-MX
 	Agency    string    // whose paper it is
+	Demo      bool      // the agency is invented
 	Issued    time.Time // the instant that the paper states; nothing else says when it was made
 	Stands    string    // said at the foot instead of the instant of issue: the day that is spoken of
 	Zone      *time.Location
@@ -61,6 +62,9 @@ func newPaper(m meta) (*paper, error) {
 	p := &paper{meta: m, faces: all, layout: layOut(m.Size, m.Landscape), say: phrasesIn(m.Language), zone: m.Zone, pages: []drawing{nil}}
 	if p.zone == nil {
 		p.zone = time.UTC
+	}
+	if m.Demo {
+		p.meta.Agency += " · " + p.say.demo
 	}
 	p.clearFoot()
 	p.y, p.start = p.top, p.top

@@ -23,7 +23,7 @@ func (r *Reports) Readiness(ctx context.Context, by assessment.Actor, client ass
 
 // readiness draws the answer; v.At tells the time by the agency's clocks.
 func readiness(v office.ReadinessView, say readinessWords) (*paper, error) {
-	p, err := newPaper(meta{Title: say.title, Language: "en", Agency: v.Agency.Name, Issued: v.At, Zone: v.At.Location()})
+	p, err := newPaper(meta{Title: say.title, Language: "en", Agency: v.Agency.Name, Demo: v.Agency.Demo, Issued: v.At, Zone: v.At.Location()})
 	if err != nil {
 		return nil, err
 	}

@@ -26,7 +26,7 @@ func (r *Reports) Record(ctx context.Context, by assessment.Actor, id assessment
 func record(v office.DemonstrationView) (*paper, error) {
 	last := lastEntry(v)
 	p, err := newPaper(meta{Title: "Record of a return demonstration: " + v.Learner + ", " + v.Title, Language: "en",
-		Agency: v.Agency.Name, Issued: last, Zone: v.Zone})
+		Agency: v.Agency.Name, Demo: v.Agency.Demo, Issued: last, Zone: v.Zone})
 	if err != nil {
 		return nil, err
 	}

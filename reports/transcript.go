@@ -27,7 +27,7 @@ func transcript(v office.Transcript) (*paper, error) {
 	v = upToItsDay(v)
 	who := v.Standings.Person
 	p, err := newPaper(meta{Title: "Transcript: " + who.Name + ", " + v.Standings.On.String(), Language: "en",
-		Agency: v.Agency.Name, Issued: v.At, Zone: v.Zone})
+		Agency: v.Agency.Name, Demo: v.Agency.Demo, Issued: v.At, Zone: v.Zone})
 	if err != nil {
 		return nil, err
 	}

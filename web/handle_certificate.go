@@ -132,6 +132,7 @@ func message(err error) string {
 
 func (p *CheckPage) answer(c office.Checked) {
 	p.Answer, p.Typed = "ended", office.ShowCode(c.Code)
+	p.Frame.Demo = p.Frame.Demo || c.Demo
 	if c.Holds() {
 		p.Answer = "holds"
 	}

@@ -150,7 +150,7 @@ func checkIsPublic(t *testing.T, b *bedside, certificate *page) {
 	if code[0] == '0' {
 		wrong = "1"
 	}
-	anybody.get("/check/"+wrong+code[1:]).wants(http.StatusUnprocessableEntity).says("mistyped", "twelve letters and digits")
+	anybody.get("/check/"+wrong+code[1:]).wants(http.StatusUnprocessableEntity).says("mistyped", "two have changed places")
 	anybody.get("/check/" + unissued(t, code)).wants(http.StatusNotFound).says("No certificate has this code")
 }
 

@@ -34,8 +34,7 @@ func (s *Site) recordPage(v *visit) (RecordPage, error) {
 	page.signatures(v, r)
 	page.standing(r)
 	page.PDF = page.At + "/record.pdf"
-	page.MayCorrect = v.may(assessment.Correct) && r.CorrectedAt == nil && v.by().Person != r.LearnerID &&
-		(v.by().Person != r.ObserverID || r.Outcome == assessment.Competent)
+	page.MayCorrect = r.MayTakeBack
 	page.Correct.Action = page.At + "/correction"
 	return page, nil
 }
@@ -168,7 +167,6 @@ func (p *RecordPage) standing(r office.RecordReading) {
 	}
 }
 
-// sign adds one signature. Whoever signs twice sees that it is signed.
 func (s *Site) recordPDF(v *visit) error {
 	id, err := pathID[assessment.DemonstrationID](v, "id")
 	if err != nil {

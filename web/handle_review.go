@@ -29,7 +29,7 @@ func (s *Site) reviewPage(v *visit) (ReviewPage, error) {
 	at := demonstrationAt(id)
 	page := ReviewPage{Frame: v.frame(""), Skill: r.Title, Learner: r.Learner, Client: r.Client, Practice: !r.Formal, Action: at + "/record",
 		Version: r.Version, Steps: len(r.Checklist.Steps()), Marks: tally(r.SheetView), Back: at + "/marks"}
-	if mayThrowAway(r.SheetView) {
+	if r.MayDiscard {
 		page.Discard = at + "/discarding"
 	}
 	if r.Stopped {
@@ -42,16 +42,6 @@ func (s *Site) reviewPage(v *visit) (ReviewPage, error) {
 		page.Reasons = reasons(r.Result, r.Checklist, judged{r.Parameters, r.Words, func(step int) map[string]assessment.Quantity { return sheetValues(r.SheetView, step) }})
 	}
 	return page, nil
-}
-
-// mayThrowAway: what was unsafe, or stopped, is not made away with.
-func mayThrowAway(sheet office.SheetView) bool {
-	for _, m := range sheet.Marks {
-		if m.Mark == assessment.Unsafe {
-			return false
-		}
-	}
-	return !sheet.Stopped
 }
 
 // openSteps lists what keeps a sheet from being recorded, one line a step.

@@ -17,6 +17,7 @@ import (
 // CertificateFacts is everything that a certificate prints.
 type CertificateFacts struct {
 	Agency     string
+	Demo       bool // the agency is invented
 	Zone       *time.Location
 	Number     int
 	Code       string // twelve characters, unbroken
@@ -96,7 +97,7 @@ func demonstrations(ids []string) []assessment.DemonstrationID {
 }
 
 func (o *Office) certificateFacts(ctx context.Context, tx *postgres.Tx, now Moment, d postgres.Demonstration, key assessment.CaseKey, s assessment.Standing) (CertificateFacts, error) {
-	f := CertificateFacts{Agency: now.Agency.Name, Zone: now.Zone, Person: d.Learner, Title: d.Title, Revision: d.Revision,
+	f := CertificateFacts{Agency: now.Agency.Name, Demo: now.Agency.Demo, Zone: now.Zone, Person: d.Learner, Title: d.Title, Revision: d.Revision,
 		HeldOn: now.Today, Through: s.Through, IssuedAt: now.At}
 	if key.Client != "" {
 		f.Client = d.Client
@@ -157,6 +158,7 @@ func (o *Office) shown(ctx context.Context, tx *postgres.Tx, now Moment, f *Cert
 type Checked struct {
 	Reliance
 	Agency  string
+	Demo    bool // the agency is invented
 	Number  int
 	Code    string
 	Person  string
@@ -191,7 +193,7 @@ func (o *Office) Check(ctx context.Context, typed string) (Checked, error) {
 		if err != nil {
 			return err
 		}
-		v = Checked{Reliance: r, Agency: now.Agency.Name, Number: t.Number, Code: t.Code, Person: t.Person, Title: t.Title, Client: t.ClientID != "",
+		v = Checked{Reliance: r, Agency: now.Agency.Name, Demo: now.Agency.Demo, Number: t.Number, Code: t.Code, Person: t.Person, Title: t.Title, Client: t.ClientID != "",
 			HeldOn: t.HeldOn, Through: t.ThroughOn, SHA256: t.PDFSHA256}
 		if r.Holds() {
 			v.Now = r.Standing.Through

@@ -61,19 +61,28 @@ func (p *panel) of(learner assessment.PersonID, skill SkillRef) []PersonRef {
 	return able
 }
 
-// ownStanding is somebody's standing in a skill with whatever client: current
-// with any counts, unless it is withdrawn with any.
+// ownStanding is somebody's standing in a skill with whatever client, by the index.
 func (t *table) ownStanding(person assessment.PersonID, skill assessment.SkillID) assessment.StandingWord {
+	var words []assessment.StandingWord
+	for _, client := range t.with[assessment.CaseKey{Person: person, Skill: skill}] {
+		words = append(words, t.cells[assessment.CaseKey{Person: person, Skill: skill, Client: client}].Word)
+	}
+	return withAny(words)
+}
+
+// ownWords orders what somebody's standings with several clients are told by.
+var ownWords = []assessment.StandingWord{assessment.NotStarted, assessment.Learning, assessment.Waived, assessment.Lapsed, assessment.Due, assessment.Current}
+
+// withAny is the standing of somebody who stands so with each of several clients:
+// current with any counts, unless it is withdrawn with any.
+func withAny(words []assessment.StandingWord) assessment.StandingWord {
 	best := assessment.NotStarted
-	for key, cell := range t.cells {
-		if key.Person != person || key.Skill != skill {
-			continue
+	for _, w := range words {
+		if w == assessment.Withdrawn {
+			return w
 		}
-		if cell.Word == assessment.Withdrawn {
-			return cell.Word
-		}
-		if !best.Holds() && cell.Word != assessment.NotStarted {
-			best = cell.Word
+		if slices.Index(ownWords, w) > slices.Index(ownWords, best) {
+			best = w
 		}
 	}
 	return best

@@ -82,27 +82,20 @@ func (o *Office) mayObserveAsSeen(ctx context.Context, tx *postgres.Tx, now Mome
 	return nil
 }
 
-// ownStanding is somebody's standing in a skill with whatever client: current
-// with any counts, unless it is withdrawn with any.
+// ownStanding is somebody's standing in a skill with whatever client, by the fold.
 func (b *casebook) ownStanding(person assessment.PersonID, skill assessment.SkillID, day civil.Date) (assessment.StandingWord, error) {
-	best := assessment.NotStarted
+	var words []assessment.StandingWord
 	for _, key := range b.keys() {
 		if key.Person != person || key.Skill != skill {
 			continue
 		}
 		c, err := b.caseOf(key)
 		if err != nil {
-			return best, err
+			return assessment.NotStarted, err
 		}
-		word := c.On(day).Word
-		if word == assessment.Withdrawn {
-			return word, nil
-		}
-		if !best.Holds() && word != assessment.NotStarted {
-			best = word
-		}
+		words = append(words, c.On(day).Word)
 	}
-	return best, nil
+	return withAny(words), nil
 }
 
 // hasParameters refuses a checklist whose ranges need values that the child's

@@ -69,7 +69,7 @@ func (o *Office) planned(ctx context.Context, tx *postgres.Tx, now Moment, clien
 	if p.client, err = tx.Clients.Get(ctx, client); err != nil {
 		return nil, err
 	}
-	if err := p.readPlan(ctx, tx); err != nil {
+	if err := readPlans(ctx, tx, p); err != nil {
 		return nil, err
 	}
 	if err := readCards(ctx, tx, now, on, p.cards); err != nil {
@@ -112,23 +112,33 @@ func (p *planned) open(book *casebook) {
 // noPerson is nobody's id.
 const noPerson = "00000000-0000-0000-0000-000000000000"
 
-func (p *planned) readPlan(ctx context.Context, tx *postgres.Tx) error {
-	criteria, err := tx.Plans.Criteria(ctx, p.client.ID)
+// readPlans reads what some children's plans ask, what was said of it and their
+// early shifts, each kind in one go.
+func readPlans(ctx context.Context, tx *postgres.Tx, plans ...*planned) error {
+	of, clients := map[assessment.ClientID]*planned{}, []assessment.ClientID{}
+	for _, p := range plans {
+		of[p.client.ID], clients = p, append(clients, p.client.ID)
+	}
+	criteria, err := tx.Plans.Criteria(ctx, clients...)
 	if err != nil {
 		return fmt.Errorf("read the plan: %w", err)
 	}
 	for _, c := range criteria {
-		p.criteria = append(p.criteria, c.Rule())
+		of[c.Client].criteria = append(of[c.Client].criteria, c.Rule())
 	}
-	said, err := tx.Plans.Evidence(ctx, p.client.ID)
+	said, err := tx.Plans.Evidence(ctx, clients...)
 	if err != nil {
 		return fmt.Errorf("read the evidence: %w", err)
 	}
 	for _, e := range said {
-		p.evidence = append(p.evidence, e.Said())
+		of[e.Client].evidence = append(of[e.Client].evidence, e.Said())
 	}
-	if p.shifts, err = tx.Plans.Shifts(ctx, p.client.ID); err != nil {
+	shifts, err := tx.Plans.Shifts(ctx, clients...)
+	if err != nil {
 		return fmt.Errorf("read the early shifts: %w", err)
+	}
+	for _, s := range shifts {
+		of[s.Client].shifts = append(of[s.Client].shifts, s)
 	}
 	return nil
 }

@@ -11,8 +11,9 @@ import (
 // RecordReading is a record with where its learner stands today.
 type RecordReading struct {
 	DemonstrationView
-	Effect   civil.Date          // first day on which it counts; zero: it does not (yet)
-	Standing assessment.Standing // of the learner in the skill, today
+	Effect      civil.Date          // first day on which it counts; zero: it does not (yet)
+	Standing    assessment.Standing // of the learner in the skill, today
+	MayTakeBack bool                // the actor may
 }
 
 // ReadRecord is one record to read. Its own observer may look for it while it is
@@ -31,6 +32,7 @@ func (o *Office) ReadRecord(ctx context.Context, by assessment.Actor, id assessm
 			return err
 		}
 		v.Effect = v.effect(now)
+		v.MayTakeBack = d.CorrectedAt == nil && by.May(assessment.Correct) == nil && mayTakeBack(by, d) == nil
 		key := assessment.CaseKey{Person: d.LearnerID, Skill: d.SkillID, Client: d.ClientID}
 		c, err := o.caseOf(ctx, tx, now, key)
 		if err != nil {
@@ -42,20 +44,19 @@ func (o *Office) ReadRecord(ctx context.Context, by assessment.Actor, id assessm
 	return v, err
 }
 
-// effect is the day from which a record counts: a pass from the day of the later
-// signature, anything else from the day it was performed once its observer has
-// signed. Practice and what was taken back count for nothing.
+// effect is the day from which a record counts; zero while it does not. Practice
+// and what was taken back count for nothing.
 func (v DemonstrationView) effect(now Moment) civil.Date {
-	observer, learner := v.SignedBy(PartObserver), v.SignedBy(PartLearner)
-	performed := civil.DayOf(v.PerformedAt, now.Zone)
-	switch {
-	case !v.Formal || v.CorrectedAt != nil || observer == nil:
-		return civil.Date{}
-	case v.Outcome != assessment.Competent:
-		return performed
-	case learner == nil:
+	if !v.Formal || v.CorrectedAt != nil {
 		return civil.Date{}
 	}
-	later := civil.Later(civil.DayOf(observer.SignedAt, now.Zone), civil.DayOf(learner.SignedAt, now.Zone))
-	return civil.Later(later, performed)
+	e := assessment.Entry{Kind: assessment.DemonstrationEntry, At: v.PerformedAt, Outcome: v.Outcome}
+	if s := v.SignedBy(PartObserver); s != nil {
+		e.ObserverSigned = s.SignedAt
+	}
+	if s := v.SignedBy(PartLearner); s != nil {
+		e.LearnerSigned = s.SignedAt
+	}
+	day, _ := e.EffectDay(now.Zone)
+	return day
 }

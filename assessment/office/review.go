@@ -71,8 +71,9 @@ func sameMark(a, b postgres.SheetMark) bool {
 // ReviewView is a sheet with what the rules would make of it.
 type ReviewView struct {
 	SheetView
-	Result  assessment.Result // without an outcome while steps are open
-	Version string            // of everything on the sheet
+	Result     assessment.Result // without an outcome while steps are open
+	Version    string            // of everything on the sheet
+	MayDiscard bool              // it can be thrown away
 }
 
 // Review looks a sheet over before it is recorded.
@@ -86,7 +87,13 @@ func (o *Office) Review(ctx context.Context, by assessment.Actor, id assessment.
 		if s.ObserverID != by.Person {
 			return notFound()
 		}
-		v, err = o.review(ctx, tx, now, s)
+		if v, err = o.review(ctx, tx, now, s); err != nil {
+			return err
+		}
+		err = mayDiscard(ctx, tx, s)
+		if v.MayDiscard = err == nil; fault.KindOf(err) == fault.Refused {
+			return nil
+		}
 		return err
 	})
 	return v, err

@@ -43,13 +43,13 @@ func (o *Office) gatherPlans(ctx context.Context, tx *postgres.Tx, now Moment, c
 		}
 		p := newPlanned(now.Today)
 		p.client = c
-		if err := p.readPlan(ctx, tx); err != nil {
-			return w, err
-		}
 		w.plans = append(w.plans, p)
 	}
 	if len(w.plans) == 0 {
 		return w, nil
+	}
+	if err := readPlans(ctx, tx, w.plans...); err != nil {
+		return w, err
 	}
 	if d == nil {
 		if d, err = o.demands(ctx, tx, now.Today, postgres.TeamFilter{}); err != nil {

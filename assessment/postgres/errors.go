@@ -41,6 +41,7 @@ var refused = map[string]struct {
 	"withdrawal_pkey":                                  {fault.Conflict, "There is another record under this id."},
 	"waiver_pkey":                                      {fault.Conflict, "There is another record under this id."},
 	"demonstration_pkey":                               {fault.Conflict, "This demonstration has been recorded already."},
+	"held_per_child_names_the_child":                   {fault.Invalid, "This skill is held for one child. Choose the child."},
 	"signature_pkey":                                   {fault.Conflict, "This has been signed already."},
 	"signature_fits_its_record":                        {fault.Refused, "This signature does not fit the record as it stands."},
 	"reinstatement_is_made_once":                       {fault.Conflict, "This withdrawal has been lifted already."},

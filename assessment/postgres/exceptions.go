@@ -21,7 +21,7 @@ type Signed struct {
 	PrintedName string
 }
 
-// Withdrawal is a competency taken away. An empty client means with every client.
+// Withdrawal is a competency taken away. The client is empty for a general skill only.
 type Withdrawal struct {
 	Signed
 	Key     assessment.CaseKey

@@ -22,7 +22,8 @@ type HistoryFilter struct {
 }
 
 // HistoryRow is one entry with whose it is. An empty Person is everybody's (a
-// recheck) and an empty Skill every skill's (a card).
+// recheck) and an empty Skill every skill's (a card). Client is empty for general
+// skills only: the schema refuses what does not name the child of another.
 type HistoryRow struct {
 	Key   assessment.CaseKey
 	Entry assessment.Entry

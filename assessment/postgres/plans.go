@@ -33,9 +33,9 @@ const criterionQuery = `
 	select id, client_id as client, kind, title, skills, people, hours, items, position
 	from criterion`
 
-// Criteria lists a client's plan in order; removed lines are left out.
-func (p Plans) Criteria(ctx context.Context, client assessment.ClientID) ([]Criterion, error) {
-	return list[Criterion](ctx, p.scope, criterionQuery+` where client_id = $1 and removed_at is null order by position, id`, client)
+// Criteria lists the plans of some clients, each in order; removed lines are left out.
+func (p Plans) Criteria(ctx context.Context, clients ...assessment.ClientID) ([]Criterion, error) {
+	return list[Criterion](ctx, p.scope, criterionQuery+` where client_id = any($1::uuid[]) and removed_at is null order by position, id`, clients)
 }
 
 // Clients lists the clients that have a plan.
@@ -85,6 +85,7 @@ func (p Plans) Remove(ctx context.Context, id assessment.CriterionID, at time.Ti
 // Evidence is one dated statement as it is kept.
 type Evidence struct {
 	ID          assessment.RecordID
+	Client      assessment.ClientID // as read; its criterion says it when it is added
 	Criterion   assessment.CriterionID
 	Word        assessment.EvidenceWord
 	Item        string
@@ -100,15 +101,15 @@ func (e Evidence) Said() assessment.Evidence {
 	return assessment.Evidence{Criterion: e.Criterion, Word: e.Word, Item: e.Item, At: e.At, By: e.PrintedName, Note: e.Note}
 }
 
-// Evidence lists all that was said about a client's plan, oldest first; of two of
-// one instant the one written down later comes last.
-func (p Plans) Evidence(ctx context.Context, client assessment.ClientID) ([]Evidence, error) {
+// Evidence lists all that was said about the plans of some clients, oldest first; of
+// two of one instant the one written down later comes last.
+func (p Plans) Evidence(ctx context.Context, clients ...assessment.ClientID) ([]Evidence, error) {
 	return list[Evidence](ctx, p.scope, `
-		select e.id, e.criterion_id as criterion, e.word, e.item, e.at, e.note, e.recorded_at, e.signed_by, e.printed_name
+		select e.id, c.client_id as client, e.criterion_id as criterion, e.word, e.item, e.at, e.note, e.recorded_at, e.signed_by, e.printed_name
 		from evidence e
 		join criterion c on c.agency_id = e.agency_id and c.id = e.criterion_id
-		where c.client_id = $1 and c.removed_at is null
-		order by e.at, e.recorded_at, e.id`, client)
+		where c.client_id = any($1::uuid[]) and c.removed_at is null
+		order by e.at, e.recorded_at, e.id`, clients)
 }
 
 // AddEvidence adds a statement.

@@ -25,9 +25,9 @@ const shiftQuery = `
 	from plan_shift s
 	join person p on p.agency_id = s.agency_id and p.id = s.person_id`
 
-// Shifts lists a client's early shifts in order.
-func (p Plans) Shifts(ctx context.Context, client assessment.ClientID) ([]Shift, error) {
-	return list[Shift](ctx, p.scope, shiftQuery+` where s.client_id = $1 order by s.starts_at, s.ends_at, s.id`, client)
+// Shifts lists the early shifts of some clients in order.
+func (p Plans) Shifts(ctx context.Context, clients ...assessment.ClientID) ([]Shift, error) {
+	return list[Shift](ctx, p.scope, shiftQuery+` where s.client_id = any($1::uuid[]) order by s.starts_at, s.ends_at, s.id`, clients)
 }
 
 // Shift is the one with this id.

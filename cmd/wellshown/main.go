@@ -32,6 +32,7 @@ Settings come from the environment and are listed in the README.
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
+	context.AfterFunc(ctx, stop) // a second signal ends the program at once
 	slog.SetDefault(slog.New(slog.NewJSONHandler(os.Stderr, nil)))
 	os.Exit(run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }

@@ -94,9 +94,9 @@ func TestPapersOfAnAgency(t *testing.T) {
 func (p papers) overdueOnAnyDay(t *testing.T) {
 	ctx, on := t.Context(), p.Today()
 	for want, q := range map[string]office.OverdueQuery{
-		"Two of 2 caregivers had something overdue on 6 January 2026":      {On: civil.MustParse("2026-01-06")},
-		"One of 2 caregivers has something overdue on " + english.date(on): {},
-		"Two of 2 caregivers will have something overdue on ":              {On: on.AddDays(500), BySkill: true},
+		"Two of 2 caregivers lacked a required skill on 6 January 2026":     {On: civil.MustParse("2026-01-06")},
+		"One of 2 caregivers lacks a required skill on " + english.date(on): {},
+		"Two of 2 caregivers will lack a required skill on ":                {On: on.AddDays(500), BySkill: true},
 	} {
 		path := kept(t, "overdue")(p.Overdue(ctx, p.Coordinator, q))
 		says(t, path, want, "Łucja Żak")

@@ -58,27 +58,27 @@ func overdueFinding(say phrases, v office.Overdue) string {
 	case v.Counts.Caregivers == 0:
 		return "Nobody has to hold any skill on " + day
 	case behind == 0 && v.On.Before(v.Today):
-		return "Nothing was overdue on " + day
+		return "Nobody lacked a required skill on " + day
 	case behind == 0 && v.On.After(v.Today):
-		return "Nothing will be overdue on " + day
+		return "Nobody will lack a required skill on " + day
 	case behind == 0:
-		return "Nothing is overdue on " + day
+		return "Nobody lacks a required skill on " + day
 	case v.On.After(v.Today):
-		return capital(spelled(behind)) + " of " + all + " will have something overdue on " + day + ", unless they renew before"
+		return capital(spelled(behind)) + " of " + all + " will lack a required skill on " + day + ", unless they show it before"
 	case v.On.Before(v.Today):
-		return capital(spelled(behind)) + " of " + all + " had something overdue on " + day
+		return capital(spelled(behind)) + " of " + all + " lacked a required skill on " + day
 	}
-	return capital(spelled(behind)) + " of " + all + " " + has(behind) + " something overdue on " + day
+	return capital(spelled(behind)) + " of " + all + " " + lack(behind) + " a required skill on " + day
 }
 
-func has(n int) string {
+func lack(n int) string {
 	if n == 1 {
-		return "has"
+		return "lacks"
 	}
-	return "have"
+	return "lack"
 }
 
-// caregiversBehind counts the caregivers with something overdue.
+// caregiversBehind counts the caregivers who lack something.
 func caregiversBehind(v office.Overdue) int {
 	behind := map[assessment.PersonID]bool{}
 	for _, l := range v.Lines {
@@ -114,12 +114,16 @@ func child(c office.ClientRef) string {
 	return c.FirstName + ", " + c.Code
 }
 
-// overdueCounts sums the report up, worst first.
+// overdueCounts sums the report up, worst first, in the words of the page: what was
+// never held is not overdue.
 func (p *paper) overdueCounts(v office.Overdue) {
 	c := v.Counts
-	if n := c.Lapsed + c.Withdrawn + c.NotYet; n > 0 {
-		p.row(label("overdue"), strong(counted(n, "skill", "skills")+", counted per caregiver and child"),
-			text(fmt.Sprintf("%d lapsed, %d withdrawn, %d not yet shown in full", c.Lapsed, c.Withdrawn, c.NotYet)))
+	if n := c.Lapsed + c.Withdrawn; n > 0 {
+		p.row(label("overdue"), strong(counted(n, "skill no longer holds", "skills no longer hold")+", counted per caregiver and child"),
+			text(fmt.Sprintf("%d lapsed, %d withdrawn", c.Lapsed, c.Withdrawn)))
+	}
+	if c.NotYet > 0 {
+		p.row(label("not held yet"), strong(counted(c.NotYet, "skill", "skills")), text("required, and not yet shown in full"))
 	}
 	ahead := fmt.Sprintf("%d within 7 days, %d within 30, %d within 60", c.Week, c.Month, c.TwoMonths)
 	if within := v.Through.Sub(v.On); within != 7 && within != 30 && within != 60 {

@@ -60,7 +60,7 @@ func drawnOverdue(t *testing.T, called string, v office.Overdue, q office.Overdu
 func TestOverdue(t *testing.T) {
 	path := drawnOverdue(t, "overdue", january(), office.OverdueQuery{})
 	golden(t, "overdue", path)
-	says(t, path, "Four of 40 caregivers have something overdue on 15 January 2027", "2 lapsed, 1 withdrawn, 2 not yet shown in full",
+	says(t, path, "Four of 40 caregivers lack a required skill on 15 January 2027", "3 skills no longer hold", "2 lapsed, 1 withdrawn", "not held yet 2 skills",
 		"3 skills end by 15 April 2027", "1 within 7 days, 2 within 30, 2 within 60, 3 by 15 April 2027", "310, those coming due among them",
 		"Nguyễn Thị Lan", "Łucja Żak", "Zoë Adeyemi", "Ольга Мартин", "Mira, 7K", "12 Dec 2026", "34 days ago", "1 day ago", "ends that day", "26 days left",
 		"90 days left", "As of 15 January 2027")
@@ -91,18 +91,18 @@ func TestOverdueFindings(t *testing.T) {
 	}
 	ahead := none // something comes due, which is not overdue
 	ahead.Lines = january().Lines[2:3]
-	if got := overdueFinding(english, ahead); got != "Nothing is overdue on 15 January 2027" {
+	if got := overdueFinding(english, ahead); got != "Nobody lacks a required skill on 15 January 2027" {
 		t.Errorf("what comes due is called overdue: %q", got)
 	}
 	for want, v := range map[string]office.Overdue{
-		"One of 1 caregiver has something overdue on 15 January 2027":                                  one,
-		"13 of 40 caregivers have something overdue on 15 January 2027":                                many,
-		"13 of 40 caregivers had something overdue on 15 January 2027":                                 onToday(many, tomorrow),
-		"13 of 40 caregivers will have something overdue on 15 January 2027, unless they renew before": onToday(many, yesterday),
-		"Nothing is overdue on 15 January 2027":                                                        none,
-		"Nothing was overdue on 15 January 2027":                                                       onToday(none, tomorrow),
-		"Nothing will be overdue on 15 January 2027":                                                   onToday(none, yesterday),
-		"Nobody has to hold any skill on 15 January 2027":                                              {On: theDay, Today: theDay},
+		"One of 1 caregiver lacks a required skill on 15 January 2027":                                  one,
+		"13 of 40 caregivers lack a required skill on 15 January 2027":                                  many,
+		"13 of 40 caregivers lacked a required skill on 15 January 2027":                                onToday(many, tomorrow),
+		"13 of 40 caregivers will lack a required skill on 15 January 2027, unless they show it before": onToday(many, yesterday),
+		"Nobody lacks a required skill on 15 January 2027":                                              none,
+		"Nobody lacked a required skill on 15 January 2027":                                             onToday(none, tomorrow),
+		"Nobody will lack a required skill on 15 January 2027":                                          onToday(none, yesterday),
+		"Nobody has to hold any skill on 15 January 2027":                                               {On: theDay, Today: theDay},
 	} {
 		if got := overdueFinding(english, v); got != want {
 			t.Errorf("%q, want %q", got, want)
@@ -117,7 +117,7 @@ func onToday(v office.Overdue, today civil.Date) office.Overdue {
 
 func TestOverdueWithNothingToTell(t *testing.T) {
 	v := office.Overdue{Agency: january().Agency, On: theDay, Today: theDay, Through: theDay.AddDays(90), Counts: office.OverdueCounts{Caregivers: 40, Current: 312}}
-	says(t, drawnOverdue(t, "overdue-none", v, office.OverdueQuery{}), "Nothing is overdue on 15 January 2027",
+	says(t, drawnOverdue(t, "overdue-none", v, office.OverdueQuery{}), "Nobody lacks a required skill on 15 January 2027",
 		"Nothing ends by 15 April 2027.", "Everything that is required is held, and stays so through 15 April 2027.")
 	v.Counts = office.OverdueCounts{}
 	path := drawnOverdue(t, "overdue-nobody", v, office.OverdueQuery{})

@@ -132,8 +132,10 @@ func checkPassword(password, name, email string) error {
 		return fault.Of(fault.Invalid, "A password has at least %d characters. Three or four unrelated words are easy to remember.", LeastPassword)
 	case length > mostPassword:
 		return fault.Of(fault.Invalid, "A password has at most %d characters.", mostPassword)
-	case strings.Trim(password, string([]rune(password)[:1])) == "":
-		return fault.Of(fault.Invalid, "This is one character over and over. Choose another password.")
+	case repeats([]rune(folded(password))):
+		return fault.Of(fault.Invalid, "This is one thing over and over. Choose another password.")
+	case isCommon(password):
+		return fault.Of(fault.Invalid, "This is among the first that anybody would try. Choose another password: three or four unrelated words.")
 	case isAbout(password, name, email):
 		return fault.Of(fault.Invalid, "This is made of the person's own name or e-mail address. Choose another password.")
 	}

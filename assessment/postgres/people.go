@@ -50,7 +50,7 @@ func (p People) Lock(ctx context.Context, id assessment.PersonID) (Person, error
 // PeopleFilter narrows a list of people; empty fields are no condition.
 type PeopleFilter struct {
 	Only        assessment.PersonID // this one
-	Find        string              // a part of the name or the e-mail address
+	Find        string              // words that stand in the name or the e-mail address, in any order, whatever their accents
 	Kind        assessment.CaregiverKind
 	Role        assessment.Role
 	OnTeamOf    assessment.ClientID // on the day On
@@ -67,7 +67,8 @@ func (p People) List(ctx context.Context, f PeopleFilter) ([]Person, error) {
 		select`+personColumns+`
 		from person p
 		where ($1 = '' or p.id = nullif($1, '')::uuid)
-			and ($2 = '' or position(lower($2) in lower(p.name)) > 0 or position(lower($2) in lower(p.email)) > 0)
+			and not exists (select from regexp_split_to_table(`+folded("$2")+`, '\s+') word
+				where position(word in `+folded("p.name || ' ' || p.email")+`) = 0)
 			and ($3 = '' or p.kind = $3)
 			and ($4 = '' or exists (select from person_role r
 				where r.agency_id = p.agency_id and r.person_id = p.id and r.role = $4 and r.ended_at is null))
@@ -80,6 +81,12 @@ func (p People) List(ctx context.Context, f PeopleFilter) ([]Person, error) {
 		limit nullif($10, 0)`,
 		string(f.Only), f.Find, string(f.Kind), string(f.Role), string(f.OnTeamOf), f.On, f.IncludeLeft,
 		string(f.AfterID), f.AfterName, f.Limit)
+}
+
+// folded leaves out the case of letters and the accents on them (Unicode's
+// combining marks, after canonical decomposition).
+func folded(sql string) string {
+	return `regexp_replace(normalize(lower(` + sql + `), NFD), U&'[\0300-\036F]', '', 'g')`
 }
 
 // Add adds a person without roles.

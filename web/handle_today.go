@@ -85,6 +85,10 @@ func (s *Site) educatorToday(v *visit) error {
 		}
 		page.Learners = append(page.Learners, learner)
 	}
+	for _, row := range d.Own {
+		page.Own = append(page.Own, standing(row))
+	}
+	page.Me = "/people/" + string(v.by().Person)
 	if page.All = d.All; d.All > len(d.Learners) {
 		page.More = "/overdue"
 	}

@@ -39,12 +39,14 @@ type EducatorTodayPage struct {
 	Today    string
 	Open     []OpenSheet // begun by me, not recorded
 	ToSign   []WaitingRecord
-	Waits    int       // records that I have to sign, shown here or not
-	AllWaits string    // page of all of them, where not all are here; else empty
-	Learners []Learner // whom I may observe: withdrawn, lapsed, due, learning, not started
-	All      int       // people to see, listed or not
-	More     string    // the overdue page, where not all are listed here; else empty
-	MayNot   string    // why I may observe nothing today; empty = I may
+	Waits    int             // records that I have to sign, shown here or not
+	AllWaits string          // page of all of them, where not all are here; else empty
+	Learners []Learner       // whom I may observe: withdrawn, lapsed, due, learning, not started
+	All      int             // people to see, listed or not
+	More     string          // the overdue page, where not all are listed here; else empty
+	Own      []SkillStanding // my own that end soon or no longer hold
+	Me       string          // my own page
+	MayNot   string          // why I may observe nothing today; empty = I may
 	Duties   []Link
 }
 

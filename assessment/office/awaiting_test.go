@@ -142,3 +142,24 @@ func TestAPlaceThatNoPageGave(t *testing.T) {
 		wantAtField(t, err, "after", "no place in the list")
 	}
 }
+
+// An educator is told of their own skills before those end: who is not current
+// cannot observe.
+func TestAnEducatorIsToldOfTheirOwnSkills(t *testing.T) {
+	t.Parallel()
+	w, mira, nan := quick(t, "humidifier")
+	edda := w.Educators[0]
+	w.Demonstrate(edda, "humidifier", mira, ward.SeenBy(w.Educators[1]))
+	w.Demonstrate(nan, "humidifier", mira)
+	if d := must(w.Office.EducatorDesk(t.Context(), edda))(t); len(d.Own) != 0 {
+		t.Errorf("while it holds for long: %+v", d.Own)
+	}
+	w.Day(w.Today().AddMonths(12).AddDays(-3).String())
+	if d := must(w.Office.EducatorDesk(t.Context(), edda))(t); len(d.Own) != 1 || d.Own[0].Word != assessment.Due || d.Own[0].Person.ID != edda.Person {
+		t.Errorf("three days before its end: %+v", d.Own)
+	}
+	w.Pass(5 * 24 * time.Hour)
+	if d := must(w.Office.EducatorDesk(t.Context(), edda))(t); len(d.Own) != 1 || d.Own[0].Word != assessment.Lapsed {
+		t.Errorf("after its end: %+v", d.Own)
+	}
+}

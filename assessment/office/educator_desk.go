@@ -16,9 +16,10 @@ type EducatorDesk struct {
 	Today    civil.Date
 	Open     []OpenSheet // begun by the actor, not recorded
 	ToSign   Waiting
-	Learners []LearnerView // the worst off first
-	All      int           // people, listed or not
-	MayNot   string        // why the actor may observe nothing today; empty: they may
+	Learners []LearnerView  // the worst off first
+	All      int            // people, listed or not
+	Own      []StandingView // the actor's own that end soon or no longer hold: an observer must be current
+	MayNot   string         // why the actor may observe nothing today; empty: they may
 }
 
 // OpenSheet is a demonstration being marked, with how long its checklist is.
@@ -54,6 +55,15 @@ func (o *Office) EducatorDesk(ctx context.Context, by assessment.Actor) (Educato
 			return err
 		}
 		v.MayNot = may.MayNot
+		own, err := o.foldPerson(ctx, tx, now, PersonView{ID: by.Person}, now.Today)
+		if err != nil {
+			return err
+		}
+		for _, s := range own {
+			if s.Word == assessment.Due || s.Word == assessment.Lapsed || s.Word == assessment.Withdrawn {
+				v.Own = append(v.Own, s)
+			}
+		}
 		return o.learners(ctx, tx, now, by, may.Skills, &v)
 	})
 	return v, err

@@ -49,25 +49,17 @@ func (s *Site) signedIn(r *http.Request) (office.SessionView, string, error) {
 // Identify tells a program's edge who asks by a page's cookie. What changes
 // something must carry the session's own word in a header, which no other site
 // can know.
-func Identify(o *office.Office, r *http.Request) (assessment.Actor, error) {
-	for _, name := range []string{secureCookie, plainCookie} {
-		kept, err := r.Cookie(name)
-		if err != nil {
-			continue
-		}
-		session, err := o.Session(r.Context(), kept.Value)
-		if err != nil {
-			return assessment.Actor{}, err
-		}
-		if r.Method != http.MethodGet && r.Method != http.MethodHead && !same(session.CSRF, r.Header.Get("X-CSRF")) {
-			return assessment.Actor{}, errExpired
-		}
-		if session.MustChangePassword {
-			return assessment.Actor{}, fault.Of(fault.Forbidden, "Choose a password of your own first.")
-		}
-		return session.Actor, nil
+func (s *Site) Identify(r *http.Request) (assessment.Actor, error) {
+	session, _, err := s.signedIn(r)
+	switch {
+	case err != nil:
+		return assessment.Actor{}, err
+	case r.Method != http.MethodGet && r.Method != http.MethodHead && !same(session.CSRF, r.Header.Get("X-CSRF")):
+		return assessment.Actor{}, errExpired
+	case session.MustChangePassword:
+		return assessment.Actor{}, fault.Of(fault.Forbidden, "Choose a password of your own first.")
 	}
-	return assessment.Actor{}, fault.Of(fault.Unauthenticated, "Sign in first.")
+	return session.Actor, nil
 }
 
 func same(a, b string) bool { return subtle.ConstantTimeCompare([]byte(a), []byte(b)) == 1 }

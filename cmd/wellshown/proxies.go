@@ -20,6 +20,9 @@ func readProxies(text string) ([]netip.Prefix, error) {
 			}
 			network = netip.PrefixFrom(ip, ip.BitLen())
 		}
+		if network.Bits() == 0 {
+			return nil, fmt.Errorf("TRUSTED_PROXY has %q, which is everybody: anybody could then claim any address. Name your own proxies", one)
+		}
 		all = append(all, network.Masked())
 	}
 	return all, nil
@@ -52,16 +55,30 @@ func forwardedFor(proxies []netip.Prefix, r *http.Request) (netip.Addr, bool) {
 	entries := strings.Split(strings.Join(r.Header.Values("X-Forwarded-For"), ","), ",")
 	client, found := netip.Addr{}, false
 	for i := len(entries) - 1; i >= 0; i-- {
-		ip, err := netip.ParseAddr(strings.TrimSpace(entries[i]))
-		if err != nil {
+		ip, ok := entry(entries[i])
+		if !ok {
 			break
 		}
-		client, found = ip.Unmap(), true
+		client, found = ip, true
 		if !trusted(proxies, ip) {
 			break
 		}
 	}
 	return client, found
+}
+
+// entry is one address of the header. Some proxies put the client's port behind it.
+func entry(text string) (netip.Addr, bool) {
+	text = strings.TrimSpace(text)
+	ip, err := netip.ParseAddr(text)
+	if err != nil {
+		with, err := netip.ParseAddrPort(text)
+		if err != nil {
+			return ip, false
+		}
+		ip = with.Addr()
+	}
+	return ip.Unmap().WithZone(""), true
 }
 
 func trusted(proxies []netip.Prefix, ip netip.Addr) bool {

@@ -21,6 +21,8 @@ func TestWhoseRequestAProxyHandsOn(t *testing.T) {
 		{"a client that lies", "10.0.0.8:4000", "127.0.0.1, 198.51.100.1", "198.51.100.1:0"},
 		{"two proxies", "10.0.0.8:4000", "198.51.100.1, 192.0.2.7", "198.51.100.1:0"},
 		{"what is no address", "10.0.0.8:4000", "198.51.100.1, unknown", "10.0.0.8:4000"},
+		{"a port behind it", "10.0.0.8:4000", "198.51.100.1:55555", "198.51.100.1:0"},
+		{"IPv6 with a port", "10.0.0.8:4000", "[2001:db8:1::9]:55555", "[2001:db8:1::9]:0"},
 		{"IPv6", "[2001:db8::5]:4000", "2001:db8:1::9", "[2001:db8:1::9]:0"},
 		{"IPv4 in IPv6", "[::ffff:10.0.0.8]:4000", "::ffff:198.51.100.1", "198.51.100.1:0"},
 	} {
@@ -33,6 +35,11 @@ func TestWhoseRequestAProxyHandsOn(t *testing.T) {
 		behind(proxies, http.HandlerFunc(func(_ http.ResponseWriter, r *http.Request) { got = r.RemoteAddr })).ServeHTTP(httptest.NewRecorder(), r)
 		if got != c.want {
 			t.Errorf("%s: %s, want %s", c.why, got, c.want)
+		}
+	}
+	for _, everybody := range []string{"0.0.0.0/0", "10.0.0.5,::/0"} {
+		if _, err := readProxies(everybody); err == nil || !strings.Contains(err.Error(), "everybody") {
+			t.Errorf("%s: %v", everybody, err)
 		}
 	}
 	if _, err := readProxies("10.0.0.0/24,proxy"); err == nil || !strings.Contains(err.Error(), `"proxy"`) {

@@ -79,7 +79,7 @@ func handler(c config, o *office.Office) http.Handler {
 	engine.Use(logRequests, caught(func(c *gin.Context, err error) { pages.Broke(c, err) }))
 	papers := reports.New(o)
 	pages = web.Routes(engine, o, web.Options{Papers: papers, Secure: c.secure(), RequestID: requestID})
-	api.Routes(engine, o, identify(o), api.Papers{Record: papers.Record, Blank: papers.Blank, Transcript: papers.Transcript,
+	api.Routes(engine, o, identify(o, pages), api.Papers{Record: papers.Record, Blank: papers.Blank, Transcript: papers.Transcript,
 		Readiness: papers.Readiness, Overdue: papers.Overdue, OverdueCSV: papers.OverdueCSV})
 	engine.HandleMethodNotAllowed = true
 	missing := func(c *gin.Context) {
@@ -102,12 +102,12 @@ func handler(c config, o *office.Office) http.Handler {
 }
 
 // identify tells who asks: a program by its token, a page by its cookie.
-func identify(o *office.Office) api.Identify {
+func identify(o *office.Office, pages *web.Site) api.Identify {
 	byBearer := api.ByBearer(o)
 	return func(r *http.Request) (assessment.Actor, error) {
 		if api.Bearer(r) != "" {
 			return byBearer(r)
 		}
-		return web.Identify(o, r)
+		return pages.Identify(r)
 	}
 }

@@ -49,6 +49,23 @@ func EnsureService(ctx context.Context, ownerURL string) (string, error) {
 	return serviceURL, setPassword(ctx, ownerURL, password)
 }
 
+// LetServiceIn makes the URL that the service is to log in with good, where it is of the service's role: the role gets
+// the password that stands in it. So whoever serves need not know the owner's. A URL of another role, or one without a
+// password, is left to whoever made that role.
+func LetServiceIn(ctx context.Context, ownerURL, serviceURL string) error {
+	config, err := parse(serviceURL)
+	if err != nil || config.User != ServiceRole || config.Password == "" {
+		return err
+	}
+	if _, err := ensureRole(ctx, ownerURL); err != nil {
+		return err
+	}
+	if open, err := mayLogIn(ctx, serviceURL); err != nil || open {
+		return err
+	}
+	return setPassword(ctx, ownerURL, config.Password)
+}
+
 func servicePassword(ownerPassword string) string {
 	return base64.RawURLEncoding.EncodeToString(mac([]byte(ownerPassword), "wellshown service role"))
 }

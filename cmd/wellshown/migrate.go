@@ -21,6 +21,11 @@ func runMigrate(ctx context.Context, _ []string, out io.Writer) error {
 	if err := migrations.Up(ctx, c.DatabaseURL); err != nil {
 		return reached("DATABASE_URL", fmt.Errorf("migrate: %w", err))
 	}
+	if c.ServiceURL != "" {
+		if err := migrations.LetServiceIn(ctx, c.DatabaseURL, c.ServiceURL); err != nil {
+			return reached("SERVICE_DATABASE_URL", fmt.Errorf("let the service in: %w", err))
+		}
+	}
 	fmt.Fprintln(out, "The database is up to date.")
 	return nil
 }

@@ -86,6 +86,7 @@ func recordSamples() map[string]Page {
 	signed.Sections = []RecordSection{{"", steps[1:2]}}
 	signed.Signed = []Signature{{"Noor Haddadin, RN", "observer", "I observed and judged this.", "25 Nov 2026, 14:42 MST"}, {"Tomasz Rybak", "learner", "I showed this and we talked it over.", "25 Nov 2026, 14:44 MST"}}
 	stopped := record
+	stopped.TakenBack = []string{"Step 12 was marked unsafe; at 10:32 that was taken back."}
 	stopped.Outcome, stopped.Stopped, stopped.Corrected = "stopped for safety", "The tube slid; I held it and gave breaths by bag.", "Taken back on 26 Nov 2026, 09:10 MST by Rolf Teague: another child was meant."
 	counts := []MarkCount{{"independent", 26}, {"cued", 1}, {"not met", 1}, {"not applicable", 1}}
 	return map[string]Page{

@@ -105,7 +105,7 @@ func landingSamples() map[string]Page {
 		"today-educator": EducatorTodayPage{Frame: educatorFrame("today"), Today: "Wednesday 25 November 2026", ToSign: waitingSample()[1:], Waits: 1,
 			Open: []OpenSheet{{"/demonstrations/d3/marks", "Tomasz Rybak", "Circuit change", "Mira, 7K", "today, 14:05", 19, 29}},
 			All:  2, Learners: []Learner{{"Sam Whitlock", "/people/p2", "nurse", []SkillStanding{renewing, lapsedSuction()}}, {"Nguyễn Thị Lan", "/people/p4", "mother", left[:2]}},
-			Own: []SkillStanding{renewing}, Me: "/people/p1", Duties: linksTo("/today?as=coordinator", "coordinator")},
+			Own: []SkillStanding{lapsedSuction()}, Me: "/people/p1", Duties: linksTo("/today?as=coordinator", "coordinator")},
 		"home-family": FamilyHomePage{Frame: motherFrame(), Name: "Nguyễn Thị Lan", Client: "Mira", Asked: 9, Due: 1, Left: left, Done: done, ToSign: []WaitingRecord{
 			{"/demonstrations/d1", "Nguyễn Thị Lan", "Circuit change", "Mira", "yesterday", "Nguyễn Thị Lan", true, false, false}}, Waits: 1,
 			Ways: []Way{{"Mira", "/clients/c1/readiness", "/clients/c1/readiness.pdf", 3, 14}}, Transcript: "/transcript.pdf?person=p4"},

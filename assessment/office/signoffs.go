@@ -103,7 +103,7 @@ func (o *Office) sign(ctx context.Context, tx *postgres.Tx, now Moment, by asses
 			return nil
 		}
 	}
-	s, err := o.signature(ctx, tx, now, by, d, part, signer)
+	s, err := o.signature(ctx, tx, now, d, part, signer)
 	if err != nil {
 		return err
 	}
@@ -122,7 +122,7 @@ func (o *Office) sign(ctx context.Context, tx *postgres.Tx, now Moment, by asses
 
 // signature is one signature as it is printed ever after: name, licence, meaning,
 // instant and zone.
-func (o *Office) signature(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, d postgres.Demonstration, part string, signer assessment.PersonID) (postgres.Signature, error) {
+func (o *Office) signature(ctx context.Context, tx *postgres.Tx, now Moment, d postgres.Demonstration, part string, signer assessment.PersonID) (postgres.Signature, error) {
 	person, err := tx.People.Get(ctx, signer)
 	if err != nil {
 		return postgres.Signature{}, err
@@ -133,7 +133,8 @@ func (o *Office) signature(ctx context.Context, tx *postgres.Tx, now Moment, by 
 	s := postgres.Signature{DemonstrationID: d.ID, Part: part, PersonID: signer, PrintedName: person.Name, Meaning: MeaningLearner,
 		SignedAt: now.At, Zone: now.Zone.String(), BodySHA256: d.BodySHA256}
 	if part == PartObserver {
-		if d.Outcome == assessment.Competent && by.May(assessment.Observe) != nil {
+		as := assessment.Actor{Roles: person.Roles} // as they are now, not as they were when the request came
+		if d.Outcome == assessment.Competent && as.May(assessment.Observe) != nil {
 			return s, fault.Of(fault.Refused, "You no longer observe demonstrations at this agency, so your word on a pass does not count. An administrator can say whether that is right.")
 		}
 		s.Meaning = MeaningObserver

@@ -108,7 +108,7 @@ func valueFor(table, column, kind string) string {
 }
 
 var byType = map[string]string{
-	"uuid": "$1::uuid", "text": "'x'", "boolean": "false", "integer": "1", "bigint": "1", "numeric": "1", "date": "date '2027-01-15'",
+	"uuid": "$1::uuid", "text": "'x'", "boolean": "false", "smallint": "1", "integer": "1", "bigint": "1", "numeric": "1", "date": "date '2027-01-15'",
 	"timestamp with time zone": "timestamptz '2027-01-15 12:00Z'", "bytea": "'x'::bytea", "text[]": "'{x}'::text[]", "jsonb": "'{}'::jsonb",
 }
 
@@ -136,4 +136,6 @@ var particular = map[string]string{
 	"certificate.code":                "'ABCDEFGH2345'",
 	"certificate.rests_on":            `array[$1::uuid]`,
 	"certificate.pdf_sha256":          "sha256('x')",
+	"ledger_leaf.hash":                "sha256('x')",
+	"ledger_node.hash":                "sha256('x')",
 }

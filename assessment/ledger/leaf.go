@@ -17,14 +17,13 @@ const HashSize = sha256.Size
 // Leaf says that somebody did something to a record. It holds ids and a hash and
 // neither names nor free text, so that it may stay when a record has to go.
 type Leaf struct {
-	ID      string // of the leaf itself
 	Agency  string
 	At      time.Time // kept to the microsecond
 	Actor   string    // empty: the house itself
 	Act     string
-	Kind    string // of the subject
-	Subject string // id; empty where it concerns the agency
-	Record  []byte // hash of the whole record as it was then; nil where there is none
+	Kind    string // of the record: the table that keeps it
+	Subject string // key of the record among those of its kind
+	Record  []byte // hash of the whole record as it was then; nil: it was deleted
 }
 
 // version tells leaves of today's form from those of a later one.
@@ -33,11 +32,11 @@ const version = 1
 // Canonical is the leaf as it is hashed: canonical JSON (RFC 8785).
 func (l Leaf) Canonical() ([]byte, error) {
 	text, err := json.Marshal(map[string]any{
-		"v": version, "id": l.ID, "agency": l.Agency, "at": l.At.UTC().Truncate(time.Microsecond).Format("2006-01-02T15:04:05.000000Z"),
+		"v": version, "agency": l.Agency, "at": l.At.UTC().Truncate(time.Microsecond).Format("2006-01-02T15:04:05.000000Z"),
 		"actor": l.Actor, "act": l.Act, "kind": l.Kind, "subject": l.Subject, "record": hex.EncodeToString(l.Record),
 	})
 	if err != nil {
-		return nil, fmt.Errorf("write leaf %s: %w", l.ID, err)
+		return nil, fmt.Errorf("write the leaf of %s %s: %w", l.Kind, l.Subject, err)
 	}
 	return Canonical(text)
 }

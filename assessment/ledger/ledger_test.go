@@ -9,7 +9,7 @@ import (
 	"wellshown/assessment/ledger"
 )
 
-var leaf = ledger.Leaf{ID: "01963f7a-0000-7000-8000-000000000001", Agency: "01963f7a-0000-7000-8000-0000000000aa",
+var leaf = ledger.Leaf{Agency: "01963f7a-0000-7000-8000-0000000000aa",
 	At: time.Date(2026, 2, 1, 9, 30, 0, 123456789, time.FixedZone("", -7*3600)), Actor: "01963f7a-0000-7000-8000-0000000000bb",
 	Act: "sign record", Kind: "signature observer", Subject: "01963f7a-0000-7000-8000-0000000000cc", Record: []byte{1, 2}}
 
@@ -26,7 +26,7 @@ func must[T any](v T, err error) func(*testing.T) T {
 func TestALeafIsCanonical(t *testing.T) {
 	got := string(must(leaf.Canonical())(t))
 	want := `{"act":"sign record","actor":"01963f7a-0000-7000-8000-0000000000bb","agency":"01963f7a-0000-7000-8000-0000000000aa",` +
-		`"at":"2026-02-01T16:30:00.123456Z","id":"01963f7a-0000-7000-8000-000000000001","kind":"signature observer","record":"0102",` +
+		`"at":"2026-02-01T16:30:00.123456Z","kind":"signature observer","record":"0102",` +
 		`"subject":"01963f7a-0000-7000-8000-0000000000cc","v":1}`
 	if got != want {
 		t.Errorf("%s", got)
@@ -38,7 +38,7 @@ func TestEveryFieldOfALeafCounts(t *testing.T) {
 	seen := map[string]int{}
 	for i, change := range []func(*ledger.Leaf){
 		func(*ledger.Leaf) {},
-		func(l *ledger.Leaf) { l.ID += "0" }, func(l *ledger.Leaf) { l.Agency += "0" }, func(l *ledger.Leaf) { l.Actor = "" },
+		func(l *ledger.Leaf) { l.Agency += "0" }, func(l *ledger.Leaf) { l.Actor = "" },
 		func(l *ledger.Leaf) { l.Act = "observe" }, func(l *ledger.Leaf) { l.Kind = "signature learner" }, func(l *ledger.Leaf) { l.Subject = "" },
 		func(l *ledger.Leaf) { l.Record = []byte{1, 3} }, func(l *ledger.Leaf) { l.Record = nil }, func(l *ledger.Leaf) { l.At = l.At.Add(time.Microsecond) },
 	} {
@@ -74,7 +74,7 @@ func TestATreeCanBeTakenUpAgain(t *testing.T) {
 		}
 		again := must(ledger.Continue(whole.Size(), edge))(t)
 		l := leaf
-		l.ID = strings.Repeat("x", i)
+		l.Subject = strings.Repeat("x", i)
 		hash := must(l.Hash())(t)
 		for _, n := range must(whole.Append(hash))(t) {
 			nodes[n.NodeID] = n.Hash

@@ -78,11 +78,11 @@ func checkZone(zone string) error {
 }
 
 func (o *Office) found(ctx context.Context, tx *postgres.Tx, a postgres.Agency, admin postgres.Person, c postgres.Credential, actor assessment.Actor) error {
-	now, err := o.moment(a)
+	now, err := momentIn(a, a.CreatedAt)
 	if err != nil {
 		return err
 	}
-	if err := tx.Agencies.Add(ctx, a); err != nil {
+	if err := tx.Agencies.Found(ctx, a, postgres.Deed{Actor: actor.Person, Act: string(assessment.GiveRoles), At: now.At}); err != nil {
 		return err
 	}
 	if err := tx.People.Add(ctx, admin, a.CreatedAt); err != nil {

@@ -15,6 +15,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
+	"wellshown/assessment/ledger"
 	"wellshown/assessment/postgres"
 )
 
@@ -29,6 +30,9 @@ type Options struct {
 	// PasswordCost is what hashing a password costs; zero: the full cost. Only
 	// tests and demonstrations of the program lower it.
 	PasswordCost PasswordCost
+	// Ledger holds the keys that heads of the ledger are signed with; nil: nothing
+	// is sealed here, and what is written waits.
+	Ledger *ledger.Keys
 }
 
 // Office is where records are made.
@@ -67,34 +71,42 @@ func (o *Office) as(ctx context.Context, by assessment.Actor, act assessment.Act
 	if err := by.May(act); err != nil {
 		return err
 	}
-	run := o.in
+	run := o.db.InAgency
 	if act.Reads() {
-		run = o.reading
+		run = o.db.Reading
 	}
-	if err := run(ctx, by.Agency, fn); err != nil {
+	if err := run(ctx, by.Agency, o.withMoment(ctx, by.Person, string(act), fn)); err != nil {
 		return fmt.Errorf("%s: %w", act, err)
 	}
 	return nil
 }
 
+// itself is what the ledger calls the doing of the house: sessions, the index,
+// the ledger's own.
+const itself = "keep house"
+
 // in is as without an actor, for what the house itself does.
 func (o *Office) in(ctx context.Context, agency assessment.AgencyID, fn func(*postgres.Tx, Moment) error) error {
-	return o.db.InAgency(ctx, agency, o.withMoment(ctx, fn))
+	return o.db.InAgency(ctx, agency, o.withMoment(ctx, "", itself, fn))
 }
 
 // reading is in for what only reads: it sees one moment, so that two facts that
 // change together are never seen one without the other.
 func (o *Office) reading(ctx context.Context, agency assessment.AgencyID, fn func(*postgres.Tx, Moment) error) error {
-	return o.db.Reading(ctx, agency, o.withMoment(ctx, fn))
+	return o.db.Reading(ctx, agency, o.withMoment(ctx, "", itself, fn))
 }
 
-func (o *Office) withMoment(ctx context.Context, fn func(*postgres.Tx, Moment) error) func(*postgres.Tx) error {
+func (o *Office) withMoment(ctx context.Context, who assessment.PersonID, act string, fn func(*postgres.Tx, Moment) error) func(*postgres.Tx) error {
 	return func(tx *postgres.Tx) error {
-		a, err := tx.Agencies.Get(ctx)
+		at := o.now()
+		entered, err := tx.Agencies.Enter(ctx, postgres.Deed{Actor: who, Act: act, At: at})
 		if err != nil {
 			return err
 		}
-		now, err := o.moment(a)
+		if err := clockGoesOn(at, entered.SealedAt); err != nil {
+			return err
+		}
+		now, err := momentIn(entered.Agency, at)
 		if err != nil {
 			return err
 		}
@@ -102,13 +114,15 @@ func (o *Office) withMoment(ctx context.Context, fn func(*postgres.Tx, Moment) e
 	}
 }
 
-func (o *Office) moment(a postgres.Agency) (Moment, error) {
+// now is the clock. PostgreSQL keeps microseconds: an instant that is signed must
+// read back the same.
+func (o *Office) now() time.Time { return o.opt.Now().Truncate(time.Microsecond) }
+
+func momentIn(a postgres.Agency, at time.Time) (Moment, error) {
 	zone, err := time.LoadLocation(a.Zone)
 	if err != nil {
 		return Moment{}, fmt.Errorf("load the agency's zone %q: %w", a.Zone, err)
 	}
-	// PostgreSQL keeps microseconds: an instant that is signed must read back the same.
-	at := o.opt.Now().Truncate(time.Microsecond)
 	return Moment{At: at, Today: civil.DayOf(at, zone), Zone: zone, Agency: a}, nil
 }
 

@@ -84,6 +84,7 @@ type Tx struct {
 	Segments       Segments
 	Certificates   Certificates
 	Journal        Journal
+	Ledger         Ledger
 }
 
 func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
@@ -93,7 +94,7 @@ func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
 		Agencies: Agencies{s}, People: People{s}, Sessions: Sessions{s}, Qualifications: Qualifications{s},
 		Clients: Clients{s}, Teams: Teams{s}, Checklists: Checklists{s}, Sheets: Sheets{s}, Demonstrations: Demonstrations{s},
 		SignOffs: SignOffs{s}, Exceptions: Exceptions{s}, Requirements: Requirements{s}, Plans: Plans{s},
-		History: History{s}, Segments: Segments{s}, Certificates: Certificates{s}, Journal: Journal{s},
+		History: History{s}, Segments: Segments{s}, Certificates: Certificates{s}, Journal: Journal{s}, Ledger: Ledger{s},
 	}
 }
 

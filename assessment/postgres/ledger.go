@@ -1,0 +1,179 @@
+package postgres
+
+import (
+	"context"
+	"time"
+
+	"github.com/jackc/pgx/v5"
+
+	"wellshown/assessment"
+	"wellshown/assessment/ledger"
+)
+
+// Ledger keeps the agency's tree: entries that wait for a place, leaves, complete
+// subtrees and signed heads. Entries are made by the database itself, with the
+// rows they are about.
+type Ledger struct{ scope }
+
+// Entry is what the ledger says of one row that was written.
+type Entry struct {
+	Number       int64 // order of writing
+	At           time.Time
+	ActorID      *assessment.PersonID // nil: the house itself
+	Act          string
+	Kind         string // the table
+	Subject      string // the row's key
+	RecordSha256 []byte // nil: the row was deleted
+}
+
+// Leaf is the entry as the tree has it.
+func (e Entry) Leaf(agency assessment.AgencyID) ledger.Leaf {
+	l := ledger.Leaf{Agency: string(agency), At: e.At, Act: e.Act, Kind: e.Kind, Subject: e.Subject, Record: e.RecordSha256}
+	if e.ActorID != nil {
+		l.Actor = string(*e.ActorID)
+	}
+	return l
+}
+
+// Sealed is an entry with its place in the tree, from 0.
+type Sealed struct {
+	Position int64
+	Entry
+	Hash []byte
+}
+
+// SignedHead is a head as it was signed.
+type SignedHead struct {
+	Size     int64
+	Signed   string
+	SealedAt time.Time
+}
+
+const entryColumns = `number, at, actor_id, act, kind, subject, record_sha256`
+
+// Turn makes sealers take turns. It reports whether it is this one's.
+func (l Ledger) Turn(ctx context.Context) (bool, error) {
+	var mine bool
+	err := l.tx.QueryRow(ctx, `select pg_try_advisory_xact_lock(hashtextextended($1 || ' seal', 0))`, string(l.agency)).Scan(&mine)
+	return mine, err
+}
+
+// Waiting lists entries that have no place yet, in the order of writing.
+func (l Ledger) Waiting(ctx context.Context, most int) ([]Entry, error) {
+	return list[Entry](ctx, l.scope, `
+		select `+entryColumns+`
+		from ledger_waiting
+		where agency_id = $1
+		order by number
+		limit $2`, l.agency, most)
+}
+
+// Newest is the head that was signed last; "not found" where none was.
+func (l Ledger) Newest(ctx context.Context) (SignedHead, error) {
+	return get[SignedHead](ctx, l.scope, `
+		select size, signed, sealed_at
+		from ledger_head
+		where agency_id = $1
+		order by size desc
+		limit 1`, l.agency)
+}
+
+// HeadOver is the smallest signed head that has more leaves than size.
+func (l Ledger) HeadOver(ctx context.Context, size int64) (SignedHead, error) {
+	return get[SignedHead](ctx, l.scope, `
+		select size, signed, sealed_at
+		from ledger_head
+		where agency_id = $1 and size > $2
+		order by size
+		limit 1`, l.agency, size)
+}
+
+// Heads lists signed heads, the newest first.
+func (l Ledger) Heads(ctx context.Context, most int) ([]SignedHead, error) {
+	return list[SignedHead](ctx, l.scope, `
+		select size, signed, sealed_at
+		from ledger_head
+		where agency_id = $1
+		order by size desc
+		limit $2`, l.agency, most)
+}
+
+// Hashes are the hashes of nodes, in the order asked for.
+func (l Ledger) Hashes(ctx context.Context, ids []ledger.NodeID) ([][]byte, error) {
+	levels, places := make([]int, len(ids)), make([]int64, len(ids))
+	for i, id := range ids {
+		levels[i], places[i] = id.Level, id.Index
+	}
+	rows, err := l.tx.Query(ctx, `
+		select coalesce(n.hash, l.hash)
+		from unnest($2::int[], $3::bigint[]) with ordinality as w (level, place, nth)
+			left join ledger_node n on n.agency_id = $1 and n.level = w.level and n.place = w.place
+			left join ledger_leaf l on w.level = 0 and l.agency_id = $1 and l.position = w.place
+		order by w.nth`, l.agency, levels, places)
+	if err != nil {
+		return nil, err
+	}
+	return pgx.CollectRows(rows, pgx.RowTo[[]byte])
+}
+
+// Keep gives entries their places and adds the subtrees that they complete.
+func (l Ledger) Keep(ctx context.Context, leaves []Sealed, nodes []ledger.Node) error {
+	_, err := l.tx.CopyFrom(ctx, pgx.Identifier{"ledger_leaf"},
+		[]string{"agency_id", "position", "number", "at", "actor_id", "act", "kind", "subject", "record_sha256", "hash"},
+		pgx.CopyFromSlice(len(leaves), func(i int) ([]any, error) {
+			s := leaves[i]
+			return []any{l.agency, s.Position, s.Number, s.At, s.ActorID, s.Act, s.Kind, s.Subject, s.RecordSha256, s.Hash}, nil
+		}))
+	if err != nil {
+		return err
+	}
+	_, err = l.tx.CopyFrom(ctx, pgx.Identifier{"ledger_node"}, []string{"agency_id", "level", "place", "hash"},
+		pgx.CopyFromSlice(len(nodes), func(i int) ([]any, error) {
+			return []any{l.agency, int16(nodes[i].Level), nodes[i].Index, nodes[i].Hash}, nil
+		}))
+	if err != nil {
+		return err
+	}
+	numbers := make([]int64, len(leaves))
+	for i, s := range leaves {
+		numbers[i] = s.Number
+	}
+	return l.exec(ctx, `delete from ledger_waiting where agency_id = $1 and number = any($2)`, l.agency, numbers)
+}
+
+// AddHead keeps a signed head.
+func (l Ledger) AddHead(ctx context.Context, h SignedHead) error {
+	return l.exec(ctx, `
+		insert into ledger_head (agency_id, size, signed, sealed_at)
+		values ($1, $2, $3, $4)`,
+		l.agency, h.Size, h.Signed, h.SealedAt)
+}
+
+// Of lists what the tree has about one record, oldest first.
+func (l Ledger) Of(ctx context.Context, kind, subject string) ([]Sealed, error) {
+	return list[Sealed](ctx, l.scope, `
+		select position, `+entryColumns+`, hash
+		from ledger_leaf
+		where agency_id = $1 and kind = $2 and subject = $3
+		order by position`, l.agency, kind, subject)
+}
+
+// Lately lists the newest leaves before a position, newest first.
+func (l Ledger) Lately(ctx context.Context, before int64, most int) ([]Sealed, error) {
+	return list[Sealed](ctx, l.scope, `
+		select position, `+entryColumns+`, hash
+		from ledger_leaf
+		where agency_id = $1 and position < $2
+		order by position desc
+		limit $3`, l.agency, before, most)
+}
+
+// WithWaiting lists the agencies that have entries without a place.
+func (d Door) WithWaiting(ctx context.Context) ([]assessment.AgencyID, error) {
+	rows, err := d.db.pool.Query(ctx, `select agency_id from door_waiting()`)
+	if err != nil {
+		return nil, refusal(err)
+	}
+	ids, err := pgx.CollectRows(rows, pgx.RowTo[assessment.AgencyID])
+	return ids, refusal(err)
+}

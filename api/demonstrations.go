@@ -84,7 +84,7 @@ func (e *edge) sign(ctx context.Context, by caller, in *signatureBody) (*answer[
 	if err != nil {
 		return nil, err
 	}
-	v, err := e.office.Sign(ctx, by.Actor, office.SignForm{Demonstration: id, Part: in.Body.Part, Password: in.Body.Password})
+	v, err := e.office.Sign(ctx, by.Actor, office.SignForm{Demonstration: id, Part: in.Body.Part, Proof: in.Body.proof()})
 	if err != nil {
 		return nil, err
 	}
@@ -101,5 +101,5 @@ func (e *edge) correct(ctx context.Context, by caller, in *signedReasonBody) (*d
 	if err != nil {
 		return nil, err
 	}
-	return nil, e.office.CorrectDemonstration(ctx, by.Actor, id, in.Body.Reason, in.Body.Password)
+	return nil, e.office.CorrectDemonstration(ctx, by.Actor, id, in.Body.Reason, in.Body.proof())
 }

@@ -14,7 +14,7 @@ func (e *edge) withdraw(ctx context.Context, by caller, in *withdrawalBody) (*do
 	if err != nil {
 		return nil, err
 	}
-	form := office.ExceptionForm{ID: in.Body.ID, Person: person, Skill: in.Body.Skill, Client: client, Reason: in.Body.Reason, Password: in.Body.Password}
+	form := office.ExceptionForm{ID: in.Body.ID, Person: person, Skill: in.Body.Skill, Client: client, Reason: in.Body.Reason, Proof: in.Body.proof()}
 	return nil, e.office.Withdraw(ctx, by.Actor, form, assessment.Until(in.Body.Until), in.Body.Related)
 }
 
@@ -33,7 +33,7 @@ func (e *edge) reinstate(ctx context.Context, by caller, in *signedReasonBody) (
 	if err != nil {
 		return nil, err
 	}
-	return nil, e.office.Reinstate(ctx, by.Actor, id, in.Body.Reason, in.Body.Password)
+	return nil, e.office.Reinstate(ctx, by.Actor, id, in.Body.Reason, in.Body.proof())
 }
 
 type takenBackBody struct {
@@ -66,7 +66,7 @@ func (e *edge) takeBackPaper(ctx context.Context, by caller, in *paperBody) (*do
 
 func takingBack(kind, of string, why SignedReason) (office.TakeBackForm, error) {
 	id, err := assessment.ParseID[assessment.RecordID](of)
-	return office.TakeBackForm{Kind: assessment.EntryKind(kind), ID: id, Reason: why.Reason, Password: why.Password}, err
+	return office.TakeBackForm{Kind: assessment.EntryKind(kind), ID: id, Reason: why.Reason, Proof: why.proof()}, err
 }
 
 type waiverBody struct{ Body WaiverForm }
@@ -76,7 +76,7 @@ func (e *edge) waive(ctx context.Context, by caller, in *waiverBody) (*done, err
 	if err != nil {
 		return nil, err
 	}
-	form := office.ExceptionForm{ID: in.Body.ID, Person: person, Skill: in.Body.Skill, Client: client, Reason: in.Body.Reason, Password: in.Body.Password}
+	form := office.ExceptionForm{ID: in.Body.ID, Person: person, Skill: in.Body.Skill, Client: client, Reason: in.Body.Reason, Proof: in.Body.proof()}
 	return nil, e.office.Waive(ctx, by.Actor, form, in.Body.From, in.Body.Through)
 }
 

@@ -51,7 +51,7 @@ func (d *desk) stranger() stranger {
 		if err != nil {
 			d.t.Fatal(err)
 		}
-		if err := d.Office.PutInForce(d.t.Context(), by, office.PutInForceForm{Revision: r.ID, Version: r.Version, Statement: "Read.", Password: ward.Password}); err != nil {
+		if err := d.Office.PutInForce(d.t.Context(), by, office.PutInForceForm{Revision: r.ID, Version: r.Version, Statement: "Read.", Proof: ward.Proof}); err != nil {
 			d.t.Fatal(err)
 		}
 	}
@@ -84,7 +84,7 @@ func (d *desk) treasure() treasure {
 	won := treasure{client: string(child), learner: lan, appointment: string(d.Appoint(d.Educators[0], d.Educators[1], "bagging"))}
 	shown := d.Award(lan, "go-bag", child)
 	won.demonstration, won.certificate, won.skill = string(shown.ID), string(shown.Certificate.ID), string(shown.SkillID)
-	d.need(d.Office.Withdraw(ctx, d.Coordinator, office.ExceptionForm{Person: lan.Person, Skill: "go-bag", Client: child, Reason: "Seen without.", Password: ward.Password}, assessment.Reinstated, false))
+	d.need(d.Office.Withdraw(ctx, d.Coordinator, office.ExceptionForm{Person: lan.Person, Skill: "go-bag", Client: child, Reason: "Seen without.", Proof: ward.Proof}, assessment.Reinstated, false))
 	standing := d.Standing(lan, "go-bag", child, d.Today())
 	won.withdrawal = standing.Because[0]
 	c, err := d.Office.Client(ctx, d.Coordinator, child)
@@ -133,7 +133,7 @@ func (w treasure) id(at string) string {
 // bodies are good ones for every operation that names a record by its id.
 func (d *desk) bodies(w treasure) map[string]any {
 	today, now := d.Today().String(), d.Now()
-	signed := api.SignedReason{Reason: "Wrong.", Password: ward.Password}
+	signed := api.SignedReason{Reason: "Wrong.", Signing: api.Signing{Password: ward.Password}}
 	src, err := d.Office.DraftSource(d.t.Context(), d.Educators[0], assessment.RevisionID(w.draft))
 	d.need(err)
 	return map[string]any{
@@ -142,9 +142,9 @@ func (d *desk) bodies(w treasure) map[string]any {
 		"edit-client": api.ClientForm{Code: "1A", FirstName: "Bo"}, "client-leaves": api.ClientDeparture{On: today},
 		"set-parameters": api.Orders{Parameters: []api.Order{{Name: "cuff", Words: "none"}}}, "set-equipment": api.EquipmentForm{Kind: "ventilator", Type: "x", From: today},
 		"add-to-team": api.MemberForm{Person: string(w.learner.Person), From: today}, "end-on-team": api.LastDay{Through: today},
-		"save-draft": raw{"application/yaml", src.Source}, "put-in-force": api.InForce{Statement: "Read.", Password: ward.Password}, "retire-revision": api.Signing{Password: ward.Password},
+		"save-draft": raw{"application/yaml", src.Source}, "put-in-force": api.InForce{Statement: "Read.", Signing: api.Signing{Password: ward.Password}}, "retire-revision": api.Signing{Password: ward.Password},
 		"mark-steps": api.StepMarks{Marks: []api.StepMark{{Step: 1, MarkForm: api.MarkForm{Mark: "cued"}}}}, "mark-step": api.MarkForm{Mark: "cued"}, "stop-sheet": api.Stop{},
-		"sign": api.SignatureForm{Part: "observer", Password: ward.Password}, "correct": signed, "reinstate": signed, "take-back": signed, "take-back-paper": signed, "end-requirement": api.LastDay{Through: today},
+		"sign": api.SignatureForm{Part: "observer", Signing: api.Signing{Password: ward.Password}}, "correct": signed, "reinstate": signed, "take-back": signed, "take-back-paper": signed, "end-requirement": api.LastDay{Through: today},
 		"add-criterion": api.NewCriterion{CriterionForm: api.CriterionForm{Title: "T"}, Kind: "attested"}, "edit-criterion": api.CriterionForm{Title: "T"},
 		"add-evidence": api.EvidenceForm{Word: "met"}, "waive-criterion": api.CriterionWaiver{Reason: "X."}, "end-criterion-waiver": api.CriterionWaiver{Reason: "X."},
 		"plan-shift": api.ShiftForm{Person: string(w.learner.Person), Starts: now, Ends: now.Add(3600e9)},

@@ -60,8 +60,8 @@ func (d *desk) otherBodies(w treasure) map[string]any {
 		"propose-appointment": api.AppointmentForm{Person: nowhere, Skills: []string{"bagging"}, From: today, Through: today, Evidence: "x"},
 		"add-client":          api.ClientForm{Code: "7K", FirstName: "Again"}, "add-checklist": d.bodies(w)["save-draft"],
 		"open-sheet": api.SheetForm{Learner: nowhere, Skill: "bagging", Place: "at home", Formal: true},
-		"withdraw":   api.WithdrawalForm{Person: nowhere, Skill: "bagging", Until: "reinstated", Reason: "x", Password: ward.Password},
-		"waive":      api.WaiverForm{Person: nowhere, Skill: "bagging", From: today, Through: today, Reason: "x", Password: ward.Password},
+		"withdraw":   api.WithdrawalForm{Person: nowhere, Skill: "bagging", Until: "reinstated", Reason: "x", Signing: api.Signing{Password: ward.Password}},
+		"waive":      api.WaiverForm{Person: nowhere, Skill: "bagging", From: today, Through: today, Reason: "x", Signing: api.Signing{Password: ward.Password}},
 		"log":        api.LogForm{Person: nowhere, Skill: "bagging", Kind: "teaching", On: today}, "set-requirement": api.RequirementForm{Skill: "juggling", From: today},
 	}
 }

@@ -59,7 +59,7 @@ func (e *edge) putInForce(ctx context.Context, by caller, in *inForceBody) (*don
 		return nil, err
 	}
 	return nil, e.office.PutInForce(ctx, by.Actor, office.PutInForceForm{Revision: id, Version: in.Body.Version, Statement: in.Body.Statement, RecheckBy: in.Body.RecheckBy,
-		Password: in.Body.Password})
+		Proof: in.Body.proof()})
 }
 
 type signingBody struct {
@@ -72,7 +72,7 @@ func (e *edge) retire(ctx context.Context, by caller, in *signingBody) (*done, e
 	if err != nil {
 		return nil, err
 	}
-	return nil, e.office.Retire(ctx, by.Actor, id, in.Body.Password)
+	return nil, e.office.Retire(ctx, by.Actor, id, in.Body.proof())
 }
 
 func (e *edge) blank(ctx context.Context, by caller, in *ByID) (*file, error) {

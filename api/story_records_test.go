@@ -89,7 +89,7 @@ func (d *desk) demonstrate(id string, learner assessment.Actor, child assessment
 		d.t.Errorf("%d records wait for the learner", len(waiting.Items))
 	}
 	for _, part := range []string{"observer", "learner", "learner"} {
-		d.post(path("/demonstrations/%s/signatures", id), observer, api.SignatureForm{Part: part, Password: ward.Password}).into(http.StatusCreated, &r)
+		d.post(path("/demonstrations/%s/signatures", id), observer, api.SignatureForm{Part: part, Signing: api.Signing{Password: ward.Password}}).into(http.StatusCreated, &r)
 	}
 	d.get("/demonstrations/"+id, learner).into(http.StatusOK, &r)
 	return r
@@ -187,7 +187,7 @@ func (d *desk) exceptions(learner assessment.Actor, child assessment.ClientID, c
 	d.t.Helper()
 	person, client, educator := string(learner.Person), string(child), d.Educators[0]
 	at := path("/standings?person=%s&skill=go-bag&client=%s", person, client)
-	d.post("/withdrawals", d.Coordinator, api.WithdrawalForm{Person: person, Skill: "go-bag", Client: client, Until: "reinstated", Reason: "Seen without it.", Password: ward.Password}).is(http.StatusNoContent)
+	d.post("/withdrawals", d.Coordinator, api.WithdrawalForm{Person: person, Skill: "go-bag", Client: client, Until: "reinstated", Reason: "Seen without it.", Signing: api.Signing{Password: ward.Password}}).is(http.StatusNoContent)
 	var s api.Standing
 	d.get(at, d.Coordinator).into(http.StatusOK, &s)
 	if s.Standing != "withdrawn" || s.Holds || len(s.Because) != 1 || !s.Next.Reinstatement {
@@ -198,21 +198,21 @@ func (d *desk) exceptions(learner assessment.Actor, child assessment.ClientID, c
 	if public.Holds || public.Standing != "withdrawn" {
 		d.t.Errorf("the certificate of what was withdrawn: %+v", public)
 	}
-	d.post(path("/withdrawals/%s/reinstatement", s.Because[0]), educator, api.SignedReason{Reason: "It was in the car.", Password: ward.Password}).is(http.StatusNoContent)
+	d.post(path("/withdrawals/%s/reinstatement", s.Because[0]), educator, api.SignedReason{Reason: "It was in the car.", Signing: api.Signing{Password: ward.Password}}).is(http.StatusNoContent)
 	d.get(at, d.Coordinator).into(http.StatusOK, &s)
 	if s.Standing != "current" || !s.Holds {
 		d.t.Errorf("reinstated: %+v", s)
 	}
 	d.Pass(time.Hour)
-	d.post("/withdrawals", d.Coordinator, api.WithdrawalForm{Person: person, Skill: "go-bag", Client: client, Until: "redemonstrated", Reason: "Seen without it.", Password: ward.Password}).is(http.StatusNoContent)
+	d.post("/withdrawals", d.Coordinator, api.WithdrawalForm{Person: person, Skill: "go-bag", Client: client, Until: "redemonstrated", Reason: "Seen without it.", Signing: api.Signing{Password: ward.Password}}).is(http.StatusNoContent)
 	d.get(at, d.Coordinator).into(http.StatusOK, &s)
-	d.post(path("/entries/withdrawal/%s/correction", s.Because[0]), educator, api.SignedReason{Reason: "It was somebody else.", Password: ward.Password}).is(http.StatusNoContent)
+	d.post(path("/entries/withdrawal/%s/correction", s.Because[0]), educator, api.SignedReason{Reason: "It was somebody else.", Signing: api.Signing{Password: ward.Password}}).is(http.StatusNoContent)
 	if d.get(at, d.Coordinator).into(http.StatusOK, &s); !s.Holds {
 		d.t.Errorf("the withdrawal was taken back: %+v", s)
 	}
-	d.post("/waivers", educator, api.WaiverForm{Person: person, Skill: "bagging", From: d.Today().String(), Through: d.Today().AddDays(5).String(), Reason: "On leave.", Password: ward.Password}).is(http.StatusNoContent)
+	d.post("/waivers", educator, api.WaiverForm{Person: person, Skill: "bagging", From: d.Today().String(), Through: d.Today().AddDays(5).String(), Reason: "On leave.", Signing: api.Signing{Password: ward.Password}}).is(http.StatusNoContent)
 	d.post("/logs", d.Coordinator, api.LogForm{Person: person, Skill: "go-bag", Client: client, Kind: "teaching", On: d.Today().String(), Note: "One hour."}).is(http.StatusNoContent)
-	d.post(path("/demonstrations/%s/correction", c.DemonstrationID), d.Educators[1], api.SignedReason{Reason: "The wrong child.", Password: ward.Password}).is(http.StatusNoContent)
+	d.post(path("/demonstrations/%s/correction", c.DemonstrationID), d.Educators[1], api.SignedReason{Reason: "The wrong child.", Signing: api.Signing{Password: ward.Password}}).is(http.StatusNoContent)
 	var r api.Demonstration
 	d.get("/demonstrations/"+c.DemonstrationID, educator).into(http.StatusOK, &r)
 	d.get(at, d.Coordinator).into(http.StatusOK, &s)

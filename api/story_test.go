@@ -111,7 +111,7 @@ func (d *desk) qualifications() {
 	}
 	var wrong api.Card
 	d.post(path("/people/%s/cards", who.Person), d.Admin, api.CardForm{Issuer: "Lifeline Courses", IssuedOn: "2025-07-15"}).into(http.StatusCreated, &wrong)
-	d.post(path("/papers/card/%s/correction", wrong.ID), d.Coordinator, api.SignedReason{Reason: "Another Fay's card.", Password: ward.Password}).is(http.StatusNoContent)
+	d.post(path("/papers/card/%s/correction", wrong.ID), d.Coordinator, api.SignedReason{Reason: "Another Fay's card.", Signing: api.Signing{Password: ward.Password}}).is(http.StatusNoContent)
 	propose := api.AppointmentForm{Person: string(who.Person), Skills: []string{"bagging"}, From: d.Today().String(), Through: d.Today().AddMonths(6).String(),
 		Founding: true, Evidence: "Judged at a teaching hospital."}
 	var a api.Appointment
@@ -174,7 +174,7 @@ func (d *desk) staleDraft(at, text, tag, version string) {
 	for _, unsaid := range []string{"", "*", "W/" + now} {
 		d.send("PUT", at+"/source", educator, raw{"application/yaml", later}, "If-Match", unsaid).problem(http.StatusPreconditionRequired)
 	}
-	d.post(at+"/in-force", educator, api.InForce{Version: version, Statement: "Read.", Password: ward.Password}).problem(http.StatusConflict)
+	d.post(at+"/in-force", educator, api.InForce{Version: version, Statement: "Read.", Signing: api.Signing{Password: ward.Password}}).problem(http.StatusConflict)
 	var kept api.RevisionInFull
 	d.get(at, educator).into(http.StatusOK, &kept)
 	if kept.State != "draft" || kept.Checklist.Title != "Night bag check" || `"`+kept.Version+`"` != now {
@@ -195,7 +195,7 @@ func (d *desk) checklists() {
 	d.send("PUT", at+"/source", educator, raw{"application/yaml; charset=utf-8", edited}, "If-Match", text.header.Get("ETag")).is(http.StatusNoContent)
 	d.staleDraft(at, edited, text.header.Get("ETag"), drafted.Version)
 	d.get(at, educator).into(http.StatusOK, &drafted)
-	d.post(at+"/in-force", educator, api.InForce{Version: drafted.Version, Statement: "Read against the ward's orders.", Password: ward.Password}).is(http.StatusNoContent)
+	d.post(at+"/in-force", educator, api.InForce{Version: drafted.Version, Statement: "Read against the ward's orders.", Signing: api.Signing{Password: ward.Password}}).is(http.StatusNoContent)
 	var next api.Revision
 	d.post(path("/skills/%s/revisions", drafted.Skill.ID), educator, nil).into(http.StatusCreated, &next)
 	d.send("PUT", path("/revisions/%s/source", next.ID), educator, raw{"application/yaml", strings.Replace(edited, "Night bag check", "Night bag, checked", 1)}, "If-Match", `"`+next.Version+`"`).is(http.StatusNoContent)

@@ -118,12 +118,7 @@ type InForce struct {
 	Version   string `json:"version" maxLength:"200" doc:"The version of the revision that was read. Refused where the draft has another one by now."`
 	Statement string `json:"statement" maxLength:"4000" doc:"What was reviewed, and against what."`
 	RecheckBy string `json:"recheck_by,omitempty" format:"date" doc:"Everybody is to be seen on this revision by this day. Left out: nobody has to."`
-	Password  string `json:"password" maxLength:"1000" writeOnly:"true" doc:"Of who signs."`
-}
-
-// Signing asks the signer again who they are.
-type Signing struct {
-	Password string `json:"password" maxLength:"1000" writeOnly:"true" doc:"Of who signs."`
+	Signing
 }
 
 func skill(v office.SkillView) Skill {

@@ -77,8 +77,8 @@ type Signature struct {
 
 // SignatureForm is one signature.
 type SignatureForm struct {
-	Part     string `json:"part" enum:"observer,learner"`
-	Password string `json:"password" maxLength:"1000" writeOnly:"true" doc:"Of who signs. A learner may sign on the observer's device."`
+	Part string `json:"part" enum:"observer,learner"`
+	Signing
 }
 
 // Correction says why a record was taken back.
@@ -90,8 +90,8 @@ type Correction struct {
 
 // SignedReason is why something is done, signed.
 type SignedReason struct {
-	Reason   string `json:"reason" maxLength:"4000" doc:"Why. It stays with the record."`
-	Password string `json:"password" maxLength:"1000" writeOnly:"true" doc:"Of who signs."`
+	Reason string `json:"reason" maxLength:"4000" doc:"Why. It stays with the record."`
+	Signing
 }
 
 func demonstrationHead(d postgres.Demonstration) DemonstrationHead {

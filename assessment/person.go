@@ -55,6 +55,9 @@ type Actor struct {
 	Person PersonID
 	Name   string
 	Roles  []Role
+	// Session names the session they act in; empty for a program or a command. It
+	// tells one session from another and opens none.
+	Session string
 }
 
 // Is reports whether the actor has a role.

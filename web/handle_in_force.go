@@ -56,7 +56,7 @@ func (s *Site) putInForce(v *visit) error {
 	err = error(errUnread)
 	if v.ticked("reviewed") {
 		err = s.office.PutInForce(v.ctx(), v.by(), office.PutInForceForm{Revision: id, Version: v.form("version"), Statement: v.form("statement"),
-			RecheckBy: v.form("recheck_by"), Password: v.secret("password")})
+			RecheckBy: v.form("recheck_by"), Proof: v.proof()})
 	}
 	if err == nil {
 		return v.to("/revisions/"+string(id), "It is in force from now on.")
@@ -83,7 +83,7 @@ func (s *Site) retire(v *visit) error {
 	if err != nil {
 		return err
 	}
-	err = s.office.Retire(v.ctx(), v.by(), id, v.secret("password"))
+	err = s.office.Retire(v.ctx(), v.by(), id, v.proof())
 	if err == nil {
 		return v.to("/revisions/"+string(id), "It is retired. Nobody can be observed by it any more.")
 	}

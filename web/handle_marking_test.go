@@ -141,7 +141,7 @@ func checkIsPublic(t *testing.T, b *bedside, certificate *page) {
 	}
 	anybody := visitor(t, b.site)
 	anybody.get(address).wants(http.StatusOK).says("It holds today", b.learner.Name, "circuit change", "Wren Hollow Nursing", "number").saysNot("Mira")
-	if err := b.Office.Withdraw(t.Context(), b.Coordinator, office.ExceptionForm{Person: b.learner.Person, Skill: "circuit-change", Client: b.mira, Reason: "Seen to be unsafe.", Password: ward.Password}, assessment.Redemonstrated, false); err != nil {
+	if err := b.Office.Withdraw(t.Context(), b.Coordinator, office.ExceptionForm{Person: b.learner.Person, Skill: "circuit-change", Client: b.mira, Reason: "Seen to be unsafe.", Proof: ward.Proof}, assessment.Redemonstrated, false); err != nil {
 		t.Fatal(err)
 	}
 	code := strings.TrimPrefix(address, "/check/")

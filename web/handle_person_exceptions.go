@@ -9,7 +9,7 @@ import (
 // exceptionForm is what every exception is sent with.
 func (v *visit) exceptionForm(id assessment.PersonID) (office.ExceptionForm, error) {
 	code, client, err := v.sentCase()
-	return office.ExceptionForm{ID: v.form("id"), Person: id, Skill: code, Client: client, Reason: v.form("reason"), Password: v.secret("password")}, err
+	return office.ExceptionForm{ID: v.form("id"), Person: id, Skill: code, Client: client, Reason: v.form("reason"), Proof: v.proof()}, err
 }
 
 // withdraw takes a competency away.
@@ -56,7 +56,7 @@ func (s *Site) reinstate(v *visit) error {
 		if id == "" {
 			return &fault.Fault{Kind: fault.Invalid, Message: "One thing needs mending.", Fields: map[string]string{"withdrawal": "Choose the withdrawal that is to be lifted."}}
 		}
-		return s.office.Reinstate(v.ctx(), v.by(), id, form.Reason, v.secret("password"))
+		return s.office.Reinstate(v.ctx(), v.by(), id, form.Reason, v.proof())
 	}, func(page *PersonPage, err error) error {
 		form.Withdrawals = page.Reinstate.Withdrawals
 		page.Reinstate = form

@@ -37,7 +37,7 @@ const takenBack = "It is taken back. It stays readable, with your reason."
 // takingBack is what was sent: the kind and the id of what is taken back, and why.
 func (v *visit) takingBack() (office.TakeBackForm, error) {
 	kind, id, _ := strings.Cut(v.form("what"), " ")
-	form := office.TakeBackForm{Kind: assessment.EntryKind(kind), Reason: v.form("reason"), Password: v.secret("password")}
+	form := office.TakeBackForm{Kind: assessment.EntryKind(kind), Reason: v.form("reason"), Proof: v.proof()}
 	if id == "" {
 		return form, &fault.Fault{Kind: fault.Invalid, Message: "One thing needs mending.", Fields: map[string]string{"what": "Choose what is taken back."}}
 	}

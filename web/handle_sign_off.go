@@ -12,7 +12,7 @@ func (s *Site) sign(v *visit) error {
 		return err
 	}
 	part := v.form("part")
-	signed, err := s.office.Sign(v.ctx(), v.by(), office.SignForm{Demonstration: id, Part: part, Password: v.secret("password")})
+	signed, err := s.office.Sign(v.ctx(), v.by(), office.SignForm{Demonstration: id, Part: part, Proof: v.proof()})
 	if err == nil {
 		return v.to(demonstrationAt(id), afterSigning(signed, part))
 	}
@@ -58,7 +58,7 @@ func (s *Site) correct(v *visit) error {
 	if err != nil {
 		return err
 	}
-	err = s.office.CorrectDemonstration(v.ctx(), v.by(), id, v.form("reason"), v.secret("password"))
+	err = s.office.CorrectDemonstration(v.ctx(), v.by(), id, v.form("reason"), v.proof())
 	if err == nil {
 		return v.to(demonstrationAt(id), "From today it is as if it had never been.")
 	}

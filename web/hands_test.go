@@ -11,7 +11,7 @@ import (
 
 // withdrawal is a form that takes a competency away.
 func withdrawal(person assessment.PersonID, skill string, child assessment.ClientID) office.ExceptionForm {
-	return office.ExceptionForm{Person: person, Skill: skill, Client: child, Reason: "Left the tube unheld.", Password: ward.Password}
+	return office.ExceptionForm{Person: person, Skill: skill, Client: child, Reason: "Left the tube unheld.", Proof: ward.Proof}
 }
 
 // give puts roles in place of those that somebody has.

@@ -54,6 +54,11 @@ func (v *visit) form(name string) string { return strings.TrimSpace(v.c.PostForm
 // secret is a field of the form as it was typed.
 func (v *visit) secret(name string) string { return v.c.PostForm(name) }
 
+// proof is what a signer gives to show that it is them who signs.
+func (v *visit) proof() office.Proof {
+	return office.Proof{Password: v.secret("password"), PIN: v.form("pin")}
+}
+
 // ticked reports whether a box of the form was ticked.
 func (v *visit) ticked(name string) bool { return v.c.PostForm(name) != "" }
 

@@ -58,12 +58,12 @@ func TestTemporaryPassword(t *testing.T) {
 	if s := must(w.Office.Session(t.Context(), token))(t); !s.MustChangePassword {
 		t.Error("a password that somebody else set need not be changed")
 	}
-	wantAtField(t, w.Office.Confirm(t.Context(), w.Admin, who.Person, temporary), "password", "set by somebody else")
+	wantAtField(t, w.Office.Confirm(t.Context(), w.Admin, who.Person, office.ByPassword(temporary)), "password", "set by somebody else")
 	wantNone(t, w.Office.ChangePassword(t.Context(), who, temporary, "mine and mine alone", token))
 	if s := must(w.Office.Session(t.Context(), token))(t); s.MustChangePassword {
 		t.Error("still to be changed after it was")
 	}
-	wantNone(t, w.Office.Confirm(t.Context(), w.Admin, who.Person, "mine and mine alone"))
+	wantNone(t, w.Office.Confirm(t.Context(), w.Admin, who.Person, office.ByPassword("mine and mine alone")))
 }
 
 // A new password opens the account again for whoever had to wait.
@@ -86,7 +86,7 @@ func TestConfirm(t *testing.T) {
 	t.Parallel()
 	w := ward.New(t)
 	confirm := func(person assessment.PersonID, password string) error {
-		return w.Office.Confirm(t.Context(), w.Educators[0], person, password)
+		return w.Office.Confirm(t.Context(), w.Educators[0], person, office.ByPassword(password))
 	}
 	who := w.Coordinator.Person
 	wantNone(t, confirm(who, ward.Password))
@@ -94,12 +94,14 @@ func TestConfirm(t *testing.T) {
 		wantAtField(t, confirm(who, "guess"), "password", "This password does not match. Nothing has been signed.")
 	}
 	wantRefusal(t, confirm(who, ward.Password), fault.Throttled, "Wait")
-	wantNone(t, w.Office.Confirm(t.Context(), w.Coordinator, who, ward.Password)) // nobody locks them out of signing elsewhere
+	wantNone(t, w.Office.Confirm(t.Context(), w.Coordinator, who, ward.Proof)) // nobody locks them out of signing elsewhere
 	silent := must(w.Office.AddPerson(t.Context(), w.Admin, office.PersonForm{Name: "No Password"}))(t)
-	wantAtField(t, confirm(silent.ID, ""), "password", "does not match")
+	wantAtField(t, confirm(silent.ID, "guess"), "password", "does not match")
+	wantAtField(t, confirm(silent.ID, ""), "password", "Enter your password. Nothing has been signed.")
+	wantAtField(t, w.Office.Confirm(t.Context(), w.Coordinator, who, office.Proof{Password: ward.Password, Passkey: "{}"}), "password", "passkey cannot be used")
 	wantRefusal(t, confirm("00000000-0000-7000-8000-000000000000", ward.Password), fault.NotFound, "no such record")
 	surveyor := w.Surveyor("Sue Vey")
-	wantRefusal(t, w.Office.Confirm(t.Context(), surveyor, who, ward.Password), fault.Forbidden, "does not allow")
+	wantRefusal(t, w.Office.Confirm(t.Context(), surveyor, who, ward.Proof), fault.Forbidden, "does not allow")
 }
 
 // A failed try counts although the use case that asked is given up. Many that ask
@@ -111,7 +113,7 @@ func TestTriesOutliveTheUseCase(t *testing.T) {
 	nurse := w.Nurse("Nan Orme")
 	withdraw := func(ctx context.Context, by assessment.Actor, password string) error {
 		return w.Office.Withdraw(ctx, by, office.ExceptionForm{Person: nurse.Person, Skill: "bagging", Reason: "seen to be unsure",
-			Password: password}, assessment.Redemonstrated, false)
+			Proof: office.ByPassword(password)}, assessment.Redemonstrated, false)
 	}
 	for range 5 {
 		wantAtField(t, withdraw(t.Context(), w.Educators[0], "guess"), "password", "does not match")

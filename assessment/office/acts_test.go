@@ -34,7 +34,7 @@ func newRevision(t *testing.T, w *ward.Ward, code string, change func(string) st
 	t.Helper()
 	draft := must(w.Office.DraftRevision(t.Context(), w.Educators[0], skillOf(t, w, code)))(t)
 	draft = save(t, w, w.Educators[0], draft, change)
-	wantNone(t, w.Office.PutInForce(t.Context(), w.Educators[0], office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Statement: "Read against the orders.", RecheckBy: recheck, Password: ward.Password}))
+	wantNone(t, w.Office.PutInForce(t.Context(), w.Educators[0], office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Statement: "Read against the orders.", RecheckBy: recheck, Proof: ward.Proof}))
 	return draft.ID
 }
 
@@ -104,7 +104,7 @@ func indexIsRight(t *testing.T, w *ward.Ward) {
 
 func sign(t *testing.T, w *ward.Ward, by assessment.Actor, id assessment.DemonstrationID, part string) error {
 	t.Helper()
-	_, err := w.Office.Sign(t.Context(), by, office.SignForm{Demonstration: id, Part: part, Password: ward.Password})
+	_, err := w.Office.Sign(t.Context(), by, office.SignForm{Demonstration: id, Part: part, Proof: ward.Proof})
 	return err
 }
 

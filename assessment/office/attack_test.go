@@ -129,7 +129,7 @@ func TestACorrectionTakesBackNothingElse(t *testing.T) {
 	wantNone(t, err)
 	must(w.Office.Rebuild(t.Context()))(t)
 	w.Pass(time.Minute)
-	wantNone(t, w.Office.CorrectDemonstration(t.Context(), w.Educators[1], v.ID, "Wrong child.", ward.Password))
+	wantNone(t, w.Office.CorrectDemonstration(t.Context(), w.Educators[1], v.ID, "Wrong child.", ward.Proof))
 	newRevision(t, w, "humidifier", policy("months: 9"), "") // has everybody's index written anew
 	for who, want := range map[assessment.PersonID]assessment.StandingWord{nan.Person: assessment.NotStarted, ola.Person: assessment.Withdrawn} {
 		s := must(w.Office.Standing(t.Context(), w.Coordinator, who, "humidifier", mira, civil.Date{}))(t)

@@ -118,7 +118,7 @@ func TestTheCheckTellsWhatHoldsNow(t *testing.T) {
 	expect("failed since", assessment.Withdrawn)
 	w.Demonstrate(nan, "humidifier", mira)
 	expect("passed again", assessment.Current)
-	wantNone(t, w.Office.Withdraw(t.Context(), w.Educators[0], office.ExceptionForm{Person: nan.Person, Skill: "humidifier", Client: mira, Reason: "Seen.", Password: ward.Password}, assessment.Redemonstrated, false))
+	wantNone(t, w.Office.Withdraw(t.Context(), w.Educators[0], office.ExceptionForm{Person: nan.Person, Skill: "humidifier", Client: mira, Reason: "Seen.", Proof: ward.Proof}, assessment.Redemonstrated, false))
 	expect("withdrawn", assessment.Withdrawn)
 	w.Pass(24 * time.Hour)
 	w.Demonstrate(nan, "humidifier", mira)
@@ -144,7 +144,7 @@ func TestACertificateIsNotSavedByALaterOne(t *testing.T) {
 	first := w.Demonstrate(nan, "humidifier", mira)
 	w.Pass(24 * time.Hour)
 	second := w.Demonstrate(nan, "humidifier", mira)
-	wantNone(t, w.Office.CorrectDemonstration(t.Context(), w.Educators[1], first.ID, "Another child's sheet.", ward.Password))
+	wantNone(t, w.Office.CorrectDemonstration(t.Context(), w.Educators[1], first.ID, "Another child's sheet.", ward.Proof))
 	c := must(w.Office.Check(t.Context(), first.Certificate.Code))(t)
 	if c.Holds() || c.TakenBackOn != w.Today() || c.Standing.Word != assessment.Current || !c.Now.IsZero() {
 		t.Errorf("the first one: %+v", c)

@@ -10,7 +10,7 @@ import (
 
 // CorrectDemonstration takes a record back: from today on it is as if it had
 // never been. The record itself stays readable, with the reason.
-func (o *Office) CorrectDemonstration(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID, reason, password string) error {
+func (o *Office) CorrectDemonstration(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID, reason string, proof Proof) error {
 	taken := func(tx *postgres.Tx) (postgres.Demonstration, error) {
 		d, err := tx.Demonstrations.Get(ctx, id)
 		if err != nil {
@@ -27,7 +27,7 @@ func (o *Office) CorrectDemonstration(ctx context.Context, by assessment.Actor, 
 		_, err := taken(tx)
 		return by.Person, err
 	}
-	return o.signing(ctx, by, assessment.Correct, password, look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, assessment.Correct, proof, look, func(tx *postgres.Tx, now Moment) error {
 		d, err := taken(tx)
 		if err != nil {
 			return err

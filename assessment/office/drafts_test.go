@@ -22,7 +22,7 @@ func TestNobodySignsForADraftUnread(t *testing.T) {
 		t.Errorf("the draft is %s, what is read of it %s with %v", draft.Version, read.Version, read.Changes)
 	}
 	saved := save(t, w, w.Admin, draft, policy("pass_mark: 1/100"))
-	form := office.PutInForceForm{Revision: draft.ID, Statement: "Read every step.", Password: ward.Password}
+	form := office.PutInForceForm{Revision: draft.ID, Statement: "Read every step.", Proof: ward.Proof}
 	for _, version := range []string{read.Version, "", strings.ToUpper(saved.Version)} {
 		form.Version = version
 		wantRefusal(t, w.Office.PutInForce(t.Context(), edda, form), fault.Conflict, "Ada Minton has saved this draft since you read it")
@@ -67,7 +67,7 @@ func TestRetiring(t *testing.T) {
 	rosa := must(w.Office.AddPerson(t.Context(), w.Admin, office.PersonForm{Name: "Rosa Lind", Email: "rosa@ward.example", Roles: []string{"educator"}}))(t)
 	unlicensed := assessment.Actor{Agency: edda.Agency, Person: rosa.ID, Name: rosa.Name, Roles: rosa.Roles}
 	old := inForce(t, w, "humidifier")
-	wantRefusal(t, w.Office.Retire(t.Context(), unlicensed, old, ward.Password), fault.Refused, "no current licence")
+	wantRefusal(t, w.Office.Retire(t.Context(), unlicensed, old, ward.Proof), fault.Refused, "no current licence")
 	draft := must(w.Office.DraftRevision(t.Context(), edda, skillOf(t, w, "humidifier")))(t)
 	holder, watcher := asOwner(t, w), asOwner(t, w)
 	tx, err := holder.Begin(t.Context())
@@ -77,7 +77,7 @@ func TestRetiring(t *testing.T) {
 	_, err = tx.Exec(t.Context(), `update revision set state = 'retired', retired_at = $2, retired_by = $3 where id = $1`, old, w.Now(), edda.Person)
 	wantNone(t, err)
 	done := make(chan error, 1)
-	go func() { done <- w.Office.Retire(t.Context(), edda, old, ward.Password) }()
+	go func() { done <- w.Office.Retire(t.Context(), edda, old, ward.Proof) }()
 	waiters(t, watcher, 1)
 	wantNone(t, tx.Commit(t.Context()))
 	wantRefusal(t, <-done, fault.Refused, "only one in force can be retired")

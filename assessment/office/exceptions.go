@@ -13,12 +13,12 @@ import (
 // ExceptionForm is what every recorded exception asks for. The signer is asked
 // again.
 type ExceptionForm struct {
-	ID       string // made by whoever sends it, so that sending twice is harmless; empty: made here
-	Person   assessment.PersonID
-	Skill    string // code
-	Client   assessment.ClientID
-	Reason   string
-	Password string
+	ID     string // made by whoever sends it, so that sending twice is harmless; empty: made here
+	Person assessment.PersonID
+	Skill  string // code
+	Client assessment.ClientID
+	Reason string
+	Proof  Proof
 }
 
 // key finds whose case the form speaks of.
@@ -93,7 +93,7 @@ func (o *Office) idIsFree(ctx context.Context, tx *postgres.Tx, id string) error
 }
 
 // Reinstate lifts a withdrawal that waits for it.
-func (o *Office) Reinstate(ctx context.Context, by assessment.Actor, withdrawal assessment.RecordID, reason, password string) error {
+func (o *Office) Reinstate(ctx context.Context, by assessment.Actor, withdrawal assessment.RecordID, reason string, proof Proof) error {
 	look := func(tx *postgres.Tx, _ Moment) (assessment.PersonID, error) {
 		var f form
 		f.reason(reason, "Say why. It stays with the record.")
@@ -103,7 +103,7 @@ func (o *Office) Reinstate(ctx context.Context, by assessment.Actor, withdrawal 
 		_, err := mayReinstate(ctx, tx, by, withdrawal)
 		return by.Person, err
 	}
-	return o.signing(ctx, by, assessment.Reinstate, password, look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, assessment.Reinstate, proof, look, func(tx *postgres.Tx, now Moment) error {
 		key, err := mayReinstate(ctx, tx, by, withdrawal)
 		if err != nil {
 			return err
@@ -153,7 +153,7 @@ func (o *Office) Waive(ctx context.Context, by assessment.Actor, form ExceptionF
 		}
 		return by.Person, nil
 	}
-	return o.signing(ctx, by, assessment.Waive, form.Password, look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, assessment.Waive, form.Proof, look, func(tx *postgres.Tx, now Moment) error {
 		key, err := o.key(ctx, tx, form)
 		if err != nil {
 			return err

@@ -13,7 +13,7 @@ import (
 )
 
 func about(who assessment.Actor, skill string, child assessment.ClientID) office.ExceptionForm {
-	return office.ExceptionForm{Person: who.Person, Skill: skill, Client: child, Reason: "Seen at home.", Password: ward.Password}
+	return office.ExceptionForm{Person: who.Person, Skill: skill, Client: child, Reason: "Seen at home.", Proof: ward.Proof}
 }
 
 // withdrawal is the latest that stands.
@@ -43,7 +43,7 @@ func TestWithdrawalAndWhatLiftsIt(t *testing.T) {
 	wantAtField(t, withdraw(edda, assessment.Reinstated, func(f *office.ExceptionForm) { f.Reason = strings.Repeat("x", 2001) }), "reason", "longer")
 	wantAtField(t, withdraw(edda, assessment.Reinstated, func(f *office.ExceptionForm) { f.Skill = "juggling" }), "skill", "")
 	wantAtField(t, withdraw(edda, assessment.Reinstated, func(f *office.ExceptionForm) { f.Client = "" }), "client", "")
-	wantAtField(t, withdraw(edda, assessment.Reinstated, func(f *office.ExceptionForm) { f.Password = "wrong" }), "password", "")
+	wantAtField(t, withdraw(edda, assessment.Reinstated, func(f *office.ExceptionForm) { f.Proof = office.ByPassword("wrong") }), "password", "")
 	wantRefusal(t, withdraw(edda, assessment.Reinstated, func(f *office.ExceptionForm) { f.Person = "nobody" }), fault.NotFound, "")
 	wantRefusal(t, withdraw(nan, assessment.Reinstated, same), fault.Forbidden, "")
 	if s := word(t, w, nan, "humidifier", mira); s != assessment.Current {
@@ -61,12 +61,12 @@ func TestWithdrawalAndWhatLiftsIt(t *testing.T) {
 		t.Fatal("the second withdrawal was not kept")
 	}
 	reinstate := func(by assessment.Actor, id assessment.RecordID) error {
-		return w.Office.Reinstate(t.Context(), by, id, "Seen again.", ward.Password)
+		return w.Office.Reinstate(t.Context(), by, id, "Seen again.", ward.Proof)
 	}
 	wantRefusal(t, reinstate(edda, second), fault.Refused, "later day")
 	wantRefusal(t, reinstate(w.Coordinator, first), fault.Forbidden, "")
 	wantRefusal(t, reinstate(edda, "01963f7a-0000-7000-8000-000000000009"), fault.NotFound, "")
-	wantAtField(t, w.Office.Reinstate(t.Context(), edda, first, "", ward.Password), "reason", "")
+	wantAtField(t, w.Office.Reinstate(t.Context(), edda, first, "", ward.Proof), "reason", "")
 	errs := make([]error, 6)
 	atOnce(len(errs), func(i int) { errs[i] = reinstate(rolf, first) })
 	lifted := 0
@@ -100,15 +100,15 @@ func TestNobodyReinstatesWaivesOrTakesBackForThemselves(t *testing.T) {
 	own := w.Demonstrate(edda, "humidifier", mira, ward.SeenBy(rolf), ward.Marked(1, assessment.Unsafe))
 	wantNone(t, w.Office.Withdraw(t.Context(), rolf, about(edda, "humidifier", mira), assessment.Reinstated, false))
 	id := withdrawal(t, w, edda, "humidifier", mira)
-	wantRefusal(t, w.Office.Reinstate(t.Context(), edda, id, "I am fine.", ward.Password), fault.Refused, "yourself")
+	wantRefusal(t, w.Office.Reinstate(t.Context(), edda, id, "I am fine.", ward.Proof), fault.Refused, "yourself")
 	wantRefusal(t, w.Office.Waive(t.Context(), edda, about(edda, "humidifier", mira), "2026-02-01", "2026-03-01"), fault.Refused, "your own")
 	correct := func(by assessment.Actor, id assessment.DemonstrationID) error {
-		return w.Office.CorrectDemonstration(t.Context(), by, id, "Another child's sheet.", ward.Password)
+		return w.Office.CorrectDemonstration(t.Context(), by, id, "Another child's sheet.", ward.Proof)
 	}
 	wantRefusal(t, correct(edda, own.ID), fault.Refused, "of your own")
 	wantRefusal(t, correct(rolf, own.ID), fault.Refused, "other than its observer")
 	wantRefusal(t, correct(w.Coordinator, own.ID), fault.Forbidden, "")
-	wantAtField(t, w.Office.CorrectDemonstration(t.Context(), rolf, own.ID, "\t", ward.Password), "reason", "")
+	wantAtField(t, w.Office.CorrectDemonstration(t.Context(), rolf, own.ID, "\t", ward.Proof), "reason", "")
 	passed := w.Demonstrate(nan, "humidifier", mira, ward.SeenBy(rolf))
 	wantNone(t, correct(edda, passed.ID))
 	wantRefusal(t, correct(rolf, passed.ID), fault.Conflict, "already")

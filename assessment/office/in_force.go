@@ -16,7 +16,7 @@ type PutInForceForm struct {
 	Version   string // of the text that was read, as a RevisionView tells it
 	Statement string // what was reviewed and against what
 	RecheckBy string // YYYY-MM-DD; empty: no recheck is demanded
-	Password  string
+	Proof     Proof
 }
 
 // PutInForce puts a draft in force, retiring the revision that was. Only a
@@ -38,7 +38,7 @@ func (o *Office) PutInForce(ctx context.Context, by assessment.Actor, form PutIn
 		}
 		return by.Person, o.mayComeInForce(ctx, tx, r)
 	}
-	return o.signing(ctx, by, assessment.PutInForce, form.Password, look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, assessment.PutInForce, form.Proof, look, func(tx *postgres.Tx, now Moment) error {
 		recheck, err := form.check(now)
 		if err != nil {
 			return err
@@ -145,7 +145,7 @@ func (o *Office) putInForce(ctx context.Context, tx *postgres.Tx, now Moment, by
 // Retire takes a revision out of force with none in its place: nobody can be seen
 // in the skill until another comes into force. It is signed for by whoever may put
 // one in force.
-func (o *Office) Retire(ctx context.Context, by assessment.Actor, id assessment.RevisionID, password string) error {
+func (o *Office) Retire(ctx context.Context, by assessment.Actor, id assessment.RevisionID, proof Proof) error {
 	look := func(tx *postgres.Tx, now Moment) (assessment.PersonID, error) {
 		if err := o.mustBeLicensed(ctx, tx, by, now); err != nil {
 			return "", err
@@ -153,7 +153,7 @@ func (o *Office) Retire(ctx context.Context, by assessment.Actor, id assessment.
 		_, err := toRetire(ctx, tx, id)
 		return by.Person, err
 	}
-	return o.signing(ctx, by, assessment.PutInForce, password, look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, assessment.PutInForce, proof, look, func(tx *postgres.Tx, now Moment) error {
 		if err := o.mustBeLicensed(ctx, tx, by, now); err != nil {
 			return err
 		}

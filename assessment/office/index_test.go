@@ -59,17 +59,17 @@ func TestTheIndexFollowsEveryChange(t *testing.T) {
 		}},
 		{"a reinstatement", func() {
 			w.Pass(time.Hour)
-			wantNone(t, w.Office.Reinstate(t.Context(), edda, withdrawal(t, w, nan, "humidifier", mira), "Seen again.", ward.Password))
+			wantNone(t, w.Office.Reinstate(t.Context(), edda, withdrawal(t, w, nan, "humidifier", mira), "Seen again.", ward.Proof))
 		}},
 		{"a failure", func() { w.Demonstrate(nan, "humidifier", mira, ward.Marked(1, assessment.Unsafe)) }},
 		{"a pass after it", func() { w.Demonstrate(nan, "humidifier", mira) }},
 		{"a pass taken back", func() {
 			v := w.Demonstrate(nan, "humidifier", mira)
-			wantNone(t, w.Office.CorrectDemonstration(t.Context(), w.Educators[1], v.ID, "Wrong person.", ward.Password))
+			wantNone(t, w.Office.CorrectDemonstration(t.Context(), w.Educators[1], v.ID, "Wrong person.", ward.Proof))
 		}},
 		{"a failure taken back", func() {
 			v := w.Demonstrate(nan, "humidifier", mira, ward.Stopped)
-			wantNone(t, w.Office.CorrectDemonstration(t.Context(), w.Educators[1], v.ID, "Wrong person.", ward.Password))
+			wantNone(t, w.Office.CorrectDemonstration(t.Context(), w.Educators[1], v.ID, "Wrong person.", ward.Proof))
 		}},
 		{"without a card", func() {
 			w.Demonstrate(nan, "bagging", mira)
@@ -77,7 +77,7 @@ func TestTheIndexFollowsEveryChange(t *testing.T) {
 		}},
 		{"a card", func() { w.Card(nan) }},
 		{"a revision retired", func() {
-			wantNone(t, w.Office.Retire(t.Context(), edda, inForce(t, w, "humidifier"), ward.Password))
+			wantNone(t, w.Office.Retire(t.Context(), edda, inForce(t, w, "humidifier"), ward.Proof))
 		}},
 		{"leaving", func() { wantNone(t, w.Office.PersonLeaves(t.Context(), w.Coordinator, nan.Person, w.Today())) }},
 	}
@@ -197,7 +197,7 @@ func TestTheIndexUnderLoad(t *testing.T) {
 		who := learners[i%6]
 		switch i / 6 {
 		case 0:
-			_, errs[i] = w.Office.Sign(t.Context(), who, office.SignForm{Demonstration: ids[i], Part: office.PartLearner, Password: ward.Password})
+			_, errs[i] = w.Office.Sign(t.Context(), who, office.SignForm{Demonstration: ids[i], Part: office.PartLearner, Proof: ward.Proof})
 		case 1:
 			f := about(who, "humidifier", mira)
 			errs[i] = w.Office.Withdraw(t.Context(), w.Educators[0], f, assessment.Reinstated, true)
@@ -205,7 +205,7 @@ func TestTheIndexUnderLoad(t *testing.T) {
 			_, errs[i] = w.Office.SetEquipment(t.Context(), w.Coordinator, mira, office.EquipmentForm{Kind: "humidifier", Type: fmt.Sprint("type ", i), From: "2026-03-01"})
 		case 3:
 			if i == 18 {
-				errs[i] = w.Office.PutInForce(t.Context(), w.Educators[0], office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Statement: "Read.", RecheckBy: "2026-04-01", Password: ward.Password})
+				errs[i] = w.Office.PutInForce(t.Context(), w.Educators[0], office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Statement: "Read.", RecheckBy: "2026-04-01", Proof: ward.Proof})
 				return
 			}
 			errs[i] = w.Office.Log(t.Context(), w.Coordinator, office.LogForm{Person: who.Person, Skill: "humidifier", Client: mira, Kind: assessment.TeachingEntry, On: "2026-02-01"})

@@ -44,13 +44,13 @@ func TestTheJournalHasEveryChange(t *testing.T) {
 			wantNone(t, w.Office.Withdraw(t.Context(), edda, about(nan, "humidifier", mira), assessment.Reinstated, false))
 		}, "withdraw a competency/withdrawal"},
 		{func() {
-			wantNone(t, w.Office.Reinstate(t.Context(), edda, withdrawal(t, w, nan, "humidifier", mira), "Seen.", ward.Password))
+			wantNone(t, w.Office.Reinstate(t.Context(), edda, withdrawal(t, w, nan, "humidifier", mira), "Seen.", ward.Proof))
 		}, "reinstate a competency/reinstatement"},
 		{func() {
 			wantNone(t, w.Office.Waive(t.Context(), edda, about(nan, "humidifier", mira), "2026-02-01", "2026-02-02"))
 		}, "waive a requirement/waiver"},
 		{func() {
-			wantNone(t, w.Office.CorrectDemonstration(t.Context(), edda, v.ID, "Wrong.", ward.Password))
+			wantNone(t, w.Office.CorrectDemonstration(t.Context(), edda, v.ID, "Wrong.", ward.Proof))
 		}, "correct a record/correction"},
 		{func() {
 			wantNone(t, w.Office.Log(t.Context(), edda, office.LogForm{Person: nan.Person, Skill: "humidifier", Client: mira, Kind: assessment.PracticeEntry, On: "2026-02-01"}))
@@ -62,7 +62,7 @@ func TestTheJournalHasEveryChange(t *testing.T) {
 		{func() { wantNone(t, w.Office.DiscardDraft(t.Context(), edda, draft.ID)) }, "edit checklists/revision"},
 		{func() { newRevision(t, w, "humidifier", policy("months: 9"), "2026-05-01") }, "edit checklists/revision, edit checklists/revision, put a checklist in force/revision"},
 		{func() {
-			wantNone(t, w.Office.Retire(t.Context(), edda, inForce(t, w, "humidifier"), ward.Password))
+			wantNone(t, w.Office.Retire(t.Context(), edda, inForce(t, w, "humidifier"), ward.Proof))
 		}, "put a checklist in force/revision"},
 		{func() { w.Equip(mira, "humidifier", "cold bubbles") }, "edit children/equipment"},
 	} {

@@ -100,7 +100,7 @@ func TestAnObserverWithdrawnMeanwhileStillRecordsAFailure(t *testing.T) {
 	markAll(t, w, bad)
 	must(w.Office.Mark(t.Context(), edda, bad.ID, office.MarkForm{Step: 1, Mark: "unsafe"}))(t)
 	w.Pass(time.Minute)
-	wantNone(t, w.Office.Withdraw(t.Context(), w.Educators[1], office.ExceptionForm{Person: edda.Person, Skill: "bagging", Reason: "Seen to bag too fast.", Password: ward.Password}, assessment.Reinstated, false))
+	wantNone(t, w.Office.Withdraw(t.Context(), w.Educators[1], office.ExceptionForm{Person: edda.Person, Skill: "bagging", Reason: "Seen to bag too fast.", Proof: ward.Proof}, assessment.Reinstated, false))
 	_, err := w.Office.Record(t.Context(), edda, good.ID)
 	wantRefusal(t, err, fault.Refused, "withdrawn")
 	v := must(w.Office.Record(t.Context(), edda, bad.ID))(t)

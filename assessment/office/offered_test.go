@@ -17,7 +17,7 @@ func TestTakingBackIsOfferedToWhoMay(t *testing.T) {
 		for who, by := range map[string]assessment.Actor{"its observer": edda, "its learner": other, "a colleague": w.Educator("Nia Frost"), "a coordinator": w.Coordinator} {
 			v := w.Demonstrate(other, "humidifier", mira, append(ways, ward.SeenBy(edda))...)
 			offered := must(w.Office.ReadRecord(t.Context(), by, v.ID))(t).MayTakeBack
-			err := w.Office.CorrectDemonstration(t.Context(), by, v.ID, "Wrong child.", ward.Password)
+			err := w.Office.CorrectDemonstration(t.Context(), by, v.ID, "Wrong child.", ward.Proof)
 			if done := err == nil; done != offered || who == "a colleague" && !done {
 				t.Errorf("%s, %s: offered %v, then %v", name, who, offered, err)
 			}

@@ -161,7 +161,7 @@ func TestTheGridShowsWhatIsRequiredThoughRetired(t *testing.T) {
 	w, mira, nan := quick(t)
 	w.Join(nan, mira)
 	w.Require("humidifier", assessment.Nurse)
-	wantNone(t, w.Office.Retire(t.Context(), w.Educators[0], inForce(t, w, "humidifier"), ward.Password))
+	wantNone(t, w.Office.Retire(t.Context(), w.Educators[0], inForce(t, w, "humidifier"), ward.Proof))
 	g := must(w.Office.Grid(t.Context(), w.Coordinator, office.GridQuery{}))(t)
 	i := slices.IndexFunc(g.Skills, func(s office.SkillRef) bool { return s.Code == "humidifier" })
 	if i < 0 || g.Rows[0].Cells[i].Word != assessment.NotStarted || !g.Rows[0].Cells[i].Required {

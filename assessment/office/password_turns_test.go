@@ -25,7 +25,7 @@ func TestSignersWhoWaitStopNoPage(t *testing.T) {
 	var all sync.WaitGroup
 	for i := range signers {
 		all.Go(func() {
-			_, errs[i] = w.Office.Sign(ctx, nan, office.SignForm{Demonstration: v.ID, Part: office.PartLearner, Password: ward.Password})
+			_, errs[i] = w.Office.Sign(ctx, nan, office.SignForm{Demonstration: v.ID, Part: office.PartLearner, Proof: ward.Proof})
 		})
 	}
 	for office.Confirming(w.Office) < signers && ctx.Err() == nil {
@@ -54,7 +54,7 @@ func TestStrangersKeepNobodyFromSigning(t *testing.T) {
 	for range 6 {
 		wantRefusal(t, try(), fault.Busy, "Try again in a minute")
 	}
-	_, err := w.Office.Sign(t.Context(), nan, office.SignForm{Demonstration: v.ID, Part: office.PartLearner, Password: ward.Password})
+	_, err := w.Office.Sign(t.Context(), nan, office.SignForm{Demonstration: v.ID, Part: office.PartLearner, Proof: ward.Proof})
 	wantNone(t, err)
 	release()
 	wantNone(t, try())

@@ -64,7 +64,7 @@ func TestACertificateKnowsWhatItRestsOn(t *testing.T) {
 			wantNone(t, w.Office.Withdraw(t.Context(), w.Educators[0], about(nan, "humidifier", mira), assessment.Reinstated, false))
 			lifted := withdrawal(t, w, nan, "humidifier", mira)
 			w.Day("2026-02-10")
-			wantNone(t, w.Office.Reinstate(t.Context(), w.Educators[0], lifted, "Seen again.", ward.Password))
+			wantNone(t, w.Office.Reinstate(t.Context(), w.Educators[0], lifted, "Seen again.", ward.Proof))
 		},
 	} {
 		w := ward.New(t, ward.WithCertificate(drawn))
@@ -73,7 +73,7 @@ func TestACertificateKnowsWhatItRestsOn(t *testing.T) {
 		first := w.Demonstrate(nan, "humidifier", mira)
 		second := w.Demonstrate(nan, "humidifier", mira)
 		between(t, w, nan, mira)
-		wantNone(t, w.Office.CorrectDemonstration(t.Context(), w.Educators[1], first.ID, "Another child's sheet.", ward.Password))
+		wantNone(t, w.Office.CorrectDemonstration(t.Context(), w.Educators[1], first.ID, "Another child's sheet.", ward.Proof))
 		w.Pass(24 * time.Hour)
 		w.Demonstrate(nan, "humidifier", mira)
 		c := must(w.Office.Check(t.Context(), second.Certificate.Code))(t)

@@ -125,7 +125,7 @@ func TestEverythingAtOnce(t *testing.T) {
 			}
 			if i%2 == 0 {
 				jobs = append(jobs, func() error {
-					return w.Office.CorrectDemonstration(t.Context(), w.Educators[1], id, "wrong", ward.Password)
+					return w.Office.CorrectDemonstration(t.Context(), w.Educators[1], id, "wrong", ward.Proof)
 				})
 			} else {
 				jobs = append(jobs, func() error {
@@ -137,7 +137,7 @@ func TestEverythingAtOnce(t *testing.T) {
 		recheck := w.Today().AddDays(15).String()
 		jobs = append(jobs,
 			func() error {
-				return w.Office.PutInForce(t.Context(), edda, office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Statement: "Read.", RecheckBy: recheck, Password: ward.Password})
+				return w.Office.PutInForce(t.Context(), edda, office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Statement: "Read.", RecheckBy: recheck, Proof: ward.Proof})
 			},
 			func() error {
 				_, err := w.Office.SetEquipment(t.Context(), w.Coordinator, mira, office.EquipmentForm{Kind: "humidifier", Type: fmt.Sprint("type ", round), From: w.Today().AddDays(round - 2).String()})
@@ -162,6 +162,6 @@ func TestEverythingAtOnce(t *testing.T) {
 }
 
 func signAt(t *testing.T, w *ward.Ward, by assessment.Actor, id assessment.DemonstrationID, part string) error {
-	_, err := w.Office.Sign(t.Context(), by, office.SignForm{Demonstration: id, Part: part, Password: ward.Password})
+	_, err := w.Office.Sign(t.Context(), by, office.SignForm{Demonstration: id, Part: part, Proof: ward.Proof})
 	return err
 }

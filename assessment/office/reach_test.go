@@ -73,7 +73,7 @@ var reaches = []reach{
 		return o.SetTemporaryPassword(ctx, by, it.person, "lent for one morning")
 	}},
 	{"confirm", assessment.SignRecord, func(ctx context.Context, o *office.Office, by assessment.Actor, it things) error {
-		return o.Confirm(ctx, by, it.person, ward.Password)
+		return o.Confirm(ctx, by, it.person, ward.Proof)
 	}},
 	{"qualifications", assessment.ReadPeople, func(ctx context.Context, o *office.Office, by assessment.Actor, it things) error {
 		return drop(o.Qualifications(ctx, by, it.person))

@@ -5,6 +5,7 @@ import (
 	"crypto/hmac"
 	"crypto/sha256"
 	"encoding/base64"
+	"encoding/hex"
 	"strings"
 	"time"
 	"unicode/utf8"
@@ -149,7 +150,7 @@ func (o *Office) openSession(ctx context.Context, agency assessment.AgencyID, pe
 		if gone(p.LeftOn, now.Today) || len(p.Roles) == 0 {
 			return fault.Of(fault.Forbidden, "This account is not open. Ask an administrator of your agency.")
 		}
-		actor = actorOf(agency, p)
+		actor = actorIn(agency, p, token)
 		if err := tx.Sessions.Add(ctx, tokenHash(token), person, now.At, now.At.Add(sessionMost)); err != nil {
 			return err
 		}
@@ -163,6 +164,13 @@ func (o *Office) openSession(ctx context.Context, agency assessment.AgencyID, pe
 
 func actorOf(agency assessment.AgencyID, p postgres.Person) assessment.Actor {
 	return assessment.Actor{Agency: agency, Person: p.ID, Name: p.Name, Roles: p.Roles}
+}
+
+// actorIn is actorOf for somebody who is signed in.
+func actorIn(agency assessment.AgencyID, p postgres.Person, token string) assessment.Actor {
+	a := actorOf(agency, p)
+	a.Session = hex.EncodeToString(tokenHash(token))
+	return a
 }
 
 func tokenHash(token string) []byte {
@@ -193,7 +201,7 @@ func (o *Office) Session(ctx context.Context, token string) (SessionView, error)
 		if err != nil {
 			return err
 		}
-		v = SessionView{Actor: actorOf(agency, s.Person), Agency: viewAgency(now.Agency), MustChangePassword: s.MustChange,
+		v = SessionView{Actor: actorIn(agency, s.Person, token), Agency: viewAgency(now.Agency), MustChangePassword: s.MustChange,
 			Language: s.Language, CSRF: csrf(token), Kind: s.Kind, Email: s.Email}
 		open = now.At.Before(s.ExpiresAt) && now.At.Sub(s.SeenAt) < sessionIdle && !gone(s.LeftOn, now.Today) && len(s.Roles) > 0
 		return keepSession(ctx, tx, now, token, s, open)

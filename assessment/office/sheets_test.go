@@ -85,7 +85,7 @@ func TestTheRevisionIsTheOneInForceWhenShown(t *testing.T) {
 	if v := must(w.Office.Record(t.Context(), w.Educators[0], before.ID))(t); v.Revision != 1 || v.Outcome != assessment.Competent {
 		t.Errorf("opened before, recorded after: revision %d, %s", v.Revision, v.Outcome)
 	}
-	wantNone(t, w.Office.Retire(t.Context(), w.Educators[0], second, ward.Password))
+	wantNone(t, w.Office.Retire(t.Context(), w.Educators[0], second, ward.Proof))
 	w.Pass(time.Minute)
 	_, err := w.Office.Open(t.Context(), w.Educators[0], office.OpenForm{Learner: nan.Person, Skill: "bagging", Client: mira, Place: "here"})
 	wantRefusal(t, err, fault.Refused, "No checklist")

@@ -34,7 +34,7 @@ func TestAnotherAgencyReachesNothing(t *testing.T) {
 	by.Roles = assessment.Roles
 	for what, err := range map[string]error{
 		"sign":       sign(t, w, by, v.ID, office.PartLearner),
-		"correct":    w.Office.CorrectDemonstration(t.Context(), by, v.ID, "Mine.", ward.Password),
+		"correct":    w.Office.CorrectDemonstration(t.Context(), by, v.ID, "Mine.", ward.Proof),
 		"withdraw":   w.Office.Withdraw(t.Context(), by, about(nan, "humidifier", mira), assessment.Reinstated, false),
 		"waive":      w.Office.Waive(t.Context(), by, about(nan, "humidifier", mira), "2026-02-01", "2026-02-02"),
 		"discard":    w.Office.Discard(t.Context(), by, sheet.ID),
@@ -66,9 +66,9 @@ func TestSQLCannotChangeWhatIsSigned(t *testing.T) {
 	v := w.Demonstrate(nan, "humidifier", mira, ward.Unsigned)
 	wantNone(t, w.Office.Withdraw(t.Context(), w.Educators[0], about(nan, "humidifier", mira), assessment.Reinstated, false))
 	w.Pass(time.Minute)
-	wantNone(t, w.Office.Reinstate(t.Context(), w.Educators[0], withdrawal(t, w, nan, "humidifier", mira), "Seen.", ward.Password))
+	wantNone(t, w.Office.Reinstate(t.Context(), w.Educators[0], withdrawal(t, w, nan, "humidifier", mira), "Seen.", ward.Proof))
 	wantNone(t, w.Office.Waive(t.Context(), w.Educators[0], about(nan, "humidifier", mira), "2026-02-01", "2026-02-02"))
-	wantNone(t, w.Office.CorrectDemonstration(t.Context(), w.Educators[0], v.ID, "Wrong child.", ward.Password))
+	wantNone(t, w.Office.CorrectDemonstration(t.Context(), w.Educators[0], v.ID, "Wrong child.", ward.Proof))
 	w.Card(nan)
 	owner, service, named := asOwner(t, w), connected(t, w.DB.ServiceURL), connected(t, w.DB.ServiceURL)
 	_, err := named.Exec(t.Context(), `select set_config('app.agency_id', $1, false)`, w.Admin.Agency)

@@ -8,12 +8,12 @@ import (
 	"wellshown/assessment/postgres"
 )
 
-// signing is as for what somebody signs. What can be refused without a password
-// is looked at first, so that nobody types one for nothing; look also tells who
-// signs. The password comes next, while no connection to the database is held:
+// signing is as for what somebody signs. What can be refused without a proof is
+// looked at first, so that nobody gives one for nothing; look also tells who
+// signs. The proof comes next, while no connection to the database is held:
 // it may have to wait for its turn. Then the use case itself, which must look
 // again, because all may have changed since.
-func (o *Office) signing(ctx context.Context, by assessment.Actor, act assessment.Act, password string,
+func (o *Office) signing(ctx context.Context, by assessment.Actor, act assessment.Act, proof Proof,
 	look func(*postgres.Tx, Moment) (assessment.PersonID, error), do func(*postgres.Tx, Moment) error) error {
 	if err := by.May(act); err != nil {
 		return err
@@ -26,7 +26,7 @@ func (o *Office) signing(ctx context.Context, by assessment.Actor, act assessmen
 	if err != nil {
 		return fmt.Errorf("%s: %w", act, err)
 	}
-	if err := o.confirm(ctx, by, signer, password); err != nil {
+	if err := o.confirm(ctx, by, signer, proof); err != nil {
 		return fmt.Errorf("%s: %w", act, err)
 	}
 	return o.as(ctx, by, act, do)

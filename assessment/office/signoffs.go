@@ -21,12 +21,12 @@ const (
 	MeaningLearner  = "I showed this and we talked it over."
 )
 
-// SignForm is one signature. The signer is asked again: the password is that of
+// SignForm is one signature. The signer is asked again: the proof is that of
 // whoever signs. A learner may sign on the observer's device.
 type SignForm struct {
 	Demonstration assessment.DemonstrationID
 	Part          string
-	Password      string
+	Proof         Proof
 }
 
 // Sign adds one of the two signatures. The last one of a competent, formal
@@ -44,7 +44,7 @@ func (o *Office) Sign(ctx context.Context, by assessment.Actor, form SignForm) (
 		_, signer, err := whose(tx)
 		return signer, err
 	}
-	err := o.signing(ctx, by, assessment.SignRecord, form.Password, look, func(tx *postgres.Tx, now Moment) error {
+	err := o.signing(ctx, by, assessment.SignRecord, form.Proof, look, func(tx *postgres.Tx, now Moment) error {
 		d, signer, err := whose(tx)
 		if err != nil {
 			return err

@@ -26,7 +26,7 @@ func TestWhichSignaturesCount(t *testing.T) {
 	wantRefusal(t, sign(t, w, edda, v.ID, "witness"), fault.Invalid, "observer or its learner")
 	wantRefusal(t, sign(t, w, w.Educators[1], v.ID, office.PartObserver), fault.NotFound, "")
 	wantRefusal(t, sign(t, w, w.Surveyor("Sam Ide"), v.ID, office.PartLearner), fault.Forbidden, "")
-	_, err := w.Office.Sign(t.Context(), edda, office.SignForm{Demonstration: v.ID, Part: office.PartObserver, Password: "seven slow herons wad"})
+	_, err := w.Office.Sign(t.Context(), edda, office.SignForm{Demonstration: v.ID, Part: office.PartObserver, Proof: office.ByPassword("seven slow herons wad")})
 	wantAtField(t, err, "password", "Nothing has been signed")
 	wantNone(t, sign(t, w, nan, v.ID, office.PartLearner))
 	if s := word(t, w, nan, "humidifier", mira); s.Holds() {
@@ -93,11 +93,11 @@ func TestTheObserverMustStillBeEntitledWhenSigning(t *testing.T) {
 	}
 	failure := w.Demonstrate(nan, "go-bag", mira, ward.SeenBy(ines), ward.Marked(1, assessment.Unsafe), ward.Unsigned).ID
 	withdrawn, ended := pass(), pass()
-	wantNone(t, w.Office.Withdraw(t.Context(), w.Educators[0], office.ExceptionForm{Person: ines.Person, Skill: "humidifier", Client: mira, Reason: "Heat before gas.", Password: ward.Password}, assessment.Reinstated, false))
+	wantNone(t, w.Office.Withdraw(t.Context(), w.Educators[0], office.ExceptionForm{Person: ines.Person, Skill: "humidifier", Client: mira, Reason: "Heat before gas.", Proof: ward.Proof}, assessment.Reinstated, false))
 	wantRefusal(t, sign(t, w, ines, withdrawn, office.PartObserver), fault.Refused, "withdrawn")
 	lifted := must(w.Office.StandingsOf(t.Context(), w.Coordinator, ines.Person, civil.Date{}))(t).Rows[0].Because[0]
 	w.Pass(time.Hour)
-	wantNone(t, w.Office.Reinstate(t.Context(), w.Educators[0], assessment.RecordID(lifted), "Seen again.", ward.Password))
+	wantNone(t, w.Office.Reinstate(t.Context(), w.Educators[0], assessment.RecordID(lifted), "Seen again.", ward.Proof))
 	wantNone(t, sign(t, w, ines, withdrawn, office.PartObserver))
 	all := must(w.Office.Appointments(t.Context(), w.Admin))(t)
 	for _, a := range all {
@@ -122,7 +122,7 @@ func TestTheObserverMustHaveBeenEntitledWhenItWasShown(t *testing.T) {
 	v := w.Demonstrate(nan, "humidifier", mira, ward.Unsigned)
 	wantNone(t, w.Office.Withdraw(t.Context(), rolf, about(edda, "humidifier", mira), assessment.Reinstated, false))
 	w.Day("2026-02-02")
-	wantNone(t, w.Office.Reinstate(t.Context(), rolf, withdrawal(t, w, edda, "humidifier", mira), "Seen again.", ward.Password))
+	wantNone(t, w.Office.Reinstate(t.Context(), rolf, withdrawal(t, w, edda, "humidifier", mira), "Seen again.", ward.Proof))
 	wantRefusal(t, sign(t, w, edda, v.ID, office.PartObserver), fault.Refused, "withdrawn")
 }
 
@@ -134,7 +134,7 @@ func TestAnObserversLicenceMustCoverBothDays(t *testing.T) {
 	must(w.Office.RecordLicence(t.Context(), w.Admin, rosa.ID, office.LicenceForm{Kind: "RRT", Number: "7", Through: "2026-02-01"}))(t)
 	w.Appoint(by, w.Educators[1], "humidifier")
 	v := w.Demonstrate(nan, "humidifier", mira, ward.SeenBy(by), ward.Unsigned)
-	_, err := w.Office.Sign(t.Context(), by, office.SignForm{Demonstration: v.ID, Part: office.PartObserver, Password: "first words to change"})
+	_, err := w.Office.Sign(t.Context(), by, office.SignForm{Demonstration: v.ID, Part: office.PartObserver, Proof: office.ByPassword("first words to change")})
 	wantAtField(t, err, "password", "set by somebody else")
 	wantNone(t, w.Office.ChangePassword(t.Context(), by, "first words to change", ward.Password, ""))
 	w.Day("2026-02-02")
@@ -161,7 +161,7 @@ func TestManySignaturesAtOnce(t *testing.T) {
 		if i%2 == 0 {
 			part, by = office.PartLearner, learners[i/4]
 		}
-		_, errs[i] = w.Office.Sign(t.Context(), by, office.SignForm{Demonstration: ids[n], Part: part, Password: ward.Password})
+		_, errs[i] = w.Office.Sign(t.Context(), by, office.SignForm{Demonstration: ids[n], Part: part, Proof: ward.Proof})
 	})
 	for i, err := range errs {
 		if err != nil {
@@ -196,7 +196,7 @@ func TestSigningWhileItIsTakenBack(t *testing.T) {
 				signed = sign(t, w, nan, v.ID, office.PartLearner)
 				return
 			}
-			corrected = w.Office.CorrectDemonstration(t.Context(), w.Educators[1], v.ID, "Another child's sheet.", ward.Password)
+			corrected = w.Office.CorrectDemonstration(t.Context(), w.Educators[1], v.ID, "Another child's sheet.", ward.Proof)
 		})
 		wantNone(t, corrected)
 		if signed != nil {

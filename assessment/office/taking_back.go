@@ -12,10 +12,10 @@ import (
 // a licence, practice, teaching, a waiver, a withdrawal or a reinstatement. A
 // demonstration has CorrectDemonstration.
 type TakeBackForm struct {
-	Kind     assessment.EntryKind // or postgres.LicenceEntry
-	ID       assessment.RecordID
-	Reason   string
-	Password string
+	Kind   assessment.EntryKind // or postgres.LicenceEntry
+	ID     assessment.RecordID
+	Reason string
+	Proof  Proof
 }
 
 // act: papers are taken back by whoever may put them on file, all else by whoever
@@ -44,7 +44,7 @@ func (o *Office) TakeBack(ctx context.Context, by assessment.Actor, form TakeBac
 		_, err := form.noted(ctx, tx, by)
 		return by.Person, err
 	}
-	return o.signing(ctx, by, act, form.Password, look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, act, form.Proof, look, func(tx *postgres.Tx, now Moment) error {
 		n, err := form.noted(ctx, tx, by)
 		if err != nil {
 			return err

@@ -13,7 +13,7 @@ import (
 )
 
 func takingBack(kind assessment.EntryKind, id assessment.RecordID) office.TakeBackForm {
-	return office.TakeBackForm{Kind: kind, ID: id, Reason: "Typed for the wrong person.", Password: ward.Password}
+	return office.TakeBackForm{Kind: kind, ID: id, Reason: "Typed for the wrong person.", Proof: ward.Proof}
 }
 
 // What was put down by mistake can be taken back, by somebody else than it is

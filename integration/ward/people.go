@@ -14,6 +14,9 @@ const (
 	given    = "grey stairs behind the mill"
 )
 
+// Proof is what everybody of the ward signs with.
+var Proof = office.ByPassword(Password)
+
 // Nurse adds a nurse.
 func (w *Ward) Nurse(name string) assessment.Actor {
 	w.tb.Helper()

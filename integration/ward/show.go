@@ -111,7 +111,7 @@ func (w *Ward) mark(s *showing, v office.SheetView) {
 // Sign signs one part of a record with Password.
 func (w *Ward) Sign(by assessment.Actor, id assessment.DemonstrationID, part string) office.DemonstrationView {
 	w.tb.Helper()
-	return must(w.Office.Sign(w.tb.Context(), by, office.SignForm{Demonstration: id, Part: part, Password: Password}))(w.tb)
+	return must(w.Office.Sign(w.tb.Context(), by, office.SignForm{Demonstration: id, Part: part, Proof: Proof}))(w.tb)
 }
 
 // Award has somebody show a skill, and all that comes before it, competently and

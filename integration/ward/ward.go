@@ -124,7 +124,7 @@ func (w *Ward) putAllInForce() {
 	for _, code := range catalog.Codes() {
 		draft := must(w.Office.AdoptStarter(w.tb.Context(), by, code))(w.tb)
 		err := w.Office.PutInForce(w.tb.Context(), by, office.PutInForceForm{Revision: draft.ID, Version: draft.Version,
-			Statement: "Read against the ward's orders.", Password: Password})
+			Statement: "Read against the ward's orders.", Proof: Proof})
 		if err != nil {
 			w.tb.Fatalf("put %s in force: %v", code, err)
 		}

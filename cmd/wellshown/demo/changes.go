@@ -91,7 +91,7 @@ func (s *story) reviseStomaCare() error {
 	}
 	recheck := s.ago(86)
 	s.at(s.hour(workday(s.ago(150)), 11, 0), func() error {
-		err := s.office.PutInForce(s.ctx, by.Actor, office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Password: by.secret, RecheckBy: recheck.String(),
+		err := s.office.PutInForce(s.ctx, by.Actor, office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Proof: office.ByPassword(by.secret), RecheckBy: recheck.String(),
 			Statement: "Sore skin under ties was told too late in spring; reviewed with the wound nurse."})
 		if err != nil {
 			return fmt.Errorf("put the second revision in force: %w", err)

@@ -45,7 +45,7 @@ func (s *story) planExceptions() {
 
 func (s *story) form(name, skill, child, reason string, by *educator) office.ExceptionForm {
 	return office.ExceptionForm{Person: s.learnerNamed(name).Person, Skill: skill, Client: s.childWith(child).id, Reason: reason,
-		Password: by.secret}
+		Proof: office.ByPassword(by.secret)}
 }
 
 func (s *story) withdraw(name, skill, child string, until assessment.Until, related bool, reason string) error {
@@ -65,7 +65,7 @@ func (s *story) reinstate(name, skill, child, reason string) error {
 		return err
 	}
 	for _, id := range v.Because {
-		if err := s.office.Reinstate(s.ctx, by.Actor, assessment.RecordID(id), reason, by.secret); err != nil {
+		if err := s.office.Reinstate(s.ctx, by.Actor, assessment.RecordID(id), reason, office.ByPassword(by.secret)); err != nil {
 			return fmt.Errorf("reinstate %s: %w", name, err)
 		}
 	}
@@ -113,7 +113,7 @@ func (s *story) takeBack(id assessment.DemonstrationID, reason string) error {
 	if v.ObserverID == by.Person {
 		by = s.educators[2]
 	}
-	if err := s.office.CorrectDemonstration(s.ctx, by.Actor, id, reason, by.secret); err != nil {
+	if err := s.office.CorrectDemonstration(s.ctx, by.Actor, id, reason, office.ByPassword(by.secret)); err != nil {
 		return fmt.Errorf("take back a record of %s: %w", v.Learner, err)
 	}
 	s.result.Counts.Corrections++

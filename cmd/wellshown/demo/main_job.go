@@ -65,8 +65,8 @@ func signBoth(ctx context.Context, o *office.Office, by assessment.Actor, r Resu
 	}
 	secrets := &story{seed: seed}
 	for _, sign := range []office.SignForm{
-		{Demonstration: v.ID, Part: office.PartObserver, Password: secrets.secret(r.OneMoreBy)},
-		{Demonstration: v.ID, Part: office.PartLearner, Password: secrets.secret(learner.Email)},
+		{Demonstration: v.ID, Part: office.PartObserver, Proof: office.ByPassword(secrets.secret(r.OneMoreBy))},
+		{Demonstration: v.ID, Part: office.PartLearner, Proof: office.ByPassword(secrets.secret(learner.Email))},
 	} {
 		if v, err = o.Sign(ctx, by, sign); err != nil {
 			return v, fmt.Errorf("sign as %s: %w", sign.Part, err)

@@ -101,7 +101,7 @@ func (s *story) putInForce() error {
 		if err != nil {
 			return fmt.Errorf("adopt %s: %w", code, err)
 		}
-		err = s.office.PutInForce(s.ctx, by.Actor, office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Password: by.secret,
+		err = s.office.PutInForce(s.ctx, by.Actor, office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Proof: office.ByPassword(by.secret),
 			Statement: "Reviewed line by line against our orders, the makers' instructions and state rules."})
 		if err != nil {
 			return fmt.Errorf("put %s in force: %w", code, err)

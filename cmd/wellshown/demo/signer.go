@@ -141,7 +141,7 @@ func (s *story) signLater(at time.Time, w *showing, part string, by *person) {
 // sign makes a signature. What was taken back in the meantime is not signed any
 // more.
 func (s *story) sign(o *office.Office, g signature) error {
-	_, err := o.Sign(s.ctx, g.by.Actor, office.SignForm{Demonstration: g.showing.sheet.ID, Part: g.part, Password: g.by.secret})
+	_, err := o.Sign(s.ctx, g.by.Actor, office.SignForm{Demonstration: g.showing.sheet.ID, Part: g.part, Proof: office.ByPassword(g.by.secret)})
 	if fault.KindOf(err) == fault.Refused && g.showing.signs >= late {
 		return nil
 	}

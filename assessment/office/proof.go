@@ -1,0 +1,77 @@
+package office
+
+import (
+	"context"
+
+	"wellshown/assessment"
+	"wellshown/assessment/postgres"
+)
+
+// Proof is what a signer gives to show that it is them who signs: one of these.
+type Proof struct {
+	Password string
+	PIN      string // of their own, good for nothing but signing
+	Passkey  string // what their passkey answered: JSON as the browser gives it
+}
+
+// ByPassword is the proof that a password is.
+func ByPassword(password string) Proof { return Proof{Password: password} }
+
+// check refuses a proof that no signature can rest on.
+func (p Proof) check() error {
+	switch {
+	case p.Passkey != "":
+		return faultAt("password", "A passkey cannot be used here. Enter your password. Nothing has been signed.")
+	case p.Password == "" && p.PIN != "":
+		return faultAt("password", "You have no PIN. Enter your password. Nothing has been signed.")
+	case p.Password == "":
+		return faultAt("password", "Enter your password. Nothing has been signed.")
+	}
+	return nil
+}
+
+// Confirm asks a signer again who they are: a person of the actor's
+// agency. Whoever was given a password by somebody else must first choose
+// one of their own, so that nobody can sign in another's name alone (21 CFR
+// 11.200(a)(3)).
+func (o *Office) Confirm(ctx context.Context, by assessment.Actor, person assessment.PersonID, proof Proof) error {
+	if err := by.May(assessment.SignRecord); err != nil {
+		return err
+	}
+	return o.confirm(ctx, by, person, proof)
+}
+
+// confirm is Confirm for a use case that has looked who may sign. It comes before
+// the transaction: it may have to wait for its turn, and whoever waits must hold
+// no connection that others need.
+func (o *Office) confirm(ctx context.Context, by assessment.Actor, person assessment.PersonID, proof Proof) error {
+	if err := proof.check(); err != nil {
+		return err
+	}
+	ok, kept, err := o.proveSignedIn(ctx, by, person, proof.Password)
+	switch {
+	case err != nil:
+		return err
+	case !ok:
+		return faultAt("password", "This password does not match. Nothing has been signed.")
+	case kept.MustChange:
+		return faultAt("password", "This password was set by somebody else. Sign in and choose one of your own first. Nothing has been signed.")
+	}
+	return nil
+}
+
+// proveSignedIn is prove for a password that somebody who is signed in hands over,
+// their own or that of whom they hand the device to.
+func (o *Office) proveSignedIn(ctx context.Context, by assessment.Actor, person assessment.PersonID, password string) (bool, postgres.Credential, error) {
+	leave, err := o.confirming.enter()
+	if err != nil {
+		return false, postgres.Credential{}, err
+	}
+	defer leave()
+	done, err := o.confirming.inLine(ctx, string(person), signedInAs(by))
+	if err != nil {
+		return false, postgres.Credential{}, err
+	}
+	defer done()
+	return o.prove(ctx, o.confirming, by.Agency, person, password, signedInAs(by))
+}

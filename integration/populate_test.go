@@ -115,10 +115,13 @@ var byType = map[string]string{
 // particular holds what constraints ask for, by table and column, or by column alone.
 var particular = map[string]string{
 	".body": "'{}'", ".body_sha256": "sha256('{}')", ".learner_id": "$2::uuid", ".zone": "'UTC'",
-	"agency.code":                     "'a' || left($1::text, 1)",
-	"person_role.role":                "'educator'",
-	"credential.password_hash":        "'$argon2id$x'",
-	"session.token_hash":              "sha256('x')",
+	"agency.code":                      "'a' || left($1::text, 1)",
+	"person_role.role":                 "'educator'",
+	"credential.password_hash":         "'$argon2id$x'",
+	"session.token_hash":               "sha256('x')",
+	"passkey_owner.handle":             "sha256(convert_to($1::text, 'UTF8'))",
+	"passkey_challenge.challenge_hash": "sha256('x')", "passkey_challenge.purpose": "'sign-in'", "passkey_challenge.bound": "''::bytea",
+	"recovery_code.code_hash": "sha256('x')", "sign_in_pending.token_hash": "sha256('x')",
 	"resuscitation_card.issued_on":    "date '2027-01-01'",
 	"appointment_agreement.agreed_by": "$3::uuid",
 	"appointment.person_id":           "$2::uuid",

@@ -43,6 +43,27 @@ func (d Door) Session(ctx context.Context, tokenHash []byte) (assessment.AgencyI
 	return one[assessment.AgencyID](ctx, d, `select agency_id from door_session($1)`, tokenHash)
 }
 
+// Owner is a person of an agency.
+type Owner struct {
+	AgencyID assessment.AgencyID
+	PersonID assessment.PersonID
+}
+
+// PasskeyOwner is who has this random name in their passkeys.
+func (d Door) PasskeyOwner(ctx context.Context, handle []byte) (Owner, error) {
+	rows, err := d.db.pool.Query(ctx, `select agency_id, person_id from door_passkey($1)`, handle)
+	if err != nil {
+		return Owner{}, refusal(err)
+	}
+	v, err := pgx.CollectExactlyOneRow(rows, pgx.RowToStructByName[Owner])
+	return v, refusal(err)
+}
+
+// Pending is the agency that holds this half of a sign-in.
+func (d Door) Pending(ctx context.Context, tokenHash []byte) (assessment.AgencyID, error) {
+	return one[assessment.AgencyID](ctx, d, `select agency_id from door_pending($1)`, tokenHash)
+}
+
 // Certificate is the agency that issued the certificate with this check code.
 func (d Door) Certificate(ctx context.Context, code string) (assessment.AgencyID, error) {
 	return one[assessment.AgencyID](ctx, d, `select agency_id from door_certificate($1)`, code)

@@ -21,6 +21,7 @@ var refused = map[string]struct {
 	"person_email_is_taken":                            {fault.Conflict, "Somebody in this agency has this e-mail address already."},
 	"person_email_is_plain":                            {fault.Invalid, "This is not an e-mail address."},
 	"person_pkey":                                      {fault.Conflict, "This person has been added already."},
+	"passkey_is_one_persons":                           {fault.Conflict, "This passkey is registered already."},
 	"criterion_pkey":                                   {fault.Conflict, "This has been added to the plan already."},
 	"evidence_pkey":                                    {fault.Conflict, "This has been recorded already."},
 	"role_is_held_once":                                {fault.Conflict, "They have this role already."},

@@ -58,6 +58,9 @@ func (o *Office) setPassword(ctx context.Context, tx *postgres.Tx, now Moment, b
 	if err := tx.Sessions.EndAllOf(ctx, person, keep); err != nil {
 		return err
 	}
+	if err := tx.OneTimeCodes.EndPendingOf(ctx, person); err != nil {
+		return err
+	}
 	return o.note(ctx, tx, now, by, assessment.OwnAccount, "password", string(person))
 }
 

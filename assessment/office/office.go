@@ -16,7 +16,9 @@ import (
 	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/ledger"
+	"wellshown/assessment/passkey"
 	"wellshown/assessment/postgres"
+	"wellshown/assessment/sealed"
 )
 
 // Options are what an office cannot make itself.
@@ -33,6 +35,9 @@ type Options struct {
 	// Ledger holds the keys that heads of the ledger are signed with; nil: nothing
 	// is sealed here, and what is written waits.
 	Ledger *ledger.Keys
+	// Secrets are the keys that secrets in the database are sealed with; nil:
+	// one-time codes cannot be set up.
+	Secrets *sealed.Keys
 }
 
 // Office is where records are made.
@@ -41,6 +46,9 @@ type Office struct {
 	opt    Options
 	random sync.Mutex
 	lists  sync.Map // checklists of revisions that are or were in force, by the hash of their body and by their id
+
+	party   *passkey.Party // what passkeys know the service as; nil: there are none
+	noParty error          // why
 
 	strangers             strangers
 	signingIn, confirming turns // whose passwords are being looked at
@@ -54,7 +62,9 @@ func New(db *postgres.DB, opt Options) *Office {
 	if opt.Random == nil {
 		opt.Random = rand.Reader
 	}
-	return &Office{db: db, opt: opt, signingIn: newTurns(), confirming: newTurns()}
+	o := &Office{db: db, opt: opt, signingIn: newTurns(), confirming: newTurns()}
+	o.party, o.noParty = passkey.NewParty(opt.BaseURL)
+	return o
 }
 
 // Moment is the one "now" of a use case: the instant, and the civil day that it

@@ -27,6 +27,7 @@ type SignInForm struct {
 	Agency   string // code; empty unless they are known to more than one agency
 	Email    string
 	Password string
+	Code     string // one-time or recovery code, where it is at hand; who has them is asked for one
 	Address  string // of the client, for slowing down guesses
 }
 
@@ -55,7 +56,8 @@ type SessionView struct {
 }
 
 // SignIn opens a session. A wrong e-mail address and a wrong password look alike,
-// in words and in time.
+// in words and in time. Where a one-time code is asked for and none was given, the
+// error is CodeAsked.
 func (o *Office) SignIn(ctx context.Context, f SignInForm) (string, assessment.Actor, error) {
 	if err := f.check(); err != nil {
 		return "", assessment.Actor{}, err
@@ -73,7 +75,7 @@ func (o *Office) SignIn(ctx context.Context, f SignInForm) (string, assessment.A
 	if err != nil {
 		return "", assessment.Actor{}, err
 	}
-	return o.openSession(ctx, proven.AgencyID, proven.PersonID)
+	return o.letIn(ctx, proven.AgencyID, proven.PersonID, f.Code, f.Address)
 }
 
 func (f SignInForm) check() error {

@@ -1,0 +1,239 @@
+package office
+
+import (
+	"cmp"
+	"context"
+	"encoding/base64"
+	"errors"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/postgres"
+)
+
+// pendingFor is how long somebody who gave the right password may take for the code.
+const pendingFor = 5 * time.Minute
+
+// CodeAsked says that the password was right and a one-time code is asked for as
+// well. The token stands for this half of the sign-in and opens nothing by itself.
+type CodeAsked struct{ Token string }
+
+func (CodeAsked) Error() string { return "a one-time code is asked for as well" }
+
+// letIn opens a session for whoever gave the right password, or asks for a code.
+func (o *Office) letIn(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID, code, address string) (string, assessment.Actor, error) {
+	asked, err := o.codesOf(ctx, agency, person)
+	switch {
+	case err != nil:
+		return "", assessment.Actor{}, err
+	case !asked:
+		return o.openSession(ctx, agency, person)
+	case code == "":
+		token, err := o.waitForCode(ctx, agency, person)
+		if err != nil {
+			return "", assessment.Actor{}, err
+		}
+		return "", assessment.Actor{}, CodeAsked{token}
+	}
+	if err := o.proveCode(ctx, agency, person, code, network(address)); err != nil {
+		return "", assessment.Actor{}, err
+	}
+	return o.openSession(ctx, agency, person)
+}
+
+// codesOf reports whether codes are asked of somebody.
+func (o *Office) codesOf(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID) (bool, error) {
+	on := false
+	err := o.db.InAgency(ctx, agency, func(tx *postgres.Tx) error {
+		c, err := tx.OneTimeCodes.Of(ctx, person)
+		on = err == nil && c.ConfirmedAt != nil
+		if fault.KindOf(err) == fault.NotFound {
+			return nil
+		}
+		return err
+	})
+	return on, err
+}
+
+func (o *Office) waitForCode(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID) (string, error) {
+	raw, err := o.bytes(32)
+	if err != nil {
+		return "", err
+	}
+	token := base64.RawURLEncoding.EncodeToString(raw)
+	return token, o.in(ctx, agency, func(tx *postgres.Tx, now Moment) error {
+		return tx.OneTimeCodes.AddPending(ctx, tokenHash(token), person, now.At, now.At.Add(pendingFor))
+	})
+}
+
+// SignInByCode is the second half of a sign-in: a code of the app, or a recovery
+// code.
+func (o *Office) SignInByCode(ctx context.Context, token, code, address string) (string, assessment.Actor, error) {
+	none := assessment.Actor{}
+	over := fault.Of(fault.Unauthenticated, "This took longer than five minutes. Enter your password again.")
+	agency, err := o.db.AtDoor().Pending(ctx, tokenHash(token))
+	if fault.KindOf(err) == fault.NotFound {
+		return "", none, over
+	}
+	if err != nil {
+		return "", none, err
+	}
+	var person assessment.PersonID
+	err = o.in(ctx, agency, func(tx *postgres.Tx, now Moment) (err error) {
+		person, err = tx.OneTimeCodes.Pending(ctx, tokenHash(token), now.At)
+		return err
+	})
+	if fault.KindOf(err) == fault.NotFound {
+		return "", none, over
+	}
+	if err != nil {
+		return "", none, err
+	}
+	if err := o.proveCode(ctx, agency, person, code, network(address)); err != nil {
+		return "", none, err
+	}
+	err = o.in(ctx, agency, func(tx *postgres.Tx, _ Moment) error { return tx.OneTimeCodes.TakePending(ctx, tokenHash(token)) })
+	if err != nil {
+		if fault.KindOf(err) == fault.NotFound {
+			return "", none, over
+		}
+		return "", none, err
+	}
+	return o.openSession(ctx, agency, person)
+}
+
+// proveCode uses up a code of the app or a recovery code. Tries are counted like
+// those of passwords: by place, so that nobody can lock somebody else out.
+func (o *Office) proveCode(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID, code, place string) error {
+	if plainCode(code) == "" {
+		return faultAt("code", "Enter the code that your app shows, or one of your recovery codes.")
+	}
+	try, _, err := o.countTry(ctx, agency, person, "code at "+place)
+	if err != nil {
+		return err
+	}
+	wrong := false
+	err = o.own(ctx, agency, person, func(tx *postgres.Tx, now Moment) error {
+		err := o.useCode(ctx, tx, now, person, code)
+		if wrong = errors.Is(err, errCode); !wrong {
+			return err
+		}
+		return o.note(ctx, tx, now, assessment.Actor{Person: person}, assessment.OwnAccount, "code refused", string(person))
+	})
+	if err == nil && wrong {
+		return errCode
+	}
+	// A right code is no wrong try, nor is one that could not be looked at.
+	return cmp.Or(err, o.db.Aside(ctx, agency, func(tx *postgres.Tx) error { return tx.Sessions.MarkGood(ctx, try) }))
+}
+
+// useCode tells the codes of an app from recovery codes by their length.
+func (o *Office) useCode(ctx context.Context, tx *postgres.Tx, now Moment, person assessment.PersonID, code string) error {
+	c, err := tx.OneTimeCodes.Of(ctx, person)
+	if fault.KindOf(err) == fault.NotFound {
+		return errCode // they were turned off meanwhile
+	}
+	if err != nil {
+		return err
+	}
+	if len(plainCode(code)) != recoveryLetters {
+		return o.useStep(ctx, tx, now, person, c, code)
+	}
+	err = tx.OneTimeCodes.UseRecovery(ctx, person, recoveryHash(code), now.At)
+	if fault.KindOf(err) == fault.NotFound {
+		return errCode
+	}
+	if err != nil {
+		return err
+	}
+	return o.note(ctx, tx, now, assessment.Actor{Person: person}, assessment.OwnAccount, "recovery code used", string(person))
+}
+
+// own is in for what somebody does who proves just now who they are.
+func (o *Office) own(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID, fn func(*postgres.Tx, Moment) error) error {
+	return o.db.InAgency(ctx, agency, o.withMoment(ctx, person, string(assessment.OwnAccount), fn))
+}
+
+// EndCodes turns one's own one-time codes off.
+func (o *Office) EndCodes(ctx context.Context, by assessment.Actor, password, code string) error {
+	if err := o.bothFactors(ctx, by, password, code); err != nil {
+		return err
+	}
+	return o.as(ctx, by, assessment.OwnAccount, func(tx *postgres.Tx, now Moment) error {
+		return o.endCodes(ctx, tx, now, by, assessment.OwnAccount, by.Person)
+	})
+}
+
+func (o *Office) endCodes(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, act assessment.Act, person assessment.PersonID) error {
+	if err := tx.OneTimeCodes.End(ctx, person); err != nil {
+		return err
+	}
+	if err := tx.OneTimeCodes.EndPendingOf(ctx, person); err != nil {
+		return err
+	}
+	return o.note(ctx, tx, now, by, act, "one-time codes off", string(person))
+}
+
+// RenewRecovery puts ten new recovery codes in place of all before. They are shown
+// once.
+func (o *Office) RenewRecovery(ctx context.Context, by assessment.Actor, password, code string) ([]string, error) {
+	if err := o.bothFactors(ctx, by, password, code); err != nil {
+		return nil, err
+	}
+	var codes []string
+	err := o.as(ctx, by, assessment.OwnAccount, func(tx *postgres.Tx, now Moment) (err error) {
+		if codes, err = o.newRecovery(ctx, tx, by.Person); err != nil {
+			return err
+		}
+		return o.note(ctx, tx, now, by, assessment.OwnAccount, "recovery codes renewed", string(by.Person))
+	})
+	return codes, err
+}
+
+// EndCodesOf turns somebody else's one-time codes off: they lost their device and
+// their recovery codes. It stands in the journal, and with their own account.
+func (o *Office) EndCodesOf(ctx context.Context, by assessment.Actor, person assessment.PersonID) error {
+	return o.as(ctx, by, assessment.GiveRoles, func(tx *postgres.Tx, now Moment) error {
+		if person == by.Person {
+			return fault.Of(fault.Refused, "Turn your own one-time codes off under your account.")
+		}
+		if _, err := tx.OneTimeCodes.Of(ctx, person); err != nil {
+			return err
+		}
+		if err := o.endCodes(ctx, tx, now, by, assessment.GiveRoles, person); err != nil {
+			return err
+		}
+		return tx.Sessions.EndAllOf(ctx, person, nil)
+	})
+}
+
+// bothFactors asks who is signed in for the password and a code.
+func (o *Office) bothFactors(ctx context.Context, by assessment.Actor, password, code string) error {
+	on, err := o.codesOf(ctx, by.Agency, by.Person)
+	if err != nil {
+		return err
+	}
+	if !on {
+		return fault.Of(fault.Refused, "One-time codes are not on.")
+	}
+	if err := o.ownPassword(ctx, by, password); err != nil {
+		return err
+	}
+	return o.proveCode(ctx, by.Agency, by.Person, code, signedInAs(by))
+}
+
+// ownPassword asks who is signed in for their own password, which must be one that
+// they chose: else whoever gave it to them could add a way in for themselves.
+func (o *Office) ownPassword(ctx context.Context, by assessment.Actor, password string) error {
+	ok, kept, err := o.proveSignedIn(ctx, by, by.Person, password)
+	switch {
+	case err != nil:
+		return err
+	case !ok:
+		return faultAt("password", "This is not your password. Nothing has changed.")
+	case kept.MustChange:
+		return faultAt("password", "This password was set by somebody else. Choose one of your own first. Nothing has changed.")
+	}
+	return nil
+}

@@ -1,0 +1,144 @@
+package office
+
+import (
+	"bytes"
+	"context"
+	"crypto/sha256"
+	"encoding/json"
+	"fmt"
+
+	"wellshown/assessment"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/passkey"
+	"wellshown/assessment/postgres"
+)
+
+// BeginPasskeySignIn gives what the browser of whoever wants to sign in is asked.
+func (o *Office) BeginPasskeySignIn(ctx context.Context) (string, error) {
+	if err := o.PasskeysOffered(); err != nil {
+		return "", err
+	}
+	asked, err := o.party.AskAnybody()
+	if err != nil {
+		return "", err
+	}
+	return asked.Options, o.db.InAgency(ctx, nobody, func(tx *postgres.Tx) error {
+		return o.keepQuestion(ctx, tx, o.now(), asked, postgres.Challenge{Purpose: forSignIn})
+	})
+}
+
+// SignInByPasskey opens a session for the owner of a passkey. It stands for both
+// factors: who has the device, and proved to the device that it is theirs.
+func (o *Office) SignInByPasskey(ctx context.Context, answer string) (string, assessment.Actor, error) {
+	none := assessment.Actor{}
+	if err := o.PasskeysOffered(); err != nil {
+		return "", none, err
+	}
+	read, err := passkey.Read(answer)
+	if err != nil {
+		return "", none, notAccepted()
+	}
+	asked, err := o.takeQuestion(ctx, nobody, read.Hash, forSignIn)
+	if err != nil {
+		return "", none, err
+	}
+	owner, err := o.db.AtDoor().PasskeyOwner(ctx, read.Handle)
+	if fault.KindOf(err) == fault.NotFound {
+		return "", none, fault.Of(fault.Refused, "This passkey is not known here; it may have been removed. Sign in with your password.")
+	}
+	if err != nil {
+		return "", none, err
+	}
+	if err := o.useKey(ctx, owner.AgencyID, owner.PersonID, asked.State, read); err != nil {
+		return "", none, err
+	}
+	return o.openSession(ctx, owner.AgencyID, owner.PersonID)
+}
+
+// AskPasskey stands in a proof in place of a passkey's answer: the signer wants to
+// be asked. The question comes as a PasskeyAsked.
+const AskPasskey = "ask"
+
+// PasskeyAsked is what the browser of a signer is asked, in place of a signature
+// that is not made yet. It is bound to the signer, the act and what is signed, and
+// the same form comes again with the answer.
+type PasskeyAsked struct {
+	Options string
+	Signer  string // their name
+	Act     assessment.Act
+	Says    string // what is signed, in words
+}
+
+func (PasskeyAsked) Error() string { return "a passkey is asked for" }
+
+// signed is what a signature is for: all that was typed, and the hash of the record
+// where there is one. Says is shown to who signs with a passkey.
+type signed struct {
+	What any
+	Body []byte
+	Says string `json:"-"`
+}
+
+// bound is the hash that a passkey's question is bound to.
+func (s signed) bound(signer assessment.PersonID, act assessment.Act) ([]byte, error) {
+	text, err := json.Marshal([]any{signer, act, fmt.Sprintf("%T", s.What), s})
+	if err != nil {
+		return nil, fmt.Errorf("write what is signed: %w", err)
+	}
+	hash := sha256.Sum256(text)
+	return hash[:], nil
+}
+
+// confirmByPasskey is confirm for a passkey.
+func (o *Office) confirmByPasskey(ctx context.Context, by assessment.Actor, signer assessment.PersonID, act assessment.Act, what signed, answer string) error {
+	if err := o.PasskeysOffered(); err != nil {
+		return err
+	}
+	bound, err := what.bound(signer, act)
+	if err != nil {
+		return err
+	}
+	if answer == AskPasskey {
+		return o.askSigner(ctx, by, signer, act, what, bound)
+	}
+	read, err := passkey.Read(answer)
+	if err != nil {
+		return notAccepted()
+	}
+	asked, err := o.takeQuestion(ctx, by.Agency, read.Hash, forSignature)
+	if err != nil {
+		return err
+	}
+	if asked.Person != signer || !bytes.Equal(asked.Bound, bound) {
+		return fault.Of(fault.Refused, "The passkey was asked for something else than this. Nothing has been signed. Look at it and try again.")
+	}
+	return o.useKey(ctx, by.Agency, signer, asked.State, read)
+}
+
+// askSigner gives the question as an error, since nothing has been signed yet.
+func (o *Office) askSigner(ctx context.Context, by assessment.Actor, signer assessment.PersonID, act assessment.Act, what signed, bound []byte) error {
+	asked := PasskeyAsked{Act: act, Says: what.Says}
+	err := o.db.InAgency(ctx, by.Agency, o.withMoment(ctx, by.Person, itself, func(tx *postgres.Tx, now Moment) error {
+		p, err := tx.People.Get(ctx, signer)
+		if err != nil {
+			return err
+		}
+		owner, _, err := o.passkeyOwner(ctx, tx, now, signer)
+		if fault.KindOf(err) == fault.NotFound || err == nil && len(owner.Keys) == 0 {
+			return faultAt("password", p.Name+" has no passkey here. Enter the password. Nothing has been signed.")
+		}
+		if err != nil {
+			return err
+		}
+		question, err := o.party.Ask(owner)
+		if err != nil {
+			return err
+		}
+		asked.Options, asked.Signer = question.Options, p.Name
+		return o.keepQuestion(ctx, tx, now.At, question, postgres.Challenge{Person: signer, Purpose: forSignature, Bound: bound})
+	}))
+	if err != nil {
+		return err
+	}
+	return asked
+}

@@ -27,7 +27,7 @@ func (o *Office) CorrectDemonstration(ctx context.Context, by assessment.Actor, 
 		_, err := taken(tx)
 		return by.Person, err
 	}
-	return o.signing(ctx, by, assessment.Correct, proof, look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, assessment.Correct, proof.over(id, reason), look, func(tx *postgres.Tx, now Moment) error {
 		d, err := taken(tx)
 		if err != nil {
 			return err

@@ -103,7 +103,7 @@ func (o *Office) Reinstate(ctx context.Context, by assessment.Actor, withdrawal 
 		_, err := mayReinstate(ctx, tx, by, withdrawal)
 		return by.Person, err
 	}
-	return o.signing(ctx, by, assessment.Reinstate, proof, look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, assessment.Reinstate, proof.over(withdrawal, reason), look, func(tx *postgres.Tx, now Moment) error {
 		key, err := mayReinstate(ctx, tx, by, withdrawal)
 		if err != nil {
 			return err
@@ -153,7 +153,7 @@ func (o *Office) Waive(ctx context.Context, by assessment.Actor, form ExceptionF
 		}
 		return by.Person, nil
 	}
-	return o.signing(ctx, by, assessment.Waive, form.Proof, look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, assessment.Waive, form.Proof.over(form, from, through), look, func(tx *postgres.Tx, now Moment) error {
 		key, err := o.key(ctx, tx, form)
 		if err != nil {
 			return err

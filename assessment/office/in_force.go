@@ -38,7 +38,7 @@ func (o *Office) PutInForce(ctx context.Context, by assessment.Actor, form PutIn
 		}
 		return by.Person, o.mayComeInForce(ctx, tx, r)
 	}
-	return o.signing(ctx, by, assessment.PutInForce, form.Proof, look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, assessment.PutInForce, form.Proof.over(form), look, func(tx *postgres.Tx, now Moment) error {
 		recheck, err := form.check(now)
 		if err != nil {
 			return err
@@ -153,7 +153,7 @@ func (o *Office) Retire(ctx context.Context, by assessment.Actor, id assessment.
 		_, err := toRetire(ctx, tx, id)
 		return by.Person, err
 	}
-	return o.signing(ctx, by, assessment.PutInForce, proof, look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, assessment.PutInForce, proof.over("retire", id), look, func(tx *postgres.Tx, now Moment) error {
 		if err := o.mustBeLicensed(ctx, tx, by, now); err != nil {
 			return err
 		}

@@ -72,4 +72,3 @@ func recoveryCode(random []byte) string {
 	text := strings.ToLower(codeText.EncodeToString(random))[:recoveryLetters]
 	return text[:5] + "-" + text[5:10] + "-" + text[10:15] + "-" + text[15:]
 }
-

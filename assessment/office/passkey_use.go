@@ -74,14 +74,14 @@ func (PasskeyAsked) Error() string { return "a passkey is asked for" }
 // signed is what a signature is for: all that was typed, and the hash of the record
 // where there is one. Says is shown to who signs with a passkey.
 type signed struct {
-	What any
+	What []any
 	Body []byte
 	Says string `json:"-"`
 }
 
 // bound is the hash that a passkey's question is bound to.
 func (s signed) bound(signer assessment.PersonID, act assessment.Act) ([]byte, error) {
-	text, err := json.Marshal([]any{signer, act, fmt.Sprintf("%T", s.What), s})
+	text, err := json.Marshal([]any{signer, act, s})
 	if err != nil {
 		return nil, fmt.Errorf("write what is signed: %w", err)
 	}

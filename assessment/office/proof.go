@@ -7,11 +7,20 @@ import (
 	"wellshown/assessment/postgres"
 )
 
-// Proof is what a signer gives to show that it is them who signs: one of these.
+// Proof is what a signer gives to show that it is them who signs: one of these. It
+// is never written anywhere.
 type Proof struct {
-	Password string
-	PIN      string // of their own, good for nothing but signing
-	Passkey  string // what their passkey answered: JSON as the browser gives it
+	Password string `json:"-"`
+	PIN      string `json:"-"` // of their own, good for nothing but signing
+	Passkey  string `json:"-"` // what their passkey answered: JSON as the browser gives it; AskPasskey to be asked
+	of       *signed
+}
+
+// over says what the proof is for: all that was typed. A passkey signs that and
+// nothing else.
+func (p Proof) over(typed ...any) Proof {
+	p.of = &signed{What: typed}
+	return p
 }
 
 // ByPassword is the proof that a password is.

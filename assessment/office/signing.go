@@ -26,7 +26,11 @@ func (o *Office) signing(ctx context.Context, by assessment.Actor, act assessmen
 	if err != nil {
 		return fmt.Errorf("%s: %w", act, err)
 	}
-	if err := o.confirm(ctx, by, signer, proof); err != nil {
+	prove := func() error { return o.confirm(ctx, by, signer, proof) }
+	if proof.Passkey != "" && proof.of != nil {
+		prove = func() error { return o.confirmByPasskey(ctx, by, signer, act, *proof.of, proof.Passkey) }
+	}
+	if err := prove(); err != nil {
 		return fmt.Errorf("%s: %w", act, err)
 	}
 	return o.as(ctx, by, act, do)

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -40,11 +41,13 @@ func (o *Office) Sign(ctx context.Context, by assessment.Actor, form SignForm) (
 		}
 		return d, signer, err
 	}
-	look := func(tx *postgres.Tx, _ Moment) (assessment.PersonID, error) {
-		_, signer, err := whose(tx)
+	proof := form.Proof.over(form)
+	look := func(tx *postgres.Tx, now Moment) (assessment.PersonID, error) {
+		d, signer, err := whose(tx)
+		proof.of.Body, proof.of.Says = d.BodySHA256, form.says(d, now)
 		return signer, err
 	}
-	err := o.signing(ctx, by, assessment.SignRecord, form.Proof, look, func(tx *postgres.Tx, now Moment) error {
+	err := o.signing(ctx, by, assessment.SignRecord, proof, look, func(tx *postgres.Tx, now Moment) error {
 		d, signer, err := whose(tx)
 		if err != nil {
 			return err
@@ -76,6 +79,15 @@ func (f SignForm) signer(by assessment.Actor, d postgres.Demonstration) (assessm
 		return d.LearnerID, nil
 	}
 	return "", fault.Of(fault.Invalid, "A record is signed by its observer or its learner.")
+}
+
+// says is what a part's signature says, to be read before a passkey signs it.
+func (f SignForm) says(d postgres.Demonstration, now Moment) string {
+	meaning := MeaningLearner
+	if f.Part == PartObserver {
+		meaning = MeaningObserver
+	}
+	return fmt.Sprintf("%s, shown by %s on %s: %s. “%s”", d.Title, d.Learner, civil.DayOf(d.PerformedAt, now.Zone), d.Outcome, meaning)
 }
 
 func takenBack() error {

@@ -44,7 +44,7 @@ func (o *Office) TakeBack(ctx context.Context, by assessment.Actor, form TakeBac
 		_, err := form.noted(ctx, tx, by)
 		return by.Person, err
 	}
-	return o.signing(ctx, by, act, form.Proof, look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, act, form.Proof.over(form), look, func(tx *postgres.Tx, now Moment) error {
 		n, err := form.noted(ctx, tx, by)
 		if err != nil {
 			return err

@@ -23,7 +23,7 @@ func (o *Office) Withdraw(ctx context.Context, by assessment.Actor, form Excepti
 		_, err := o.key(ctx, tx, form)
 		return by.Person, err
 	}
-	return o.signing(ctx, by, assessment.Withdraw, form.Proof, look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, assessment.Withdraw, form.Proof.over(form, until, related), look, func(tx *postgres.Tx, now Moment) error {
 		key, err := o.key(ctx, tx, form)
 		if err != nil {
 			return err

@@ -1,7 +1,6 @@
 package office_test
 
 import (
-	"errors"
 	"strings"
 	"testing"
 	"time"
@@ -300,14 +299,4 @@ func TestPasskeysWhereBrowsersHaveNone(t *testing.T) {
 			t.Errorf("%q: %v", address, err)
 		}
 	}
-}
-
-// ask signs with "ask" in place of the passkey's answer and gives the question.
-func ask(t *testing.T, err error) office.PasskeyAsked {
-	t.Helper()
-	var asked office.PasskeyAsked
-	if !errors.As(err, &asked) {
-		t.Fatalf("no passkey is asked for: %v", err)
-	}
-	return asked
 }

@@ -26,6 +26,9 @@ func (s *Site) signIn(v *visit) error {
 func (s *Site) doSignIn(v *visit) error {
 	form := office.SignInForm{Agency: v.form("agency"), Email: v.form("email"), Password: v.secret("password"), Address: v.address()}
 	token, _, err := s.office.SignIn(v.ctx(), form)
+	if asked, sent := s.askCode(v, err); asked {
+		return sent
+	}
 	if err != nil {
 		return s.signInAgain(v, form, err)
 	}

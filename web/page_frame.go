@@ -11,6 +11,7 @@ type Frame struct {
 	Flash    string // one sentence about what was just done; shown once
 	Demo     bool   // this is the demo: invented people, say so above all
 	Path     string // path and query of this page, to come back to after a password
+	Passkeys string // whether passkeys can be used: empty, offered (by anybody), own (also by who is signed in)
 }
 
 func (f Frame) frame() Frame { return f }
@@ -59,6 +60,7 @@ func MenuFor(roles []string, here string) []Entry {
 // here stops the program at start.
 var declaredPages = []Page{
 	SignInPage{}, PasswordPage{}, ErrorPage{},
+	PasskeysPage{}, PasskeyPage{}, CodesPage{}, NewCodesPage{}, RecoveryPage{}, SignInCodePage{},
 	CoordinatorTodayPage{}, EducatorTodayPage{}, FamilyHomePage{}, SurveyorHomePage{},
 	PeoplePage{}, PersonPage{}, PersonFormPage{},
 	ClientsPage{}, ClientPage{}, ClientFormPage{}, ParameterFormPage{}, EquipmentFormPage{},

@@ -23,6 +23,8 @@ func (s *Site) routes() []route {
 	}
 	return []route{
 		open(get, "/sign-in", s.signIn), open(post, "/sign-in", s.doSignIn),
+		open(get, "/sign-in/passkey", s.passkeySignIn), open(post, "/sign-in/passkey", s.doPasskeySignIn),
+		open(get, "/sign-in/code", s.signInCode), open(post, "/sign-in/code", s.doSignInCode),
 		open(get, "/check", s.check), open(get, "/check/:code", s.check),
 		open(get, "/health", s.health),
 
@@ -30,6 +32,16 @@ func (s *Site) routes() []route {
 		{post, "/sign-out", assessment.OwnAccount, false, s.signOut},
 		{get, "/password", assessment.OwnAccount, false, s.password},
 		{post, "/password", assessment.OwnAccount, false, s.changePassword},
+		{get, "/account/passkeys", assessment.OwnAccount, false, s.passkeys},
+		{post, "/account/passkeys", assessment.OwnAccount, false, s.newPasskey},
+		{post, "/account/passkeys/new", assessment.OwnAccount, false, s.addPasskey},
+		{post, "/account/passkeys/:id/removal", assessment.OwnAccount, false, s.removePasskey},
+		{get, "/account/codes", assessment.OwnAccount, false, s.codes},
+		{post, "/account/codes", assessment.OwnAccount, false, s.newCodes},
+		{post, "/account/codes/confirmation", assessment.OwnAccount, false, s.confirmCodes},
+		{post, "/account/codes/recovery", assessment.OwnAccount, false, s.renewRecovery},
+		{post, "/account/codes/end", assessment.OwnAccount, false, s.endCodes},
+		{post, "/people/:id/codes/end", assessment.GiveRoles, false, s.endCodesOf},
 		{get, "/today", assessment.ReadReports, false, s.today},
 		{get, "/home", assessment.ReadStandings, false, s.home},
 		{get, "/survey", assessment.ReadReports, false, s.survey},

@@ -7,7 +7,7 @@ package web
 func samples() map[string]Page {
 	all := map[string]Page{}
 	for _, some := range []map[string]Page{
-		doorSamples(), landingSamples(), peopleSamples(), clientSamples(), checklistSamples(),
+		doorSamples(), passkeySamples(), landingSamples(), peopleSamples(), clientSamples(), checklistSamples(),
 		bedsideSamples(), recordSamples(), standingSamples(), certificateSamples(), officeSamples(),
 	} {
 		for name, page := range some {

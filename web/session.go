@@ -80,7 +80,11 @@ func (s *Site) serve(r route) gin.HandlerFunc {
 		if c.IsAborted() { // sent elsewhere
 			return
 		}
-		if err := r.handle(v); err != nil {
+		err := r.handle(v)
+		if asked, drawn := s.askPasskey(v, err); asked {
+			err = drawn
+		}
+		if err != nil {
 			s.fail(v, err)
 		}
 	}

@@ -56,7 +56,7 @@ func (v *visit) secret(name string) string { return v.c.PostForm(name) }
 
 // proof is what a signer gives to show that it is them who signs.
 func (v *visit) proof() office.Proof {
-	return office.Proof{Password: v.secret("password"), PIN: v.form("pin")}
+	return office.Proof{Password: v.secret("password"), PIN: v.form("pin"), Passkey: v.secret("passkey")}
 }
 
 // ticked reports whether a box of the form was ticked.
@@ -95,6 +95,9 @@ func formID[T ~string](v *visit, name string) (T, error) {
 // frame is what the layout draws around the page, with the place it is in.
 func (v *visit) frame(here string) Frame {
 	f := Frame{Path: v.c.Request.URL.RequestURI(), Flash: v.takeFlash()}
+	if v.site.office.PasskeysOffered() == nil {
+		f.Passkeys = "offered"
+	}
 	if v.token == "" {
 		return f
 	}
@@ -103,6 +106,9 @@ func (v *visit) frame(here string) Frame {
 		roles = append(roles, string(r))
 	}
 	f.Agency, f.Person, f.PersonID = v.session.Agency.Name, v.by().Name, string(v.by().Person)
+	if f.Passkeys != "" && v.session.HasPasskey {
+		f.Passkeys = "own"
+	}
 	f.Menu, f.CSRF, f.Demo = MenuFor(roles, here), v.session.CSRF, v.session.Agency.Demo
 	return f
 }

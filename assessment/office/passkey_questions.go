@@ -124,7 +124,7 @@ func (o *Office) doubt(ctx context.Context, tx *postgres.Tx, now Moment, k postg
 	if err := tx.Passkeys.Doubt(ctx, k.ID, now.At); err != nil {
 		return err
 	}
-	return o.note(ctx, tx, now, assessment.Actor{Person: k.PersonID}, assessment.OwnAccount, "passkey doubted", string(k.ID))
+	return o.note(ctx, tx, now, assessment.Actor{Person: k.PersonID}, assessment.OwnAccount, "passkey doubted", string(k.PersonID))
 }
 
 func named(kept []postgres.Passkey, credential []byte) (postgres.Passkey, bool) {

@@ -114,7 +114,7 @@ func (o *Office) AddPasskey(ctx context.Context, by assessment.Actor, name, answ
 		if err := tx.Passkeys.Add(ctx, keptKey(key, id, by.Person, name, now.At)); err != nil {
 			return err
 		}
-		return o.note(ctx, tx, now, by, assessment.OwnAccount, "passkey added", string(id))
+		return o.note(ctx, tx, now, by, assessment.OwnAccount, "passkey added", string(by.Person))
 	})
 }
 
@@ -127,7 +127,7 @@ func (o *Office) RemovePasskey(ctx context.Context, by assessment.Actor, id asse
 		if err := tx.Passkeys.Remove(ctx, by.Person, id, now.At); err != nil {
 			return err
 		}
-		return o.note(ctx, tx, now, by, assessment.OwnAccount, "passkey removed", string(id))
+		return o.note(ctx, tx, now, by, assessment.OwnAccount, "passkey removed", string(by.Person))
 	})
 }
 

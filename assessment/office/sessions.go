@@ -53,6 +53,7 @@ type SessionView struct {
 	CSRF               string // goes into every form; changes with the session
 	Kind               assessment.CaregiverKind
 	Email              string
+	HasPasskey         bool // one that is accepted
 }
 
 // SignIn opens a session. A wrong e-mail address and a wrong password look alike,
@@ -204,7 +205,7 @@ func (o *Office) Session(ctx context.Context, token string) (SessionView, error)
 			return err
 		}
 		v = SessionView{Actor: actorIn(agency, s.Person, token), Agency: viewAgency(now.Agency), MustChangePassword: s.MustChange,
-			Language: s.Language, CSRF: csrf(token), Kind: s.Kind, Email: s.Email}
+			Language: s.Language, CSRF: csrf(token), Kind: s.Kind, Email: s.Email, HasPasskey: s.HasPasskey}
 		open = now.At.Before(s.ExpiresAt) && now.At.Sub(s.SeenAt) < sessionIdle && !gone(s.LeftOn, now.Today) && len(s.Roles) > 0
 		return keepSession(ctx, tx, now, token, s, open)
 	})

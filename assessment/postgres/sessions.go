@@ -13,15 +13,18 @@ type Sessions struct{ scope }
 // Session is a signed-in person. The token is known by its SHA-256 only.
 type Session struct {
 	Person
-	CreatedAt time.Time
-	SeenAt    time.Time
-	ExpiresAt time.Time
+	CreatedAt  time.Time
+	SeenAt     time.Time
+	ExpiresAt  time.Time
+	HasPasskey bool // one that is accepted
 }
 
 // Find is the session with this hashed token, with the person and their roles.
 func (s Sessions) Find(ctx context.Context, tokenHash []byte) (Session, error) {
 	return get[Session](ctx, s.scope, `
-		select s.created_at, s.seen_at, s.expires_at,`+personColumns+`
+		select s.created_at, s.seen_at, s.expires_at,
+			exists (select from passkey k where k.agency_id = s.agency_id and k.person_id = s.person_id
+				and k.removed_at is null and k.doubted_at is null) as has_passkey,`+personColumns+`
 		from session s
 		join person p on p.agency_id = s.agency_id and p.id = s.person_id
 		where s.token_hash = $1`, tokenHash)

@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/json"
 	"io"
+	"net"
 	"net/http"
 	"net/http/httptest"
 	"os"
@@ -74,19 +75,7 @@ func TestTheMainJobInABrowser(t *testing.T) {
 // lacks one demonstration of the circuit change.
 func bedsideJob(t *testing.T, script bool) browserJob {
 	t.Helper()
-	server := httptest.NewUnstartedServer(nil)
-	base := "http://" + server.Listener.Addr().String()
-	w := ward.New(t, ward.WithCertificate(reports.Certificate), func(o *office.Options) { o.BaseURL = base })
-	gin.SetMode(gin.ReleaseMode)
-	engine := gin.New()
-	engine.ContextWithFallback = true
-	engine.Use(func(c *gin.Context) { c.Header("Content-Security-Policy", web.ContentSecurityPolicy) })
-	site := web.Routes(engine, w.Office, web.Options{Papers: reports.New(w.Office), RequestID: func(context.Context) string { return "browser" }})
-	engine.NoRoute(site.NotFound)
-	server.Config.Handler = engine
-	server.Start()
-	t.Cleanup(server.Close)
-
+	w, base := served(t, "127.0.0.1")
 	mira, lan := w.Client("7K", "Mira"), w.Nurse("Nguyễn Thị Lan")
 	for _, first := range []string{"circuit-test", "bagging", "alarms-power", "humidifier"} {
 		w.Award(lan, first, mira)
@@ -97,6 +86,28 @@ func bedsideJob(t *testing.T, script bool) browserJob {
 	}
 	return browserJob{Base: base, JavaScript: script, Email: w.Email(w.Educators[0]), Password: ward.Password, LearnerPassword: ward.Password,
 		Start: "/demonstrations/new?skill=circuit-change&learner=" + string(lan.Person) + "&client=" + string(mira), Steps: goodSteps(t, w, lan, mira)}
+}
+
+// served is a ward whose pages are served under a name of this machine.
+func served(t *testing.T, name string) (*ward.Ward, string) {
+	t.Helper()
+	server := httptest.NewUnstartedServer(nil)
+	_, port, err := net.SplitHostPort(server.Listener.Addr().String())
+	if err != nil {
+		t.Fatal(err)
+	}
+	base := "http://" + net.JoinHostPort(name, port)
+	w := ward.New(t, ward.WithCertificate(reports.Certificate), func(o *office.Options) { o.BaseURL = base })
+	gin.SetMode(gin.ReleaseMode)
+	engine := gin.New()
+	engine.ContextWithFallback = true
+	engine.Use(func(c *gin.Context) { c.Header("Content-Security-Policy", web.ContentSecurityPolicy) })
+	site := web.Routes(engine, w.Office, web.Options{Papers: reports.New(w.Office), RequestID: func(context.Context) string { return "browser" }})
+	engine.NoRoute(site.NotFound)
+	server.Config.Handler = engine
+	server.Start()
+	t.Cleanup(server.Close)
+	return w, base
 }
 
 // goodSteps are all steps, each independent with values inside the child's ranges.
@@ -164,13 +175,22 @@ func lacking(t *testing.T, why string) {
 // run does the job in a browser and gives the address that checks the certificate.
 func (d desk) run(t *testing.T, job browserJob) string {
 	t.Helper()
+	var came struct{ Check string }
+	d.play(t, "main-job.mjs", job, &came)
+	return came.Check
+}
+
+// play has a script do a job in a browser, and reads what came of it. What the
+// script found wrong fails the test.
+func (d desk) play(t *testing.T, script string, job, came any) {
+	t.Helper()
 	told, err := json.Marshal(job)
 	if err != nil {
 		t.Fatal(err)
 	}
 	ctx, cancel := context.WithTimeout(t.Context(), 4*time.Minute)
 	defer cancel()
-	cmd := exec.CommandContext(ctx, d.node, filepath.Join("browser", "main-job.mjs"))
+	cmd := exec.CommandContext(ctx, d.node, filepath.Join("browser", script))
 	cmd.Stdin = bytes.NewReader(told)
 	var stderr bytes.Buffer
 	cmd.Stderr = &stderr
@@ -178,17 +198,15 @@ func (d desk) run(t *testing.T, job browserJob) string {
 	if err != nil {
 		t.Fatalf("%v: %s", err, stderr.String())
 	}
-	var came struct {
-		Check  string
-		Faults []string
+	var found struct{ Faults []string }
+	for _, into := range []any{&found, came} {
+		if err := json.Unmarshal(out, into); err != nil {
+			t.Fatalf("%v: %s", err, out)
+		}
 	}
-	if err := json.Unmarshal(out, &came); err != nil {
-		t.Fatalf("%v: %s", err, out)
-	}
-	for _, f := range came.Faults {
+	for _, f := range found.Faults {
 		t.Error(f)
 	}
-	return came.Check
 }
 
 // square is what the QR code of a PDF's first page says, as another program reads it.

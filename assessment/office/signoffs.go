@@ -87,7 +87,7 @@ func (f SignForm) says(d postgres.Demonstration, now Moment) string {
 	if f.Part == PartObserver {
 		meaning = MeaningObserver
 	}
-	return fmt.Sprintf("%s, shown by %s on %s: %s. “%s”", d.Title, d.Learner, civil.DayOf(d.PerformedAt, now.Zone), d.Outcome, meaning)
+	return fmt.Sprintf("%s, shown by %s on %s: %s. “%s”", d.Title, d.Learner, d.PerformedAt.In(now.Zone).Format("2 Jan 2006, 15:04 MST"), d.Outcome, meaning)
 }
 
 func takenBack() error {

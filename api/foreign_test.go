@@ -137,7 +137,7 @@ func (d *desk) bodies(w treasure) map[string]any {
 	src, err := d.Office.DraftSource(d.t.Context(), d.Educators[0], assessment.RevisionID(w.draft))
 	d.need(err)
 	return map[string]any{
-		"edit-person": api.ChangedPerson{PersonForm: api.PersonForm{Name: "New"}}, "person-leaves": api.Departure{On: today}, "give-password": api.GivenPassword{Password: "five lazy turnips"},
+		"edit-person": api.ChangedPerson{PersonForm: api.PersonForm{Name: "New"}}, "person-leaves": api.Departure{On: today}, "vouch": api.Signing{Password: ward.Password},
 		"record-licence": api.LicenceForm{Kind: "RN", Number: "3"}, "record-card": api.CardForm{Issuer: "X", IssuedOn: today}, "end-appointment": api.Reason{Reason: "Over."},
 		"edit-client": api.ClientForm{Code: "1A", FirstName: "Bo"}, "client-leaves": api.ClientDeparture{On: today},
 		"set-parameters": api.Orders{Parameters: []api.Order{{Name: "cuff", Words: "none"}}}, "set-equipment": api.EquipmentForm{Kind: "ventilator", Type: "x", From: today},

@@ -34,7 +34,7 @@ type newPersonBody struct{ Body NewPerson }
 
 func (e *edge) addPerson(ctx context.Context, by caller, in *newPersonBody) (*made[Person], error) {
 	form := in.Body.form()
-	form.ID, form.Password = in.Body.ID, in.Body.Password
+	form.ID = in.Body.ID
 	v, err := e.office.AddPerson(ctx, by.Actor, form)
 	if err != nil {
 		return nil, err
@@ -88,17 +88,4 @@ func (e *edge) personLeaves(ctx context.Context, by caller, in *departureBody) (
 		return nil, err
 	}
 	return nil, e.office.PersonLeaves(ctx, by.Actor, id, on)
-}
-
-type givenPasswordBody struct {
-	ByID
-	Body GivenPassword
-}
-
-func (e *edge) givePassword(ctx context.Context, by caller, in *givenPasswordBody) (*done, error) {
-	id, err := assessment.ParseID[assessment.PersonID](in.ID)
-	if err != nil {
-		return nil, err
-	}
-	return nil, e.office.SetTemporaryPassword(ctx, by.Actor, id, in.Body.Password)
 }

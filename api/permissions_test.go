@@ -56,7 +56,7 @@ func TestWhoeverMayIsNotTurnedAwayByTheOffice(t *testing.T) {
 func (d *desk) otherBodies(w treasure) map[string]any {
 	today := d.Today().String()
 	return map[string]any{
-		"change-password": api.OwnPassword{Old: "not this one", New: "seven otters wading"}, "add-person": api.NewPerson{PersonForm: api.PersonForm{Name: "New"}},
+		"change-password": api.OwnPassword{Old: "not this one", New: "seven otters wading"}, "set-pin": api.NewPIN{Password: "not this one", PIN: "592047"}, "add-person": api.NewPerson{PersonForm: api.PersonForm{Name: "New"}},
 		"propose-appointment": api.AppointmentForm{Person: nowhere, Skills: []string{"bagging"}, From: today, Through: today, Evidence: "x"},
 		"add-client":          api.ClientForm{Code: "7K", FirstName: "Again"}, "add-checklist": d.bodies(w)["save-draft"],
 		"open-sheet": api.SheetForm{Learner: nowhere, Skill: "bagging", Place: "at home", Formal: true},

@@ -11,6 +11,7 @@ import (
 	"github.com/danielgtaylor/huma/v2/adapters/humagin"
 
 	"wellshown/assessment"
+	"wellshown/assessment/office"
 )
 
 // Route is one address with one method, and what somebody must be allowed to do
@@ -60,6 +61,7 @@ type caller struct {
 	address string // of the client, for slowing down guesses
 	token   string // of their session, where they sent one as a bearer
 	request string // number of the request
+	browser string // as it names itself
 }
 
 type callerKey struct{}
@@ -73,7 +75,7 @@ func on[I, O any](handle func(context.Context, caller, *I) (*O, error)) func(hum
 		}
 		huma.Register(door, op, func(ctx context.Context, in *I) (*O, error) {
 			by, _ := ctx.Value(callerKey{}).(caller)
-			out, err := handle(ctx, by, in)
+			out, err := handle(office.FromBrowser(ctx, by.browser), by, in)
 			switch {
 			case err == nil:
 				return out, nil
@@ -92,7 +94,7 @@ func (e *edge) guard(act assessment.Act) func(huma.Context, func(huma.Context)) 
 		c := humagin.Unwrap(ctx)
 		// The address of the connection, not one that a header claims: else whoever
 		// guesses passwords would have a new one for every guess.
-		by := caller{address: c.RemoteIP(), token: Bearer(c.Request), request: requestID(c.Writer)}
+		by := caller{address: c.RemoteIP(), token: Bearer(c.Request), request: requestID(c.Writer), browser: c.Request.UserAgent()}
 		if act != public {
 			var err error
 			if by.Actor, err = e.identify(c.Request); err == nil {

@@ -14,6 +14,12 @@ func (e *edge) account() chapter {
 		{"DELETE", "/sessions/current", assessment.OwnAccount, "sign-out", "SignOut", on(e.signOut)},
 		{"GET", "/me", assessment.OwnAccount, "me", "Person", on(e.me)},
 		{"PUT", "/me/password", assessment.OwnAccount, "change-password", "ChangePassword", on(e.changePassword)},
+		{"POST", "/links", public, "take-link", "TakeLink", on(e.takeLink)},
+		{"GET", "/me/account", assessment.OwnAccount, "my-account", "Account", on(e.myAccount)},
+		{"PUT", "/me/pin", assessment.SignRecord, "set-pin", "SetPIN", on(e.setPIN)},
+		{"DELETE", "/me/pin", assessment.OwnAccount, "end-pin", "EndPIN", on(e.endPIN)},
+		{"DELETE", "/me/sessions", assessment.OwnAccount, "end-other-sessions", "EndOtherSessions", on(e.endOtherSessions)},
+		{"DELETE", "/me/sessions/{handle}", assessment.OwnAccount, "end-session", "EndSession", on(e.endSession)},
 	}}
 }
 
@@ -24,7 +30,9 @@ func (e *edge) folk() chapter {
 		{"GET", "/people/{id}", assessment.ReadPeople, "show-person", "Person", on(e.person)},
 		{"PUT", "/people/{id}", assessment.EditPeople, "edit-person", "EditPerson", on(e.editPerson)},
 		{"PUT", "/people/{id}/departure", assessment.EditPeople, "person-leaves", "PersonLeaves", on(e.personLeaves)},
-		{"PUT", "/people/{id}/password", assessment.GiveRoles, "give-password", "SetTemporaryPassword", on(e.givePassword)},
+		{"POST", "/people/{id}/link", assessment.GiveRoles, "make-link", "MakeLink", on(e.makeLink)},
+		{"GET", "/people/{id}/identity", assessment.ReadPeople, "show-identity", "Identity", on(e.identity)},
+		{"POST", "/people/{id}/vouching", assessment.VouchFor, "vouch", "Vouch", on(e.vouch)},
 	}}
 }
 

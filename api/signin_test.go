@@ -9,6 +9,7 @@ import (
 
 	"wellshown/api"
 	"wellshown/assessment"
+	"wellshown/assessment/office"
 	"wellshown/integration/ward"
 )
 
@@ -36,11 +37,12 @@ func TestSigningInIsSlowedDown(t *testing.T) {
 func TestAGivenPasswordMustBeChanged(t *testing.T) {
 	t.Parallel()
 	d := newDesk(t)
-	who := d.Nurse("Bo Ree")
 	given := "a borrowed umbrella"
-	d.put(path("/people/%s/password", who.Person), d.Admin, api.GivenPassword{Password: given}).is(http.StatusNoContent)
+	who, err := d.Office.FoundAgency(t.Context(), office.NewAgency{Code: "elder-brook", Name: "Elder Brook", Zone: ward.Zone, AdminName: "Ottar Lie",
+		AdminEmail: "ottar@brook.example", AdminPassword: given})
+	d.need(err)
 	var s api.Session
-	d.post("/sessions", assessment.Actor{}, api.SignIn{Email: d.Email(who), Password: given}).into(http.StatusCreated, &s)
+	d.post("/sessions", assessment.Actor{}, api.SignIn{Email: "ottar@brook.example", Password: given}).into(http.StatusCreated, &s)
 	d.tokens[who.Person] = s.Token
 	if p := d.get("/clients", who).problem(http.StatusForbidden); !strings.Contains(p.Detail, "Choose one of your own") {
 		t.Errorf("refused: %+v", p)

@@ -32,18 +32,12 @@ type ChangedPerson struct {
 // NewPerson is a person to be added.
 type NewPerson struct {
 	PersonForm
-	ID       string `json:"id,omitempty" doc:"A UUID of your own, so that sending twice adds one person."`
-	Password string `json:"password,omitempty" maxLength:"1000" writeOnly:"true" doc:"A first password, which they must change."`
+	ID string `json:"id,omitempty" doc:"A UUID of your own, so that sending twice adds one person."`
 }
 
 // Departure is the day from which somebody is no longer there.
 type Departure struct {
 	On string `json:"on" format:"date" doc:"First day on which they are no longer there."`
-}
-
-// GivenPassword is a password that somebody gives somebody else.
-type GivenPassword struct {
-	Password string `json:"password" maxLength:"1000" writeOnly:"true" doc:"They must choose another before they can do anything else."`
 }
 
 func person(v office.PersonView) Person {

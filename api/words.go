@@ -19,22 +19,30 @@ func (s said) inFull(act assessment.Act) string {
 
 const (
 	saidOnce   = "Sending the same again is harmless."
-	signsAgain = "The signer is asked for their password again."
+	signsAgain = "The signer is asked again: for their password, or for their PIN once they have signed in the session."
 )
 
 // words has an entry for every route, by its name; a test holds it to that.
 var words = map[string]said{
-	"sign-in":         {"Sign in", "Gives a token. A wrong address and a wrong password look alike. After five failed tries one has to wait."},
-	"sign-out":        {"Sign out", "Ends the session of the token."},
-	"me":              {"Who I am", "The person, their roles and the acts that these allow."},
-	"change-password": {"Change one's own password", "All other sessions end; that of the token goes on."},
+	"sign-in":            {"Sign in", "Gives a token. A wrong address and a wrong password look alike. After five failed tries one has to wait."},
+	"sign-out":           {"Sign out", "Ends the session of the token."},
+	"me":                 {"Who I am", "The person, their roles and the acts that these allow."},
+	"change-password":    {"Change one's own password", "All other sessions end; that of the token goes on. The PIN ends."},
+	"take-link":          {"Use a link to choose a password", "The word at the end of a link that an administrator has handed over. It works once. All sessions end, and so does the PIN. A link that was forged, used, replaced or has run out is not found."},
+	"my-account":         {"My account", "How I came to my password, whether I have a PIN, where I am signed in, and what has happened to the account."},
+	"set-pin":            {"Set a PIN for signing", "Asks for the password. It is good for nothing but signing, and not for the first signature of a session. After five wrong tries in a row it is shut until it is set anew."},
+	"end-pin":            {"Take one's PIN away", ""},
+	"end-session":        {"End one of my sessions", "By its handle."},
+	"end-other-sessions": {"End all my other sessions", "The one that is used for this goes on."},
 
 	"list-people":   {"List people", "By name. Caregivers see themselves only."},
-	"add-person":    {"Add a person", "Roles and a first password are an administrator's to give."},
+	"add-person":    {"Add a person", "Roles are an administrator's to give. They choose a password themselves, by a link."},
 	"show-person":   {"One person", ""},
 	"edit-person":   {"Change what is known of a person", "All fields are set anew, but roles stay where they are left out. Refused where somebody has changed them since the version that was read."},
 	"person-leaves": {"Say when somebody leaves", "From that day they cannot sign in and count for no child's team. What they signed stays."},
-	"give-password": {"Give somebody a password", "They must choose another before they can do or sign anything. Their sessions end."},
+	"make-link":     {"Make a link by which somebody chooses a password", "An invitation for whoever has none yet, else one to set a new password. Shown once, to be handed over. It works once, and ends those before it."},
+	"show-identity": {"How somebody came to their password", "Who made the links, when, and who vouched. Tells why they cannot sign yet."},
+	"vouch":         {"Vouch for a person", "Says, signed, that it was seen to be them who chose the password. Not for whoever made the link. " + signsAgain},
 
 	"show-qualifications": {"What is on file about a person", "Licences, resuscitation cards and appointments."},
 	"record-licence":      {"Put a licence on file", ""},

@@ -32,6 +32,7 @@ const (
 	ReadReports      Act = "read reports"
 	LogCare          Act = "log teaching and practice"
 	OwnAccount       Act = "keep one's own account"
+	VouchFor         Act = "vouch for a person"
 )
 
 // Reach is how far a permission goes.
@@ -73,6 +74,7 @@ var permissions = map[Act]map[Role]Reach{
 	ReadReports:      {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything},
 	LogCare:          {Educator: Everything, Coordinator: Everything},
 	OwnAccount:       {Administrator: Own, Educator: Own, Coordinator: Own, Caregiver: Own, Surveyor: Own},
+	VouchFor:         {Administrator: Everything, Educator: Everything, Coordinator: Everything},
 }
 
 // Acts lists every act of the table.

@@ -13,10 +13,11 @@ type Field struct {
 	Value    string   // what was typed or chosen, kept after a fault
 	Hint     string   // one line below the label
 	Fault    string   // what is wrong with the value; empty = nothing
-	Kind     string   // text, email, password, date, number, search, file, area, select, radios, check, checks
+	Kind     string   // text, email, password, pin, date, number, search, file, area, select, radios, check, checks
 	Complete string   // autocomplete token (HTML, section 4.10.18.7.1)
 	Unit     string   // unit after the control
 	Required bool     // must be filled
+	Either   bool     // this or another one must be filled
 	Options  []Option // of a select, radios or checks
 }
 
@@ -61,6 +62,26 @@ func newChoice(faults Faults, name, label, value string, options []Option, setti
 	return f, err
 }
 
+// A ProofField asks a signer again who they are.
+type ProofField struct {
+	Password, PIN Field
+	ByPIN         bool // the PIN is enough here
+}
+
+// newProof makes the fields by which a form is signed.
+func newProof(faults Faults, byPIN bool, name, hint string) (ProofField, error) {
+	must := "required"
+	if byPIN {
+		must = "either"
+	}
+	password, err := newField(faults, "password", name, "", "type=password", "complete=current-password", must, "hint="+hint)
+	if err != nil {
+		return ProofField{}, err
+	}
+	pin, err := newField(faults, "pin", "Your PIN", "", "type=pin", must, "hint="+hint)
+	return ProofField{Password: password, PIN: pin, ByPIN: byPIN}, err
+}
+
 func (f *Field) set(setting string) error {
 	key, value, _ := strings.Cut(setting, "=")
 	switch key {
@@ -72,6 +93,8 @@ func (f *Field) set(setting string) error {
 		f.Complete = value
 	case "unit":
 		f.Unit = value
+	case "either":
+		f.Either = true
 	case "required":
 		f.Required = true
 	default:

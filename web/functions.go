@@ -12,6 +12,7 @@ func functions(assets *Assets) template.FuncMap {
 	return template.FuncMap{
 		"asset":  assets.URL,
 		"field":  newField,
+		"proof":  newProof,
 		"choice": newChoice,
 		"slug":   slug,
 		"count":  count,

@@ -95,9 +95,7 @@ func (v *visit) sentPerson() office.PersonForm {
 
 func (s *Site) addPerson(v *visit) error {
 	f := v.sentPerson()
-	with := f
-	with.Password = v.secret("password")
-	p, err := s.office.AddPerson(v.ctx(), v.by(), with)
+	p, err := s.office.AddPerson(v.ctx(), v.by(), f)
 	if err == nil {
 		return v.to("/people/"+string(p.ID), p.Name+" is added.")
 	}
@@ -117,7 +115,7 @@ func (v *visit) personAgain(page PersonFormPage, what string, err error) error {
 	if f, ok := fault.As(err); ok && f.Kind == fault.Conflict && len(f.Fields) == 0 { // the address is all that can be taken
 		err = &fault.Fault{Kind: f.Kind, Message: "Somebody else has it.", Fields: map[string]string{"email": f.Message}}
 	}
-	faults, unknown := wrong(err, what, label("name", "Full name"), label("email", "E-mail"), label("password", "First password"),
+	faults, unknown := wrong(err, what, label("name", "Full name"), label("email", "E-mail"),
 		label("kind", "Kind"), label("relation", "To the child"), label("language", "Language"), label("roles", "May act as"))
 	if unknown != nil {
 		return unknown

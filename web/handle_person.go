@@ -157,7 +157,9 @@ func (p *PersonPage) offer(v *visit, d office.PersonDesk) {
 	self := d.Person.ID == v.by().Person
 	p.May = PersonActs{Withdraw: v.may(assessment.Withdraw), Waive: v.may(assessment.Waive) && !self, Reinstate: v.may(assessment.Reinstate) && !self,
 		Papers: v.may(assessment.EditPeople) && !self, Log: v.may(assessment.LogCare) && !self, Correct: v.may(assessment.Correct) && !self, Leave: v.may(assessment.EditPeople),
-		Password: v.may(assessment.GiveRoles) && !self && d.Person.Email != ""}
+		Link: d.Identity.MayLink}
+	p.Vouch = VouchForm{May: d.Identity.MayVouch, Waits: d.Identity.Waits, Links: linkLines(d.Identity.Links, v.zone())}
+	p.Invites = d.Identity.Invited
 	if v.may(assessment.EditPeople) {
 		p.Edit = "/people/" + p.ID + "/edit"
 	}

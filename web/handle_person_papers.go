@@ -68,15 +68,6 @@ func (s *Site) leave(v *visit) error {
 	})
 }
 
-// givePassword sets a password that must be changed at the next sign-in.
-func (s *Site) givePassword(v *visit) error {
-	return s.onPerson(v, "The new first password is set. Tell it in person.", func(id assessment.PersonID) error {
-		return s.office.SetTemporaryPassword(v.ctx(), v.by(), id, v.secret("password"))
-	}, func(page *PersonPage, err error) error {
-		return take(&page.Leave.Faults, err, "The password was not set.", label("password", "First password"))
-	})
-}
-
 // onPerson does something about the person whom the address names. Where that is
 // refused their page is drawn again, with the form as it was typed.
 func (s *Site) onPerson(v *visit, done string, do func(assessment.PersonID) error, again func(*PersonPage, error) error) error {

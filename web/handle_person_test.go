@@ -149,31 +149,20 @@ func TestPapersAndLog(t *testing.T) {
 	page.form(at+"/log").send("on", w.Today().String()).says("It is written down.", "for Mira, 7K: practised at work", "At home.").wants(http.StatusOK).sound()
 }
 
-func TestLeavingAndPassword(t *testing.T) {
+func TestLeaving(t *testing.T) {
 	t.Parallel()
 	w := newWard(t)
 	site := engine(w)
 	ada := w.Nurse("Ada Marsh")
 	at := "/people/" + string(ada.Person)
-	cory, admin := as(t, site, w, w.Coordinator), as(t, site, w, w.Admin)
-	if cory.get(at).has(at + "/password") {
-		t.Error("a coordinator is offered to set passwords")
-	}
-	cory.posts(at+"/password", "password", "a heron by the weir").wants(http.StatusForbidden)
-	page := admin.get(at).form(at+"/password").send("password", "kurz").wants(http.StatusUnprocessableEntity).sound().says("The password was not set.").saysNot("kurz")
-	page.form(at+"/password").send("password", "a heron by the weir").wants(http.StatusOK).says("Tell it in person.")
-	own := visitor(t, site)
-	own.get("/sign-in").form("/sign-in").send("email", w.Email(ada), "password", "a heron by the weir").wants(http.StatusOK)
-	if p := own.get("/home"); p.at != "/password" {
-		t.Errorf("with a password that somebody else set they get to %s", p.at)
-	}
+	cory, own := as(t, site, w, w.Coordinator), as(t, site, w, ada)
 	cory.get(at).form(at+"/leaving").send("on", "soon").wants(http.StatusUnprocessableEntity).sound().says("Nothing was changed.")
 	cory.get(at).form(at+"/leaving").send("on", w.Today().AddDays(3).String()).wants(http.StatusOK).sound().says("leaves on " + day(w.Today().AddDays(3)))
 	cory.get(at).form(at+"/leaving").send("on", w.Today().String()).wants(http.StatusOK).says("no longer active")
 	if p := own.get("/home"); !strings.HasPrefix(p.at, "/sign-in") {
 		t.Errorf("who left still gets to %s", p.at)
 	}
-	if err := admin.get("/people/"+string(w.Admin.Person)).form("/people/"+string(w.Admin.Person)+"/leaving").send("on", w.Today().String()); err.status != http.StatusUnprocessableEntity {
+	if err := as(t, site, w, w.Admin).get("/people/"+string(w.Admin.Person)).form("/people/"+string(w.Admin.Person)+"/leaving").send("on", w.Today().String()); err.status != http.StatusUnprocessableEntity {
 		t.Errorf("the last administrator leaves: %d", err.status)
 	}
 }

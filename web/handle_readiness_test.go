@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"wellshown/assessment"
 )
@@ -90,9 +91,11 @@ func TestWaivingALine(t *testing.T) {
 	things := page.lineOf("The equipment is at home and checked")
 	page = page.form(at+"/waivers", "criterion", things).send("item", "nebuliser", "reason", " ").wants(http.StatusUnprocessableEntity).sound().says("Nothing was waived.", "Say why.")
 	page = page.form(at+"/waivers", "criterion", things).send("item", "nebuliser", "reason", "Not ordered.").headed("Not yet: 14 of 14 things are left").says("nebuliser: waived on 5 January 2026 by Edda Lorne: Not ordered.")
+	w.Pass(time.Minute)
 	page.form(at+"/waivers/end", "criterion", things).send("reason", "Ordered after all.").headed("Not yet: 14 of 14 things are left").says("The waiver has ended.", "nebuliser: waiver ended")
 	safe := page.lineOf("The way home and later trips are safe")
 	page = edda.get(at).form(at+"/waivers", "criterion", safe).send("reason", "They live next door.").headed("Not yet: 13 of 14 things are left").says("Waived", "They live next door.")
+	w.Pass(time.Minute)
 	page.form(at+"/waivers/end", "criterion", safe).send("reason", "They have moved.").headed("Not yet: 14 of 14 things are left")
 	edda.posts(at+"/waivers/end", "criterion", safe, "reason", "Again.").wants(http.StatusUnprocessableEntity).sound().says("This is not waived.")
 }

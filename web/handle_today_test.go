@@ -169,7 +169,7 @@ func TestSurvey(t *testing.T) {
 	w.Day("2026-03-01")
 	halina = as(t, site, w, w.Surveyor("Tove Ask"))
 	now := halina.get("/people/" + string(ada.Person)).headed("Ada Marsh is current in 1 skill")
-	for _, address := range []string{"/withdrawals", "/waivers", "/papers", "/log", "/leaving", "/password"} {
+	for _, address := range []string{"/withdrawals", "/waivers", "/papers", "/log", "/leaving", "/link", "/vouching"} {
 		if now.has("/people/" + string(ada.Person) + address) {
 			t.Errorf("a surveyor is offered %s", address)
 		}

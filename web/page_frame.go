@@ -10,6 +10,8 @@ type Frame struct {
 	CSRF     string // goes into every form as "csrf"
 	Flash    string // one sentence about what was just done; shown once
 	Demo     bool   // this is the demo: invented people, say so above all
+	PIN      bool   // for what they sign their PIN is enough now
+	News     int    // what happened to their account that they have not read
 	Path     string // path and query of this page, to come back to after a password
 	Passkeys string // whether passkeys can be used: empty, offered (by anybody), own (also by who is signed in)
 }
@@ -59,7 +61,7 @@ func MenuFor(roles []string, here string) []Entry {
 // declaredPages are all pages there are. A template file without its page
 // here stops the program at start.
 var declaredPages = []Page{
-	SignInPage{}, PasswordPage{}, ErrorPage{},
+	SignInPage{}, PasswordPage{}, LinkPage{}, LinkMadePage{}, AccountPage{}, ErrorPage{},
 	PasskeysPage{}, PasskeyPage{}, CodesPage{}, NewCodesPage{}, RecoveryPage{}, SignInCodePage{},
 	CoordinatorTodayPage{}, EducatorTodayPage{}, FamilyHomePage{}, SurveyorHomePage{},
 	PeoplePage{}, PersonPage{}, PersonFormPage{},

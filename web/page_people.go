@@ -49,7 +49,7 @@ type PersonFormPage struct {
 	Languages []Option
 	Roles     []Option // Chosen = has it
 	Back      string   // where to go without saving
-	// GivesRoles tells that this reader gives roles and first passwords.
+	// GivesRoles tells that this reader gives roles.
 	GivesRoles bool
 }
 

@@ -33,6 +33,7 @@ type PersonPage struct {
 	Transcript   string  // PDF
 
 	May       PersonActs
+	Invites   bool // a link would be their first
 	Withdraw  WithdrawForm
 	Waive     WaiveForm
 	Reinstate ReinstateForm
@@ -42,6 +43,7 @@ type PersonPage struct {
 	Card      CardForm
 	Log       LogForm
 	Leave     LeaveForm
+	Vouch     VouchForm
 }
 
 // PersonActs says which forms this reader may see.
@@ -53,7 +55,7 @@ type PersonActs struct {
 	Correct   bool // take back what was written down
 	Log       bool // write down teaching and practice
 	Leave     bool // say that the person leaves
-	Password  bool // set a first password anew
+	Link      bool // make a link to choose a password by
 }
 
 // A Paper is a licence, a resuscitation card or an appointment.
@@ -115,11 +117,12 @@ type TakeBackForm struct {
 	Choices []Option // none = the form is not shown
 	Reason  string
 	CSRF    string
+	PIN     bool // the PIN of whoever is signed in is enough
 }
 
-// WithCSRF is the form with the page's token.
-func (f TakeBackForm) WithCSRF(token string) TakeBackForm {
-	f.CSRF = token
+// In is the form with what it takes from the page's frame.
+func (f TakeBackForm) In(frame Frame) TakeBackForm {
+	f.CSRF, f.PIN = frame.CSRF, frame.PIN
 	return f
 }
 
@@ -151,8 +154,7 @@ type LogForm struct {
 	Note   string
 }
 
-// LeaveForm says that a person leaves, or sets a first password anew. POST
-// /people/{id}/leaving and /people/{id}/password.
+// LeaveForm says that a person leaves. POST /people/{id}/leaving.
 type LeaveForm struct {
 	Faults Faults
 	On     string // ISO, first day on which they are no longer there

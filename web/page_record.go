@@ -64,12 +64,13 @@ type SignForm struct {
 	What    string // what is signed: "Circuit change, shown by Tomasz on …: competent."
 	Meaning string // what the signature says
 	Hand    bool   // another person than the reader: hand the tablet over
-	CSRF    string // set by WithCSRF
+	CSRF    string // set by In
+	PIN     bool   // set by In: the PIN of whoever is signed in is enough
 }
 
-// WithCSRF gives the form the page's token, for forms drawn in a list.
-func (s SignForm) WithCSRF(token string) SignForm {
-	s.CSRF = token
+// In gives the form what it takes from the page's frame, for forms drawn in a list.
+func (s SignForm) In(frame Frame) SignForm {
+	s.CSRF, s.PIN = frame.CSRF, frame.PIN
 	return s
 }
 

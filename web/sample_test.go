@@ -53,6 +53,12 @@ func doorSamples() map[string]Page {
 		"password-fault": PasswordPage{Frame: motherFrame(), Action: "/password", Email: "lan@larkmoor.example", Faults: Faults{
 			What: "The password was not changed.", Next: "Choose a longer one.",
 			Fields: []FieldFault{{"new", "New password", "It has 7 characters; 12 are the least."}}}},
+		"link": LinkPage{Frame: public, Of: "Larkmoor Home Nursing", Name: "Nguyễn Thị Lan", Email: "lan@larkmoor.example", First: true, Action: "/link/x", LeastChars: 12},
+		"link-reset": LinkPage{Frame: public, Of: "Larkmoor Home Nursing", Name: "Noor Haddadin", Email: "noor@larkmoor.example", HasCode: true, Action: "/link/x", LeastChars: 12, Faults: Faults{
+			What: "Your password is not kept yet.", Fields: []FieldFault{{"new", "New password", "A password has at least 12 characters."}}}},
+		"link-dead":       LinkPage{Frame: public, Dead: "This link cannot be used. It was used already, it has run out, or a newer one took its place."},
+		"link-made":       LinkMadePage{Frame: coordinatorFrame("people"), Name: "Noor Haddadin", URL: "https://shown.larkmoor.example/link/Jk0c8wRr1tYp3sQ6v9xAbCdEfGhIjKlMnOpQrStUvWx", Until: "26 Nov 2026, 09:12 MST", Back: "/people/p1"},
+		"account":         accountSample(),
 		"error-not-found": ErrorPage{Frame: coordinatorFrame(""), Kind: "not found", Back: "/people"},
 		"error-forbidden": ErrorPage{Frame: motherFrame(), Kind: "forbidden", Back: "/home"},
 		"error-expired":   ErrorPage{Frame: educatorFrame(""), Kind: "expired form", Back: "/demonstrations/d1"},

@@ -25,7 +25,10 @@ type visit struct {
 	token   string // of the session; empty: nobody is signed in
 }
 
-func (s *Site) visit(c *gin.Context) *visit { return &visit{site: s, c: c} }
+func (s *Site) visit(c *gin.Context) *visit {
+	c.Request = c.Request.WithContext(office.FromBrowser(c.Request.Context(), c.Request.UserAgent()))
+	return &visit{site: s, c: c}
+}
 
 func (v *visit) ctx() context.Context { return v.c.Request.Context() }
 
@@ -110,6 +113,7 @@ func (v *visit) frame(here string) Frame {
 		f.Passkeys = "own"
 	}
 	f.Menu, f.CSRF, f.Demo = MenuFor(roles, here), v.session.CSRF, v.session.Agency.Demo
+	f.PIN, f.News = v.session.PINSuffices, v.session.News
 	return f
 }
 
@@ -147,8 +151,8 @@ func wrong(err error, what string, labels ...FieldFault) (Faults, error) {
 		out.Next = "Look below. A password must be typed again; all else is still there."
 	}
 	named := map[string]bool{}
-	for _, l := range labels {
-		if text, bad := f.Fields[l.Field]; bad {
+	for _, l := range append(labels, label("pin", "Your PIN")) {
+		if text, bad := f.Fields[l.Field]; bad && !named[l.Field] {
 			out.Fields = append(out.Fields, FieldFault{l.Field, l.Label, text})
 			named[l.Field] = true
 		}

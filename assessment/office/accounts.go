@@ -5,7 +5,6 @@ import (
 	"fmt"
 
 	"wellshown/assessment"
-	"wellshown/assessment/fault"
 	"wellshown/assessment/postgres"
 )
 
@@ -27,7 +26,7 @@ func (o *Office) ChangePassword(ctx context.Context, by assessment.Actor, old, n
 		return err
 	}
 	return o.as(ctx, by, assessment.OwnAccount, func(tx *postgres.Tx, now Moment) error {
-		return o.setPassword(ctx, tx, now, by, by.Person, postgres.Credential{PasswordHash: hash}, tokenHash(keepToken))
+		return o.setPassword(ctx, tx, now, by, by.Person, postgres.Credential{PasswordHash: hash}, tokenHash(keepToken), "password")
 	})
 }
 
@@ -46,13 +45,20 @@ func (o *Office) mayChange(ctx context.Context, by assessment.Actor, old, new st
 	})
 }
 
-// setPassword keeps a password. Tries with the one before no longer count, and
-// sessions opened with it end, but the one kept.
-func (o *Office) setPassword(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, person assessment.PersonID, c postgres.Credential, keep []byte) error {
+// setPassword keeps a password, which came about as the journal's kind says. Tries
+// with the one before no longer count, the PIN that went with it ends, and so do
+// the sessions that were opened with it, but the one kept.
+func (o *Office) setPassword(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, person assessment.PersonID, c postgres.Credential, keep []byte, kind string) error {
 	if err := tx.People.SetPassword(ctx, person, c, now.At); err != nil {
 		return fmt.Errorf("keep a password: %w", err)
 	}
+	if err := o.tellFailures(ctx, tx, now, by.Agency, person); err != nil {
+		return err
+	}
 	if err := tx.Sessions.ForgetTries(ctx, person, now.At); err != nil {
+		return err
+	}
+	if err := tx.PINs.End(ctx, person); err != nil {
 		return err
 	}
 	if err := tx.Sessions.EndAllOf(ctx, person, keep); err != nil {
@@ -61,41 +67,7 @@ func (o *Office) setPassword(ctx context.Context, tx *postgres.Tx, now Moment, b
 	if err := tx.OneTimeCodes.EndPendingOf(ctx, person); err != nil {
 		return err
 	}
-	return o.note(ctx, tx, now, by, assessment.OwnAccount, "password", string(person))
-}
-
-// SetTemporaryPassword gives somebody else a password, which they must change
-// before they can do or sign anything. Their sessions end.
-func (o *Office) SetTemporaryPassword(ctx context.Context, by assessment.Actor, id assessment.PersonID, password string) error {
-	err := o.as(ctx, by, assessment.GiveRoles, func(tx *postgres.Tx, _ Moment) error {
-		p, err := tx.People.Get(ctx, id)
-		if err != nil {
-			return err
-		}
-		return mayBeGiven(by, p, password)
-	})
-	if err != nil {
-		return err
-	}
-	hash, err := o.hash(ctx, password)
-	if err != nil {
-		return err
-	}
-	return o.as(ctx, by, assessment.GiveRoles, func(tx *postgres.Tx, now Moment) error {
-		return o.setPassword(ctx, tx, now, by, id, postgres.Credential{PasswordHash: hash, MustChange: true}, nil)
-	})
-}
-
-func mayBeGiven(by assessment.Actor, p postgres.Person, password string) error {
-	switch {
-	case p.ID == by.Person:
-		return fault.Of(fault.Refused, "Change your own password under your account.")
-	case p.Email == "":
-		return fault.Of(fault.Refused, "They have no e-mail address to sign in with. Enter one first.")
-	}
-	var f form
-	f.Take("password", checkPassword(password, p.Name, p.Email))
-	return f.Err()
+	return o.note(ctx, tx, now, by, assessment.OwnAccount, kind, string(person))
 }
 
 // faultAt is one fault at one field.

@@ -34,38 +34,6 @@ func TestChangePassword(t *testing.T) {
 	wantNone(t, err)
 }
 
-// Whoever was given a password can sign nothing with it: misuse of a signature
-// needs at least two people (21 CFR 11.200(a)(3)).
-func TestTemporaryPassword(t *testing.T) {
-	t.Parallel()
-	w := ward.New(t)
-	who, temporary := w.Educators[0], "lent for one morning"
-	token := signIn(t, w, who, "")
-	give := func(by assessment.Actor, id assessment.PersonID, password string) error {
-		return w.Office.SetTemporaryPassword(t.Context(), by, id, password)
-	}
-	wantRefusal(t, give(w.Coordinator, who.Person, temporary), fault.Forbidden, "does not allow")
-	wantRefusal(t, give(w.Admin, w.Admin.Person, temporary), fault.Refused, "your own password")
-	wantAtField(t, give(w.Admin, who.Person, "short"), "password", "at least 12")
-	silent := must(w.Office.AddPerson(t.Context(), w.Admin, office.PersonForm{Name: "No Address"}))(t)
-	wantRefusal(t, give(w.Admin, silent.ID, temporary), fault.Refused, "no e-mail address")
-
-	wantNone(t, give(w.Admin, who.Person, temporary))
-	_, err := w.Office.Session(t.Context(), token)
-	wantRefusal(t, err, fault.Unauthenticated, "signed out")
-	token, _, err = w.Office.SignIn(t.Context(), office.SignInForm{Email: w.Email(who), Password: temporary})
-	wantNone(t, err)
-	if s := must(w.Office.Session(t.Context(), token))(t); !s.MustChangePassword {
-		t.Error("a password that somebody else set need not be changed")
-	}
-	wantAtField(t, w.Office.Confirm(t.Context(), w.Admin, who.Person, office.ByPassword(temporary)), "password", "set by somebody else")
-	wantNone(t, w.Office.ChangePassword(t.Context(), who, temporary, "mine and mine alone", token))
-	if s := must(w.Office.Session(t.Context(), token))(t); s.MustChangePassword {
-		t.Error("still to be changed after it was")
-	}
-	wantNone(t, w.Office.Confirm(t.Context(), w.Admin, who.Person, office.ByPassword("mine and mine alone")))
-}
-
 // A new password opens the account again for whoever had to wait.
 func TestNewPasswordEndsTheWait(t *testing.T) {
 	t.Parallel()
@@ -78,7 +46,7 @@ func TestNewPasswordEndsTheWait(t *testing.T) {
 		wantRefusal(t, try("guess"), fault.Unauthenticated, "not right")
 	}
 	wantRefusal(t, try(ward.Password), fault.Throttled, "Wait")
-	wantNone(t, w.Office.SetTemporaryPassword(t.Context(), w.Admin, w.Coordinator.Person, "lent for one morning"))
+	w.Take(w.Link(w.Admin, w.Coordinator), "lent for one morning")
 	wantNone(t, try("lent for one morning"))
 }
 

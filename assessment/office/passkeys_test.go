@@ -278,8 +278,8 @@ func TestARegistrationThatIsNotGenuine(t *testing.T) {
 // Whoever gave somebody a password must not be able to add a way in for themselves.
 func TestAGivenPasswordAddsNoPasskey(t *testing.T) {
 	w := ward.New(t)
-	who := w.Educators[0]
-	wantNone(t, w.Office.SetTemporaryPassword(t.Context(), w.Admin, who.Person, "lent for one morning"))
+	who := must(w.Office.FoundAgency(t.Context(), office.NewAgency{Code: "elder-brook", Name: "Elder Brook", Zone: ward.Zone, AdminName: "Ottar Lie",
+		AdminEmail: "ottar@brook.example", AdminPassword: "lent for one morning"}))(t)
 	_, err := w.Office.BeginPasskey(t.Context(), who, "lent for one morning")
 	wantAtField(t, err, "password", "set by somebody else")
 }

@@ -23,7 +23,7 @@ type PersonForm struct {
 	Email    string // empty: they do not sign in
 	Language string // en or es; empty: en
 	Roles    []string
-	Password string // only when adding: a first password, which they must change
+	Password string // only when adding, and only in a demonstration, whose people are invented
 }
 
 // PersonView is a person as people see them.
@@ -82,8 +82,7 @@ func (p PersonForm) read() (postgres.Person, error) {
 	return n, f.Err()
 }
 
-// AddPerson adds a person. Roles and a first password are an administrator's to
-// give. Sending the same form with its id twice adds one person; another person
+// AddPerson adds a person. Roles are an administrator's to give. Sending the same form with its id twice adds one person; another person
 // under the same id is refused with ErrOtherPerson.
 func (o *Office) AddPerson(ctx context.Context, by assessment.Actor, p PersonForm) (PersonView, error) {
 	n, c, err := o.newPerson(ctx, by, p)
@@ -158,8 +157,11 @@ func (o *Office) addPerson(ctx context.Context, tx *postgres.Tx, now Moment, by 
 	if hash == "" {
 		return nil
 	}
-	c := postgres.Credential{PasswordHash: hash, MustChange: !now.Agency.Demo}
-	return o.setPassword(ctx, tx, now, by, n.ID, c, nil)
+	if !now.Agency.Demo {
+		return faultAt("password", "Nobody gives anybody else a password. Add them without one, then make a link by which they choose it themselves.")
+	}
+	c := postgres.Credential{PasswordHash: hash}
+	return o.setPassword(ctx, tx, now, by, n.ID, c, nil, "password")
 }
 
 // Person is one person.

@@ -24,7 +24,7 @@ func (o *Office) EditPerson(ctx context.Context, by assessment.Actor, id assessm
 	var v PersonView
 	err := o.as(ctx, by, assessment.EditPeople, func(tx *postgres.Tx, now Moment) error {
 		if p.Password != "" {
-			return faultAt("password", "Set a temporary password on its own.")
+			return faultAt("password", "Make a link by which they choose a password themselves.")
 		}
 		n, err := p.read()
 		if err != nil {

@@ -18,10 +18,10 @@ func TestAddAndEditPerson(t *testing.T) {
 	t.Parallel()
 	w := ward.New(t)
 	form := office.PersonForm{Name: " Zoë   Nguyễn ", Kind: "family", Relation: "aunt", Email: "zoe@home.example", Language: "es",
-		Roles: []string{"caregiver", "caregiver"}, Password: "lent for one morning"}
+		Roles: []string{"caregiver", "caregiver"}}
 	p := must(w.Office.AddPerson(t.Context(), w.Admin, form))(t)
 	want := office.PersonView{ID: p.ID, Name: "Zoë Nguyễn", Kind: assessment.Family, Relation: "aunt", Email: "zoe@home.example", Language: "es",
-		Roles: []assessment.Role{assessment.Caregiver}, MustChange: true}
+		Roles: []assessment.Role{assessment.Caregiver}}
 	if want.Version = p.Version; p.Version == "" || fmt.Sprint(p) != fmt.Sprint(want) {
 		t.Errorf("got %+v, want %+v", p, want)
 	}
@@ -32,9 +32,9 @@ func TestAddAndEditPerson(t *testing.T) {
 	wantRefusal(t, err, fault.Conflict, "e-mail address already")
 
 	// The coordinator edits; roles that are not given stay.
-	form.Name, form.Roles, form.Password = "Zoë Nguyễn-Berg", nil, ""
+	form.Name, form.Roles = "Zoë Nguyễn-Berg", nil
 	p = must(edited(t, w, w.Coordinator, p.ID, form))(t)
-	if p.Name != "Zoë Nguyễn-Berg" || !slices.Equal(p.Roles, want.Roles) || !p.MustChange {
+	if p.Name != "Zoë Nguyễn-Berg" || !slices.Equal(p.Roles, want.Roles) {
 		t.Errorf("after the edit: %+v", p)
 	}
 	form.Roles = []string{}
@@ -66,6 +66,7 @@ func TestPersonRefused(t *testing.T) {
 		{"language", "English or Spanish", office.PersonForm{Name: "A", Language: "tlh"}},
 		{"roles", "not a role", office.PersonForm{Name: "A", Roles: []string{"owner"}}},
 		{"password", "at least 12", office.PersonForm{Name: "A", Email: "a@b", Password: "short"}},
+		{"password", "Nobody gives anybody else a password", office.PersonForm{Name: "A", Email: "a@b", Password: "lent for one morning"}},
 		{"email", "need an e-mail", office.PersonForm{Name: "A", Password: "lent for one morning"}},
 	} {
 		_, err := w.Office.AddPerson(t.Context(), w.Admin, c.form)
@@ -76,7 +77,7 @@ func TestPersonRefused(t *testing.T) {
 	_, err = w.Office.AddPerson(t.Context(), w.Coordinator, office.PersonForm{Name: "A", Kind: "nurse", Roles: []string{"caregiver"}})
 	wantRefusal(t, err, fault.Forbidden, "give roles")
 	_, err = edited(t, w, w.Admin, w.Coordinator.Person, office.PersonForm{Name: "A", Password: "lent for one morning"})
-	wantAtField(t, err, "password", "on its own")
+	wantAtField(t, err, "password", "choose a password themselves")
 	caregiver := w.Nurse("Nan Orme")
 	_, err = edited(t, w, w.Coordinator, caregiver.Person, office.PersonForm{Name: "Nan Orme"})
 	wantAtField(t, err, "kind", "what kind")

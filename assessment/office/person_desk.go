@@ -19,6 +19,7 @@ type PersonDesk struct {
 	Withdrawals    []HappeningView          // of Happenings: stand today and wait for a reinstatement
 	Skills         []SkillForChild          // what can be taught or practised, for whom
 	Observes       []assessment.SkillID     // what the actor may observe this person in today
+	Identity       IdentityView             // how they came to their password, for whoever may vouch
 }
 
 // HappeningView is a withdrawal, reinstatement, waiver, teaching or practice with
@@ -130,6 +131,12 @@ func (o *Office) happenings(ctx context.Context, tx *postgres.Tx, now Moment, v 
 func (o *Office) actsOn(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, v *PersonDesk) error {
 	if by.May(assessment.LogCare) == nil {
 		if err := o.teachable(ctx, tx, now, v); err != nil {
+			return err
+		}
+	}
+	if by.May(assessment.VouchFor) == nil {
+		var err error
+		if v.Identity, err = identity(ctx, tx, now, by, v.Person.ID); err != nil {
 			return err
 		}
 	}

@@ -26,23 +26,9 @@ func (p Proof) over(typed ...any) Proof {
 // ByPassword is the proof that a password is.
 func ByPassword(password string) Proof { return Proof{Password: password} }
 
-// check refuses a proof that no signature can rest on.
-func (p Proof) check() error {
-	switch {
-	case p.Passkey != "":
-		return faultAt("password", "A passkey cannot be used here. Enter your password. Nothing has been signed.")
-	case p.Password == "" && p.PIN != "":
-		return faultAt("password", "You have no PIN. Enter your password. Nothing has been signed.")
-	case p.Password == "":
-		return faultAt("password", "Enter your password. Nothing has been signed.")
-	}
-	return nil
-}
-
-// Confirm asks a signer again who they are: a person of the actor's
-// agency. Whoever was given a password by somebody else must first choose
-// one of their own, so that nobody can sign in another's name alone (21 CFR
-// 11.200(a)(3)).
+// Confirm asks a signer again who they are: a person of the actor's agency. Whoever
+// was given a password by somebody else must first choose one of their own, so that
+// nobody can sign in another's name alone (21 CFR 11.200(a)(3)).
 func (o *Office) Confirm(ctx context.Context, by assessment.Actor, person assessment.PersonID, proof Proof) error {
 	if err := by.May(assessment.SignRecord); err != nil {
 		return err
@@ -54,10 +40,19 @@ func (o *Office) Confirm(ctx context.Context, by assessment.Actor, person assess
 // the transaction: it may have to wait for its turn, and whoever waits must hold
 // no connection that others need.
 func (o *Office) confirm(ctx context.Context, by assessment.Actor, person assessment.PersonID, proof Proof) error {
-	if err := proof.check(); err != nil {
-		return err
+	switch {
+	case proof.Passkey != "":
+		return faultAt("password", "A passkey cannot be used here. Enter your password. Nothing has been signed.")
+	case proof.Password != "":
+		return o.confirmByPassword(ctx, by, person, proof.Password)
+	case proof.PIN != "":
+		return o.confirmByPIN(ctx, by, person, proof.PIN)
 	}
-	ok, kept, err := o.proveSignedIn(ctx, by, person, proof.Password)
+	return faultAt("password", "Enter your password. Nothing has been signed.")
+}
+
+func (o *Office) confirmByPassword(ctx context.Context, by assessment.Actor, person assessment.PersonID, password string) error {
+	ok, kept, err := o.proveSignedIn(ctx, by, person, password)
 	switch {
 	case err != nil:
 		return err

@@ -119,6 +119,7 @@ func TestAppointments(t *testing.T) {
 	t.Parallel()
 	w := ward.New(t)
 	newcomer := w.Educator("Ines Park")
+	w.Pass(time.Minute) // after those that the ward began with
 	good := office.AppointmentForm{Person: newcomer.Person, Skills: []string{"suction", "suction", "bagging"}, From: "2026-01-05", Through: "2027-01-05",
 		Founding: true, Evidence: "Judged at a teaching hospital."}
 	a := must(w.Office.ProposeAppointment(t.Context(), w.Educators[0], good))(t)

@@ -69,8 +69,14 @@ var reaches = []reach{
 	{"person leaves", assessment.EditPeople, func(ctx context.Context, o *office.Office, by assessment.Actor, it things) error {
 		return o.PersonLeaves(ctx, by, it.person, farOff)
 	}},
-	{"temporary password", assessment.GiveRoles, func(ctx context.Context, o *office.Office, by assessment.Actor, it things) error {
-		return o.SetTemporaryPassword(ctx, by, it.person, "lent for one morning")
+	{"link", assessment.GiveRoles, func(ctx context.Context, o *office.Office, by assessment.Actor, it things) error {
+		return drop(o.MakeLink(ctx, by, it.person))
+	}},
+	{"identity", assessment.ReadPeople, func(ctx context.Context, o *office.Office, by assessment.Actor, it things) error {
+		return drop(o.Identity(ctx, by, it.person))
+	}},
+	{"vouch", assessment.VouchFor, func(ctx context.Context, o *office.Office, by assessment.Actor, it things) error {
+		return o.Vouch(ctx, by, it.person, ward.Proof)
 	}},
 	{"confirm", assessment.SignRecord, func(ctx context.Context, o *office.Office, by assessment.Actor, it things) error {
 		return o.Confirm(ctx, by, it.person, ward.Proof)

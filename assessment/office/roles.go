@@ -21,9 +21,9 @@ func (o *Office) changeRoles(ctx context.Context, tx *postgres.Tx, now Moment, b
 		if err := by.May(assessment.GiveRoles); err != nil {
 			return err
 		}
-		change := tx.People.GiveRole
+		change, kind := tx.People.GiveRole, roleGiven
 		if before {
-			change = tx.People.EndRole
+			change, kind = tx.People.EndRole, roleEnded
 		}
 		if before && r == assessment.Administrator {
 			if err := mayLoseAdministrator(ctx, tx, id); err != nil {
@@ -33,7 +33,7 @@ func (o *Office) changeRoles(ctx context.Context, tx *postgres.Tx, now Moment, b
 		if err := change(ctx, id, r, by.Person, now.At); err != nil {
 			return err
 		}
-		if err := o.note(ctx, tx, now, by, assessment.GiveRoles, "role "+string(r), string(id)); err != nil {
+		if err := o.note(ctx, tx, now, by, assessment.GiveRoles, kind+string(r), string(id)); err != nil {
 			return err
 		}
 	}

@@ -54,6 +54,8 @@ type SessionView struct {
 	Kind               assessment.CaregiverKind
 	Email              string
 	HasPasskey         bool // one that is accepted
+	PINSuffices        bool // they have signed in this session not long ago, and have a PIN
+	News               int  // what happened to the account before it and was not put away yet
 }
 
 // SignIn opens a session. A wrong e-mail address and a wrong password look alike,
@@ -154,13 +156,18 @@ func (o *Office) openSession(ctx context.Context, agency assessment.AgencyID, pe
 			return fault.Of(fault.Forbidden, "This account is not open. Ask an administrator of your agency.")
 		}
 		actor = actorIn(agency, p, token)
-		if err := tx.Sessions.Add(ctx, tokenHash(token), person, now.At, now.At.Add(sessionMost)); err != nil {
+		news, err := o.news(ctx, tx, now, agency, person)
+		if err != nil {
+			return err
+		}
+		open := postgres.OpenSession{TokenHash: tokenHash(token), Device: deviceOf(browserOf(ctx)), News: news}
+		if err := tx.Sessions.Add(ctx, open, person, now.At, now.At.Add(sessionMost)); err != nil {
 			return err
 		}
 		if err := tx.Sessions.ForgetTries(ctx, person, now.At.Add(-24*time.Hour)); err != nil {
 			return err
 		}
-		return o.note(ctx, tx, now, actor, assessment.OwnAccount, "sign-in", string(person))
+		return o.note(ctx, tx, now, actor, assessment.OwnAccount, signedInKind, string(person))
 	})
 	return token, actor, err
 }
@@ -205,7 +212,8 @@ func (o *Office) Session(ctx context.Context, token string) (SessionView, error)
 			return err
 		}
 		v = SessionView{Actor: actorIn(agency, s.Person, token), Agency: viewAgency(now.Agency), MustChangePassword: s.MustChange,
-			Language: s.Language, CSRF: csrf(token), Kind: s.Kind, Email: s.Email, HasPasskey: s.HasPasskey}
+			Language: s.Language, CSRF: csrf(token), Kind: s.Kind, Email: s.Email,
+			PINSuffices: s.HasPIN && assessment.PINSuffices(s.SignedAt, now.At), News: s.News, HasPasskey: s.HasPasskey}
 		open = now.At.Before(s.ExpiresAt) && now.At.Sub(s.SeenAt) < sessionIdle && !gone(s.LeftOn, now.Today) && len(s.Roles) > 0
 		return keepSession(ctx, tx, now, token, s, open)
 	})

@@ -2,36 +2,86 @@ package office
 
 import (
 	"context"
+	"encoding/hex"
 	"fmt"
 
 	"wellshown/assessment"
 	"wellshown/assessment/postgres"
 )
 
-// signing is as for what somebody signs. What can be refused without a proof is
-// looked at first, so that nobody gives one for nothing; look also tells who
-// signs. The proof comes next, while no connection to the database is held:
-// it may have to wait for its turn. Then the use case itself, which must look
-// again, because all may have changed since.
+// signers are who signs now, and who else signs the same record.
+type signers struct {
+	signer assessment.PersonID
+	others []assessment.PersonID
+}
+
+// signing is as for what somebody signs alone; look tells who.
 func (o *Office) signing(ctx context.Context, by assessment.Actor, act assessment.Act, proof Proof,
 	look func(*postgres.Tx, Moment) (assessment.PersonID, error), do func(*postgres.Tx, Moment) error) error {
+	alone := func(tx *postgres.Tx, now Moment) (signers, error) {
+		signer, err := look(tx, now)
+		return signers{signer: signer}, err
+	}
+	return o.signingBeside(ctx, by, act, proof, alone, do)
+}
+
+// signingBeside is as for what somebody signs. What can be refused without a proof
+// is looked at first, so that nobody gives one for nothing; look also tells who
+// signs. The proof comes next, while no connection to the database is held: it may
+// have to wait for its turn. Then the use case itself, which must look again,
+// because all may have changed since.
+func (o *Office) signingBeside(ctx context.Context, by assessment.Actor, act assessment.Act, proof Proof,
+	look func(*postgres.Tx, Moment) (signers, error), do func(*postgres.Tx, Moment) error) error {
 	if err := by.May(act); err != nil {
 		return err
 	}
-	var signer assessment.PersonID
+	var who signers
 	err := o.reading(ctx, by.Agency, func(tx *postgres.Tx, now Moment) (err error) {
-		signer, err = look(tx, now)
-		return err
+		if who, err = look(tx, now); err != nil {
+			return err
+		}
+		return maySign(ctx, tx, who)
 	})
 	if err != nil {
 		return fmt.Errorf("%s: %w", act, err)
 	}
-	prove := func() error { return o.confirm(ctx, by, signer, proof) }
+	prove := func() error { return o.confirm(ctx, by, who.signer, proof) }
 	if proof.Passkey != "" && proof.of != nil {
-		prove = func() error { return o.confirmByPasskey(ctx, by, signer, act, *proof.of, proof.Passkey) }
+		prove = func() error { return o.confirmByPasskey(ctx, by, who.signer, act, *proof.of, proof.Passkey) }
 	}
 	if err := prove(); err != nil {
 		return fmt.Errorf("%s: %w", act, err)
 	}
-	return o.as(ctx, by, act, do)
+	return o.as(ctx, by, act, func(tx *postgres.Tx, now Moment) error {
+		if err := maySign(ctx, tx, who); err != nil {
+			return err
+		}
+		if err := do(tx, now); err != nil {
+			return err
+		}
+		return noteSitting(ctx, tx, now, by, who.signer)
+	})
+}
+
+// maySign asks whether the signer's secret is theirs alone.
+func maySign(ctx context.Context, tx *postgres.Tx, who signers) error {
+	from, _, err := origin(ctx, tx, who.signer)
+	if err != nil {
+		return err
+	}
+	return from.MaySign(who.others...)
+}
+
+// noteSitting begins or goes on with the sitting of whoever signs in a session of
+// their own. It comes last: two that sign at once in one session wait for each
+// other here, with nothing left to do.
+func noteSitting(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, signer assessment.PersonID) error {
+	if by.Session == "" || signer != by.Person {
+		return nil
+	}
+	hash, err := hex.DecodeString(by.Session)
+	if err != nil {
+		return fmt.Errorf("read the name of a session: %w", err)
+	}
+	return tx.Sessions.Signed(ctx, hash, signer, now.At)
 }

@@ -42,12 +42,12 @@ func (o *Office) Sign(ctx context.Context, by assessment.Actor, form SignForm) (
 		return d, signer, err
 	}
 	proof := form.Proof.over(form)
-	look := func(tx *postgres.Tx, now Moment) (assessment.PersonID, error) {
+	look := func(tx *postgres.Tx, now Moment) (signers, error) {
 		d, signer, err := whose(tx)
 		proof.of.Body, proof.of.Says = d.BodySHA256, form.says(d, now)
-		return signer, err
+		return signers{signer, []assessment.PersonID{d.LearnerID, d.ObserverID}}, err
 	}
-	err := o.signing(ctx, by, assessment.SignRecord, proof, look, func(tx *postgres.Tx, now Moment) error {
+	err := o.signingBeside(ctx, by, assessment.SignRecord, proof, look, func(tx *postgres.Tx, now Moment) error {
 		d, signer, err := whose(tx)
 		if err != nil {
 			return err

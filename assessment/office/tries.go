@@ -23,7 +23,7 @@ const (
 )
 
 func tooManyTries() error {
-	return fault.Of(fault.Throttled, "Too many tries. Wait 15 minutes and try again, or ask an administrator of your agency for a new password.")
+	return fault.Of(fault.Throttled, "Too many tries. Wait 15 minutes and try again, or ask an administrator of your agency for a link to set a new password.")
 }
 
 // network is the place of a client's address: an address of IPv4, or the first 64

@@ -72,6 +72,8 @@ type Tx struct {
 	Sessions       Sessions
 	Passkeys       Passkeys
 	OneTimeCodes   OneTimeCodes
+	Links          Links
+	PINs           PINs
 	Qualifications Qualifications
 	Clients        Clients
 	Teams          Teams
@@ -93,7 +95,7 @@ func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
 	s := scope{tx, agency}
 	return &Tx{
 		tx: tx, agency: agency,
-		Agencies: Agencies{s}, People: People{s}, Sessions: Sessions{s}, Passkeys: Passkeys{s}, OneTimeCodes: OneTimeCodes{s}, Qualifications: Qualifications{s},
+		Agencies: Agencies{s}, People: People{s}, Sessions: Sessions{s}, Links: Links{s}, PINs: PINs{s}, Passkeys: Passkeys{s}, OneTimeCodes: OneTimeCodes{s}, Qualifications: Qualifications{s},
 		Clients: Clients{s}, Teams: Teams{s}, Checklists: Checklists{s}, Sheets: Sheets{s}, Demonstrations: Demonstrations{s},
 		SignOffs: SignOffs{s}, Exceptions: Exceptions{s}, Requirements: Requirements{s}, Plans: Plans{s},
 		History: History{s}, Segments: Segments{s}, Certificates: Certificates{s}, Journal: Journal{s}, Ledger: Ledger{s},

@@ -33,6 +33,8 @@ var refused = map[string]struct {
 	"revision_only_one_is_in_force":                    {fault.Conflict, "Another revision came into force in the meantime. Look at it first."},
 	"revision_number_is_taken":                         {fault.Conflict, "Somebody else drafted a revision in the meantime. Look at it first."},
 	"revision_is_immutable_once_in_force":              {fault.Refused, "A revision that is or was in force never changes. Draft a new one."},
+	"vouching_pkey":                                    {fault.Conflict, "Somebody has vouched for them already."},
+	"vouching_needs_another_person":                    {fault.Refused, "Whoever vouches neither made the link nor used it."},
 	"agreement_needs_a_second_person":                  {fault.Refused, "An appointment is agreed by somebody who neither proposed nor receives it."},
 	"appointment_agreement_pkey":                       {fault.Conflict, "This appointment has been agreed already."},
 	"appointment_end_pkey":                             {fault.Conflict, "This appointment has been ended already."},
@@ -52,6 +54,9 @@ var refused = map[string]struct {
 	"certificate_is_issued_once":                       {fault.Conflict, "The certificate has been issued already."},
 	"demonstration_is_recorded_after_it_was_performed": {fault.Invalid, "The demonstration lies in the future. Check the day and time."},
 }
+
+// None reports whether a change touched no row.
+func None(err error) bool { return errors.Is(err, pgx.ErrNoRows) }
 
 // refusal turns what the database says into the one vocabulary of refusals.
 func refusal(err error) error {

@@ -16,28 +16,59 @@ type Session struct {
 	CreatedAt  time.Time
 	SeenAt     time.Time
 	ExpiresAt  time.Time
-	HasPasskey bool // one that is accepted
+	SignedAt   *time.Time // when its owner last signed something in it
+	News       int        // what happened to the account before it and was not put away yet
+	HasPIN     bool       // that is not shut
+	HasPasskey bool       // one that is accepted
 }
 
 // Find is the session with this hashed token, with the person and their roles.
 func (s Sessions) Find(ctx context.Context, tokenHash []byte) (Session, error) {
 	return get[Session](ctx, s.scope, `
-		select s.created_at, s.seen_at, s.expires_at,
+		select s.created_at, s.seen_at, s.expires_at, s.signed_at, s.news,
 			exists (select from passkey k where k.agency_id = s.agency_id and k.person_id = s.person_id
-				and k.removed_at is null and k.doubted_at is null) as has_passkey,`+personColumns+`
+				and k.removed_at is null and k.doubted_at is null) as has_passkey,
+			exists (select from signing_pin n where n.agency_id = s.agency_id and n.person_id = s.person_id and n.shut_at is null) as has_pin,`+personColumns+`
 		from session s
 		join person p on p.agency_id = s.agency_id and p.id = s.person_id
 		where s.token_hash = $1`, tokenHash)
 }
 
 // Add opens a session and clears away the person's old ones that have run out.
-func (s Sessions) Add(ctx context.Context, tokenHash []byte, person assessment.PersonID, at, expires time.Time) error {
+func (s Sessions) Add(ctx context.Context, n OpenSession, person assessment.PersonID, at, expires time.Time) error {
 	if err := s.exec(ctx, `delete from session where person_id = $1 and expires_at <= $2`, person, at); err != nil {
 		return err
 	}
 	return s.exec(ctx, `
-		insert into session (agency_id, token_hash, person_id, created_at, seen_at, expires_at)
-		values ($1, $2, $3, $4, $4, $5)`, s.agency, tokenHash, person, at, expires)
+		insert into session (agency_id, token_hash, person_id, created_at, seen_at, expires_at, device, news)
+		values ($1, $2, $3, $4, $4, $5, $6, $7)`, s.agency, n.TokenHash, person, at, expires, n.Device, n.News)
+}
+
+// OpenSession is what its owner can tell a session by.
+type OpenSession struct {
+	TokenHash []byte
+	Device    string // in coarse words
+	CreatedAt time.Time
+	SeenAt    time.Time
+	News      int
+}
+
+// Of lists the sessions of a person that have not run out, the last used first.
+func (s Sessions) Of(ctx context.Context, person assessment.PersonID, at, seenAfter time.Time) ([]OpenSession, error) {
+	return list[OpenSession](ctx, s.scope, `
+		select token_hash, device, created_at, seen_at, news from session
+		where person_id = $1 and expires_at > $2 and seen_at > $3
+		order by seen_at desc, created_at desc, token_hash`, person, at, seenAfter)
+}
+
+// Signed notes that the owner signed something in a session, where it is theirs.
+func (s Sessions) Signed(ctx context.Context, tokenHash []byte, person assessment.PersonID, at time.Time) error {
+	return s.exec(ctx, `update session set signed_at = $3 where token_hash = $1 and person_id = $2`, tokenHash, person, at)
+}
+
+// PutAway notes that the owner has read what happened to the account.
+func (s Sessions) PutAway(ctx context.Context, person assessment.PersonID) error {
+	return s.exec(ctx, `update session set news = 0 where person_id = $1 and news > 0`, person)
 }
 
 // Touch notes that the session was used.
@@ -90,6 +121,14 @@ func (s Sessions) RecentFailures(ctx context.Context, person assessment.PersonID
 	r, err := get[row](ctx, s.scope, `
 		select count(*)::int as count from sign_in_try
 		where person_id = $1 and address_hash = $2 and at > $3 and not ok`, person, addressHash, after)
+	return r.Count, err
+}
+
+// FailuresSince counts failed tries of a person after an instant, wherever they
+// came from.
+func (s Sessions) FailuresSince(ctx context.Context, person assessment.PersonID, after time.Time) (int, error) {
+	type row struct{ Count int }
+	r, err := get[row](ctx, s.scope, `select count(*)::int as count from sign_in_try where person_id = $1 and at > $2 and not ok`, person, after)
 	return r.Count, err
 }
 

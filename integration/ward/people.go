@@ -2,13 +2,14 @@ package ward
 
 import (
 	"fmt"
+	"strings"
 
 	"wellshown/assessment"
 	"wellshown/assessment/office"
 )
 
 // Password is what everybody of the ward signs and signs in with; given is what
-// the administrator gave them at first.
+// the agency was founded with.
 const (
 	Password = "seven slow herons wade"
 	given    = "grey stairs behind the mill"
@@ -56,21 +57,29 @@ func (w *Ward) Surveyor(name string) assessment.Actor {
 func (w *Ward) person(name string, kind assessment.CaregiverKind, relation string, roles ...assessment.Role) assessment.Actor {
 	w.tb.Helper()
 	w.added++
-	form := office.PersonForm{Name: name, Kind: string(kind), Relation: relation, Email: fmt.Sprintf("person-%d@ward.example", w.added), Password: given}
+	form := office.PersonForm{Name: name, Kind: string(kind), Relation: relation, Email: fmt.Sprintf("person-%d@ward.example", w.added)}
 	for _, r := range roles {
 		form.Roles = append(form.Roles, string(r))
 	}
 	v := must(w.Office.AddPerson(w.tb.Context(), w.Admin, form))(w.tb)
 	a := assessment.Actor{Agency: w.Admin.Agency, Person: v.ID, Name: v.Name, Roles: v.Roles}
-	w.ownPassword(a)
+	w.Take(w.Link(w.Admin, a), Password)
 	return a
 }
 
-// ownPassword puts Password in place of the one that was given.
-func (w *Ward) ownPassword(a assessment.Actor) {
+// Link has somebody make a link for somebody else, and gives its token.
+func (w *Ward) Link(by, whom assessment.Actor) string {
 	w.tb.Helper()
-	if err := w.Office.ChangePassword(w.tb.Context(), a, given, Password, ""); err != nil {
-		w.tb.Fatalf("change the password of %s: %v", a.Name, err)
+	made := must(w.Office.MakeLink(w.tb.Context(), by, whom.Person))(w.tb)
+	_, token, _ := strings.Cut(made.URL, "/link/")
+	return token
+}
+
+// Take uses a link to choose a password.
+func (w *Ward) Take(token, password string) {
+	w.tb.Helper()
+	if err := w.Office.TakeLink(w.tb.Context(), office.LinkForm{Token: token, Password: password}); err != nil {
+		w.tb.Fatalf("use a link: %v", err)
 	}
 }
 

@@ -110,7 +110,9 @@ func (w *Ward) found() {
 		w.tb.Fatalf("found the ward: %v", err)
 	}
 	w.Admin = admin
-	w.ownPassword(admin)
+	if err := w.Office.ChangePassword(w.tb.Context(), admin, given, Password, ""); err != nil {
+		w.tb.Fatalf("change the administrator's password: %v", err)
+	}
 	w.Coordinator = w.person("Cory Vance", "", "", assessment.Coordinator)
 	for i, name := range []string{"Edda Lorne", "Rolf Teague"} {
 		w.Educators[i] = w.Educator(name)

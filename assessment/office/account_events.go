@@ -1,0 +1,106 @@
+package office
+
+import (
+	"context"
+	"strconv"
+	"strings"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/postgres"
+)
+
+// AccountEvent is something that happened to an account.
+type AccountEvent struct {
+	At   time.Time
+	Kind string // as the journal has it
+	What string // in words
+	By   string // name; empty: nobody who was signed in
+	Own  bool   // done by whose account it is
+}
+
+// Kinds of the journal that are put together or looked for.
+const (
+	signedInKind = "sign-in"
+	failedTries  = "failed tries "
+	roleGiven    = "role "
+	roleEnded    = "role ended "
+	linkMade     = " link made"
+	linkUsed     = " link used"
+	vouched      = "vouched for"
+)
+
+var accountWords = map[string]string{
+	signedInKind:           "Signed in",
+	"password":             "Password changed",
+	"pin":                  "PIN for signing set",
+	"pin ended":            "PIN for signing taken away",
+	"pin shut":             "PIN for signing shut after too many wrong tries",
+	"invitation link made": "Invitation made: a link to choose the first password",
+	"reset link made":      "Link made to set a new password",
+	"invitation link used": "First password chosen by the invitation",
+	"reset link used":      "New password set by a link",
+	vouched:                "Vouched for: somebody has seen that it is you",
+	"session ended":        "One session ended",
+	"other sessions ended": "All other sessions ended",
+	"news put away":        "Notice about the account put away",
+	"person":               "Name, address or language written down or changed",
+	"leaving":              "Last day at the agency written down",
+}
+
+// inWords says what a line of the journal means for the account. What has no words
+// here is shown as it is: nothing is held back.
+func inWords(kind string) string {
+	if words, known := accountWords[kind]; known {
+		return words
+	}
+	if n, is := strings.CutPrefix(kind, failedTries); is {
+		return "Tries to prove that it is you that failed: " + n
+	}
+	if role, is := strings.CutPrefix(kind, roleEnded); is {
+		return "Role ended: " + role
+	}
+	if role, is := strings.CutPrefix(kind, roleGiven); is {
+		return "Role given: " + role
+	}
+	return strings.ToUpper(kind[:min(1, len(kind))]) + kind[min(1, len(kind)):]
+}
+
+// onAccounts are the acts of others that change somebody's account.
+var onAccounts = []assessment.Act{assessment.GiveRoles, assessment.VouchFor, assessment.EditPeople}
+
+func accountEvents(ctx context.Context, tx *postgres.Tx, person assessment.PersonID) ([]AccountEvent, error) {
+	rows, err := tx.Journal.OfAccount(ctx, person, onAccounts, mostEvents)
+	var all []AccountEvent
+	for _, r := range rows {
+		all = append(all, AccountEvent{r.At, r.Kind, inWords(r.Kind), r.Name, r.Actor == person})
+	}
+	return all, err
+}
+
+// news counts what happened to an account since its owner last signed in and was
+// not done by them. To whoever signs in for the first time all is new.
+func (o *Office) news(ctx context.Context, tx *postgres.Tx, now Moment, agency assessment.AgencyID, person assessment.PersonID) (int, error) {
+	last, err := tx.Journal.LastOf(ctx, person, signedInKind)
+	if err != nil {
+		return 0, err
+	}
+	if err := o.tellFailures(ctx, tx, now, agency, person); err != nil || last.IsZero() {
+		return 0, err
+	}
+	return tx.Journal.Unseen(ctx, person, onAccounts, last)
+}
+
+// tellFailures writes down how many tries to prove who somebody is have failed
+// since they last signed in. It comes before those tries are forgotten.
+func (o *Office) tellFailures(ctx context.Context, tx *postgres.Tx, now Moment, agency assessment.AgencyID, person assessment.PersonID) error {
+	last, err := tx.Journal.LastOf(ctx, person, signedInKind)
+	if err != nil {
+		return err
+	}
+	failed, err := tx.Sessions.FailuresSince(ctx, person, last)
+	if err != nil || failed == 0 {
+		return err
+	}
+	return o.note(ctx, tx, now, assessment.Actor{Agency: agency}, assessment.OwnAccount, failedTries+strconv.Itoa(failed), string(person))
+}

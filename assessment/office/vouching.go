@@ -1,0 +1,124 @@
+package office
+
+import (
+	"context"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/postgres"
+)
+
+// LinkLine is one link of a person as it is listed: by whom, when, and what
+// became of it.
+type LinkLine struct {
+	Purpose   assessment.LinkPurpose
+	IssuedBy  PersonRef
+	IssuedAt  time.Time
+	ExpiresAt time.Time
+	EndedAt   *time.Time
+	UsedAt    *time.Time
+	VouchedBy PersonRef // empty: nobody
+	VouchedAt *time.Time
+}
+
+// IdentityView tells how somebody came to the secret that they sign with.
+type IdentityView struct {
+	Person   PersonRef
+	Links    []LinkLine // newest first
+	Waits    string     // why they cannot sign yet, in words; empty: they can
+	MayVouch bool       // whoever asks may vouch for them
+	MayLink  bool       // whoever asks may make a link for them
+	Invited  bool       // such a link would be an invitation: they have no password yet
+}
+
+// Identity answers how somebody came to their secret.
+func (o *Office) Identity(ctx context.Context, by assessment.Actor, id assessment.PersonID) (IdentityView, error) {
+	var v IdentityView
+	err := o.as(ctx, by, assessment.ReadPeople, func(tx *postgres.Tx, now Moment) (err error) {
+		if err := by.MayFor(assessment.ReadPeople, id, false); err != nil {
+			return err
+		}
+		v, err = identity(ctx, tx, now, by, id)
+		return err
+	})
+	return v, err
+}
+
+func identity(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, id assessment.PersonID) (IdentityView, error) {
+	p, err := tx.People.Get(ctx, id)
+	if err != nil {
+		return IdentityView{}, err
+	}
+	v := IdentityView{Person: PersonRef{ID: p.ID, Name: p.Name}}
+	found, err := tx.Links.Of(ctx, id)
+	if err != nil {
+		return v, err
+	}
+	for _, l := range found {
+		v.Links = append(v.Links, LinkLine{l.Purpose, PersonRef{ID: l.IssuedBy, Name: l.Issuer}, l.IssuedAt, l.ExpiresAt, l.EndedAt, l.UsedAt,
+			PersonRef{ID: l.VouchedBy, Name: l.Voucher}, l.VouchedAt})
+	}
+	from, _, err := origin(ctx, tx, id)
+	if err != nil {
+		return v, err
+	}
+	if wait := from.MaySign(); wait != nil {
+		v.Waits = wait.Error()
+	}
+	kept, err := tx.People.Credential(ctx, id)
+	if err != nil {
+		return v, err
+	}
+	v.Invited = kept.PasswordHash == ""
+	v.MayLink = by.May(assessment.GiveRoles) == nil && mayBeLinked(by, p, now) == nil
+	v.MayVouch = by.May(assessment.VouchFor) == nil && mayVouch(ctx, tx, by, from) == nil
+	return v, nil
+}
+
+// origin tells how somebody came to their secret, and by which link.
+func origin(ctx context.Context, tx *postgres.Tx, person assessment.PersonID) (assessment.Origin, postgres.Link, error) {
+	l, err := tx.Links.LastUsed(ctx, person)
+	return assessment.Origin{Person: person, Purpose: l.Purpose, IssuedBy: l.IssuedBy, IssuerName: l.Issuer, IssuedAt: l.IssuedAt,
+		Vouched: l.VouchedAt != nil || l.ProvenBy != ""}, l, err
+}
+
+func mayVouch(ctx context.Context, tx *postgres.Tx, by assessment.Actor, of assessment.Origin) error {
+	own, used, err := origin(ctx, tx, by.Person)
+	if err != nil {
+		return err
+	}
+	var since time.Time
+	if used.UsedAt != nil {
+		since = *used.UsedAt
+	}
+	return of.MayVouch(own, since)
+}
+
+// Vouch says, signed, that the one who vouches has seen that it was this person
+// who chose the password. From then on what they sign counts.
+func (o *Office) Vouch(ctx context.Context, by assessment.Actor, id assessment.PersonID, proof Proof) error {
+	may := func(tx *postgres.Tx) (postgres.Link, error) {
+		if _, err := tx.People.Get(ctx, id); err != nil {
+			return postgres.Link{}, err
+		}
+		of, l, err := origin(ctx, tx, id)
+		if err != nil {
+			return l, err
+		}
+		return l, mayVouch(ctx, tx, by, of)
+	}
+	look := func(tx *postgres.Tx, _ Moment) (assessment.PersonID, error) {
+		_, err := may(tx)
+		return by.Person, err
+	}
+	return o.signing(ctx, by, assessment.VouchFor, proof.over("vouch", id), look, func(tx *postgres.Tx, now Moment) error {
+		l, err := may(tx)
+		if err != nil {
+			return err
+		}
+		if err := tx.Links.Vouch(ctx, l.ID, by.Person, now.At); err != nil {
+			return err
+		}
+		return o.note(ctx, tx, now, by, assessment.VouchFor, vouched, string(id))
+	})
+}

@@ -1,0 +1,74 @@
+package web
+
+import (
+	"net/http"
+
+	"wellshown/assessment"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/office"
+)
+
+// makeLink makes a link by which somebody chooses a password, and shows it this once.
+func (s *Site) makeLink(v *visit) error {
+	id, err := pathID[assessment.PersonID](v, "id")
+	if err != nil {
+		return err
+	}
+	made, err := s.office.MakeLink(v.ctx(), v.by(), id)
+	if err != nil {
+		return err
+	}
+	return v.show(LinkMadePage{Frame: v.frame("people"), Name: made.Person.Name, Invites: made.Purpose == assessment.Invitation, URL: made.URL,
+		Until: instant(made.ExpiresAt, v.zone()), Back: "/people/" + string(id)})
+}
+
+// link shows what a link is for and changes nothing: mail programs and messengers
+// open links before people do.
+func (s *Site) link(v *visit) error {
+	return s.linkPage(v, Faults{}, http.StatusOK)
+}
+
+func (s *Site) linkPage(v *visit, faults Faults, status int) error {
+	v.c.Header("Referrer-Policy", "no-referrer") // the address is the secret
+	token := v.c.Param("token")
+	found, err := s.office.Link(v.ctx(), token)
+	page := LinkPage{Frame: v.frame(""), Faults: faults, Of: found.Agency, Name: found.Name, Email: found.Email,
+		First: found.Purpose == assessment.Invitation, HasCode: found.HasCode, Action: "/link/" + token, LeastChars: office.LeastPassword}
+	page.Path = "" // it would carry the link on
+	if f, known := fault.As(err); known && f.Kind == fault.NotFound {
+		page.Dead, page.Action, status = f.Message, "", http.StatusNotFound
+	} else if err != nil {
+		return err
+	}
+	return s.pages.Write(v.c.Writer, status, page)
+}
+
+// takeLink uses a link up.
+func (s *Site) takeLink(v *visit) error {
+	v.c.Header("Referrer-Policy", "no-referrer")
+	err := error(&fault.Fault{Kind: fault.Invalid, Message: "One thing needs mending.", Fields: map[string]string{"again": "The two differ. Type both once more."}})
+	if v.secret("new") == v.secret("again") {
+		err = s.office.TakeLink(v.ctx(), office.LinkForm{Token: v.c.Param("token"), Password: v.secret("new"), Code: v.form("code"), Address: v.address()})
+	}
+	switch {
+	case err == nil:
+		s.setCookie(v.c, "", -1)
+		return v.to("/sign-in", "Your password is kept. Now sign in with it.")
+	case fault.KindOf(err) == fault.NotFound:
+		return s.linkPage(v, Faults{}, http.StatusNotFound)
+	}
+	faults, unknown := wrong(err, "Your password is not kept yet.", label("new", "New password"), label("again", "New one again"), label("code", "Code"))
+	if unknown != nil {
+		return unknown
+	}
+	return s.linkPage(v, faults, http.StatusUnprocessableEntity)
+}
+
+// vouch says of somebody, signed, that it is them.
+func (s *Site) vouch(v *visit) error {
+	return s.onPerson(v, "You have vouched for them. What they sign counts from now on.", func(id assessment.PersonID) error {
+		return s.office.Vouch(v.ctx(), v.by(), id, v.proof())
+	}, func(page *PersonPage, err error) error {
+		return take(&page.Vouch.Faults, err, "You have not vouched.", label("password", "Your password"))
+	})
+}

@@ -20,7 +20,6 @@ comment on table ledger_waiting is 'entries that have no place in the tree yet; 
 create table ledger_leaf (
     agency_id     uuid not null references agency (id),
     position      bigint not null,
-    number        bigint not null,
     at            timestamptz not null,
     actor_id      uuid,
     act           text not null,
@@ -29,7 +28,6 @@ create table ledger_leaf (
     record_sha256 bytea,
     hash          bytea not null,
     primary key (agency_id, position),
-    constraint ledger_leaf_is_sealed_once unique (agency_id, number),
     constraint ledger_leaf_position_counts check (position >= 0),
     constraint ledger_leaf_hashes_are_whole check (octet_length(hash) = 32 and octet_length(record_sha256) = 32)
 );

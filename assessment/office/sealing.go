@@ -82,7 +82,7 @@ func (o *Office) seal(ctx context.Context, tx *postgres.Tx, now Moment) (int, er
 	if err != nil {
 		return 0, err
 	}
-	if err := tx.Ledger.Keep(ctx, leaves, nodes); err != nil {
+	if err := tx.Ledger.Keep(ctx, waiting, leaves, nodes); err != nil {
 		return 0, fmt.Errorf("keep the leaves: %w", err)
 	}
 	return len(leaves), o.signHead(ctx, tx, now, tree, last.At)
@@ -133,14 +133,14 @@ func (o *Office) openHead(agency assessment.AgencyID, kept postgres.SignedHead) 
 	return head, nil
 }
 
-func grow(tree *ledger.Tree, agency assessment.AgencyID, waiting []postgres.Entry) ([]postgres.Sealed, []ledger.Node, error) {
+func grow(tree *ledger.Tree, agency assessment.AgencyID, waiting []postgres.Waiting) ([]postgres.Sealed, []ledger.Node, error) {
 	leaves, above := make([]postgres.Sealed, len(waiting)), []ledger.Node{}
-	for i, e := range waiting {
-		hash, err := e.Leaf(agency).Hash()
+	for i, w := range waiting {
+		hash, err := w.Leaf(agency).Hash()
 		if err != nil {
 			return nil, nil, err
 		}
-		leaves[i] = postgres.Sealed{Position: tree.Size(), Entry: e, Hash: hash}
+		leaves[i] = postgres.Sealed{Position: tree.Size(), Entry: w.Entry, Hash: hash}
 		nodes, err := tree.Append(hash)
 		if err != nil {
 			return nil, nil, err

@@ -17,7 +17,6 @@ type Ledger struct{ scope }
 
 // Entry is what the ledger says of one row that was written.
 type Entry struct {
-	Number       int64 // order of writing
 	At           time.Time
 	ActorID      *assessment.PersonID // nil: the house itself
 	Act          string
@@ -35,6 +34,13 @@ func (e Entry) Leaf(agency assessment.AgencyID) ledger.Leaf {
 	return l
 }
 
+// Waiting is an entry that has no place yet, with its number in the order of
+// writing.
+type Waiting struct {
+	Number int64
+	Entry
+}
+
 // Sealed is an entry with its place in the tree, from 0.
 type Sealed struct {
 	Position int64
@@ -49,7 +55,7 @@ type SignedHead struct {
 	SealedAt time.Time
 }
 
-const entryColumns = `number, at, actor_id, act, kind, subject, record_sha256`
+const entryColumns = `at, actor_id, act, kind, subject, record_sha256`
 
 // Turn makes sealers take turns. It reports whether it is this one's.
 func (l Ledger) Turn(ctx context.Context) (bool, error) {
@@ -59,9 +65,9 @@ func (l Ledger) Turn(ctx context.Context) (bool, error) {
 }
 
 // Waiting lists entries that have no place yet, in the order of writing.
-func (l Ledger) Waiting(ctx context.Context, most int) ([]Entry, error) {
-	return list[Entry](ctx, l.scope, `
-		select `+entryColumns+`
+func (l Ledger) Waiting(ctx context.Context, most int) ([]Waiting, error) {
+	return list[Waiting](ctx, l.scope, `
+		select number, `+entryColumns+`
 		from ledger_waiting
 		where agency_id = $1
 		order by number
@@ -116,29 +122,37 @@ func (l Ledger) Hashes(ctx context.Context, ids []ledger.NodeID) ([][]byte, erro
 	return pgx.CollectRows(rows, pgx.RowTo[[]byte])
 }
 
-// Keep gives entries their places and adds the subtrees that they complete.
-func (l Ledger) Keep(ctx context.Context, leaves []Sealed, nodes []ledger.Node) error {
-	_, err := l.tx.CopyFrom(ctx, pgx.Identifier{"ledger_leaf"},
-		[]string{"agency_id", "position", "number", "at", "actor_id", "act", "kind", "subject", "record_sha256", "hash"},
-		pgx.CopyFromSlice(len(leaves), func(i int) ([]any, error) {
-			s := leaves[i]
-			return []any{l.agency, s.Position, s.Number, s.At, s.ActorID, s.Act, s.Kind, s.Subject, s.RecordSha256, s.Hash}, nil
-		}))
-	if err != nil {
+// Keep gives entries their places, those of the leaves beside them, and adds the subtrees that they complete.
+func (l Ledger) Keep(ctx context.Context, waited []Waiting, leaves []Sealed, nodes []ledger.Node) error {
+	if err := l.keepLeaves(ctx, waited, leaves); err != nil {
 		return err
 	}
-	_, err = l.tx.CopyFrom(ctx, pgx.Identifier{"ledger_node"}, []string{"agency_id", "level", "place", "hash"},
-		pgx.CopyFromSlice(len(nodes), func(i int) ([]any, error) {
-			return []any{l.agency, int16(nodes[i].Level), nodes[i].Index, nodes[i].Hash}, nil
-		}))
-	if err != nil {
-		return err
+	levels, places, hashes := make([]int16, len(nodes)), make([]int64, len(nodes)), make([][]byte, len(nodes))
+	for i, n := range nodes {
+		levels[i], places[i], hashes[i] = int16(n.Level), n.Index, n.Hash
 	}
-	numbers := make([]int64, len(leaves))
+	return l.exec(ctx, `
+		insert into ledger_node (agency_id, level, place, hash)
+		select $1, * from unnest($2::smallint[], $3::bigint[], $4::bytea[])`,
+		l.agency, levels, places, hashes)
+}
+
+// keepLeaves moves entries from the waiting list, by their numbers: what they say
+// stays as it was written.
+func (l Ledger) keepLeaves(ctx context.Context, waited []Waiting, leaves []Sealed) error {
+	numbers, positions, hashes := make([]int64, len(leaves)), make([]int64, len(leaves)), make([][]byte, len(leaves))
 	for i, s := range leaves {
-		numbers[i] = s.Number
+		numbers[i], positions[i], hashes[i] = waited[i].Number, s.Position, s.Hash
 	}
-	return l.exec(ctx, `delete from ledger_waiting where agency_id = $1 and number = any($2)`, l.agency, numbers)
+	return l.change(ctx, `
+		with waited as (
+			delete from ledger_waiting where agency_id = $1 and number = any($2)
+			returning *)
+		insert into ledger_leaf (agency_id, position, at, actor_id, act, kind, subject, record_sha256, hash)
+		select w.agency_id, p.position, w.at, w.actor_id, w.act, w.kind, w.subject, w.record_sha256, p.hash
+		from unnest($2::bigint[], $3::bigint[], $4::bytea[]) as p (number, position, hash)
+			join waited w on w.number = p.number`,
+		l.agency, numbers, positions, hashes)
 }
 
 // AddHead keeps a signed head.

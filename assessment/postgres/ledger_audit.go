@@ -1,0 +1,211 @@
+package postgres
+
+import (
+	"context"
+	"slices"
+	"strings"
+
+	"github.com/jackc/pgx/v5"
+
+	"wellshown/assessment/ledger"
+)
+
+// Audit reads all that the ledger and the records have, for comparing them. It
+// trusts no function of the database's own making, only what PostgreSQL itself
+// brings.
+type Audit struct{ scope }
+
+// KeptTable is a table whose rows the ledger has entries of.
+type KeptTable struct {
+	Name   string
+	Key    []string // columns of its key within the agency
+	ByHash []string // columns that count by their own hash
+}
+
+// unkept are the tables of a tenant that the ledger has no entries of: what is
+// worked on before it becomes a record, what is worked out from records, what only
+// says who is at the door, and the ledger itself.
+var unkept = []string{"session", "sign_in_try", "sheet", "sheet_mark", "sheet_undone", "standing_segment",
+	"ledger_waiting", "ledger_leaf", "ledger_node", "ledger_head"}
+
+// writtenOnce are the kept tables whose rows never change once they are there.
+var writtenOnce = []string{"licence", "resuscitation_card", "appointment", "appointment_agreement", "appointment_end", "journal",
+	"client_parameter", "client_equipment", "recheck", "demonstration", "signature", "withdrawal",
+	"reinstatement", "waiver", "exposure", "correction", "evidence", "certificate"}
+
+// Once reports whether rows of the table never change once they are there.
+func (k KeptTable) Once() bool { return slices.Contains(writtenOnce, k.Name) }
+
+// Patient lets statements of this transaction take as long as they need: it looks
+// at everything there is.
+func (a Audit) Patient(ctx context.Context) error {
+	return a.exec(ctx, `select set_config('statement_timeout', '0', true), set_config('bytea_output', 'hex', true), set_config('timezone', 'UTC', true)`)
+}
+
+// Tables lists the kept tables by name, and those that should be kept and are not.
+func (a Audit) Tables(ctx context.Context) (kept []KeptTable, missing []string, err error) {
+	rows, err := a.tx.Query(ctx, `
+		select c.relname::text, coalesce(encode(g.tgargs, 'escape'), ''), coalesce(g.tgenabled in ('O', 'A'), false)
+		from pg_class c
+			join pg_namespace n on n.oid = c.relnamespace and n.nspname = current_schema()
+			left join pg_trigger g on g.tgrelid = c.oid and g.tgname = 'ledger_enters' and g.tgfoid = 'ledger_enter'::regproc
+		where c.relkind = 'r' and (c.relname = 'agency' or exists (select from pg_attribute t where t.attrelid = c.oid and t.attname = 'agency_id'))
+			and c.relname <> all($1)
+		order by 1`, unkept)
+	if err != nil {
+		return nil, nil, err
+	}
+	var name, args string
+	var on bool
+	_, err = pgx.ForEachRow(rows, []any{&name, &args, &on}, func() error {
+		if !on {
+			missing = append(missing, name)
+		}
+		if k, ok := keptBy(name, args); ok {
+			kept = append(kept, k)
+		}
+		return nil
+	})
+	return kept, missing, err
+}
+
+// keptBy reads the arguments of a table's trigger as the database keeps them.
+func keptBy(table, args string) (KeptTable, bool) {
+	parts := strings.Split(args, `\000`)
+	if len(parts) != 3 {
+		return KeptTable{}, false
+	}
+	k := KeptTable{Name: table, Key: strings.Split(parts[0], ","), ByHash: []string{}}
+	if parts[1] != "" {
+		k.ByHash = strings.Split(parts[1], ",")
+	}
+	return k, true
+}
+
+// Leaves are the leaves from one position up to before another.
+func (a Audit) Leaves(ctx context.Context, from, to int64) ([]Sealed, error) {
+	return list[Sealed](ctx, a.scope, `
+		select position, `+entryColumns+`, hash
+		from ledger_leaf
+		where agency_id = $1 and position >= $2 and position < $3
+		order by position`, a.agency, from, to)
+}
+
+// Nodes are the subtrees that become complete while a tree grows from one size to
+// another.
+func (a Audit) Nodes(ctx context.Context, from, to int64) ([]ledger.Node, error) {
+	rows, err := a.tx.Query(ctx, `
+		select n.level, n.place, n.hash
+		from generate_series(1, 62) as v (level)
+			join ledger_node n on n.agency_id = $1 and n.level = v.level and n.place >= $2::bigint >> v.level and n.place < $3::bigint >> v.level
+		order by (n.place + 1) << n.level, n.level`, a.agency, from, to)
+	if err != nil {
+		return nil, err
+	}
+	return pgx.CollectRows(rows, func(row pgx.CollectableRow) (ledger.Node, error) {
+		var n ledger.Node
+		err := row.Scan(&n.Level, &n.Index, &n.Hash)
+		return n, err
+	})
+}
+
+// Heads are the heads signed for sizes above one and up to another.
+func (a Audit) Heads(ctx context.Context, above, upTo int64) ([]SignedHead, error) {
+	return list[SignedHead](ctx, a.scope, `
+		select size, signed, sealed_at
+		from ledger_head
+		where agency_id = $1 and size > $2 and size <= $3
+		order by size`, a.agency, above, upTo)
+}
+
+// LedgerCounts is how much there is of each part of the ledger.
+type LedgerCounts struct{ Leaves, Nodes, Heads, Waiting, Top int64 }
+
+// Counts counts. Top is how many leaves there must be: one more than the last
+// position, and as many as were ever signed for.
+func (a Audit) Counts(ctx context.Context) (LedgerCounts, error) {
+	return get[LedgerCounts](ctx, a.scope, `
+		select (select count(*) from ledger_leaf where agency_id = $1) as leaves,
+			(select count(*) from ledger_node where agency_id = $1) as nodes,
+			(select count(*) from ledger_head where agency_id = $1) as heads,
+			(select count(*) from ledger_waiting where agency_id = $1) as waiting,
+			greatest((select max(position) + 1 from ledger_leaf where agency_id = $1), (select max(size) from ledger_head where agency_id = $1), 0) as top`, a.agency)
+}
+
+// Compared is a row beside the newest entry about it.
+type Compared struct {
+	Subject string
+	Entered bool
+	Entry   []byte // nil: the entry says that the row was deleted
+	Row     []byte // JSON, each column a text or null; nil: there is no such row
+}
+
+// Compare goes through the rows of a table and what the ledger has of them.
+func (a Audit) Compare(ctx context.Context, k KeptTable, look func(Compared) error) error {
+	rows, err := a.tx.Query(ctx, comparison(k), a.agency, k.Name, k.ByHash)
+	if err != nil {
+		return err
+	}
+	var c Compared
+	var row *string
+	_, err = pgx.ForEachRow(rows, []any{&c.Subject, &c.Entered, &c.Entry, &row}, func() error {
+		c.Row = nil
+		if row != nil {
+			c.Row = []byte(*row)
+		}
+		return look(c)
+	})
+	return err
+}
+
+func comparison(k KeptTable) string {
+	var key []string
+	for _, column := range k.Key {
+		key = append(key, `(d.doc ->> '`+column+`')`)
+	}
+	tenant := "agency_id"
+	if k.Name == "agency" {
+		tenant = "id"
+	}
+	return `
+		with entered as (
+			select distinct on (subject) subject, record_sha256
+			from (select 0 as waits, position as nth, subject, record_sha256 from ledger_leaf where agency_id = $1 and kind = $2
+				union all
+				select 1, number, subject collate "C", record_sha256 from ledger_waiting where agency_id = $1 and kind = $2) e
+			order by subject, waits desc, nth desc),
+		there as (
+			select ` + strings.Join(key, ` || '/' || `) + ` collate "C" as subject,
+				(select jsonb_object_agg(key, case when key = any($3) then encode(sha256(convert_to(value, 'UTF8')), 'hex') else value end) from jsonb_each_text(d.doc))::text as doc
+			from ` + pgx.Identifier{k.Name}.Sanitize() + ` t, lateral (select to_jsonb(t) as doc offset 0) d
+			where t.` + tenant + ` = $1)
+		select coalesce(e.subject, t.subject), e.subject is not null, e.record_sha256, t.doc
+		from entered e full join there t on t.subject = e.subject`
+}
+
+// Repeated are subjects of a table whose rows never change that have more than one
+// entry all the same.
+func (a Audit) Repeated(ctx context.Context, table string, most int) ([]string, error) {
+	rows, err := a.tx.Query(ctx, `
+		select subject
+		from ledger_leaf
+		where agency_id = $1 and kind = $2
+		group by subject
+		having count(*) > 1
+		order by min(position)
+		limit $3`, a.agency, table, most)
+	if err != nil {
+		return nil, err
+	}
+	return pgx.CollectRows(rows, pgx.RowTo[string])
+}
+
+// Outside are entries of rows that were not written by this program.
+func (a Audit) Outside(ctx context.Context, most int) ([]Entry, error) {
+	return list[Entry](ctx, a.scope, `
+		select `+entryColumns+` from ledger_leaf where agency_id = $1 and act = 'outside the program'
+		union all
+		select `+entryColumns+` from ledger_waiting where agency_id = $1 and act = 'outside the program'
+		order by 1
+		limit $2`, a.agency, most)
+}

@@ -31,6 +31,8 @@ const (
 	WaiveCriterion   Act = "waive a readiness criterion"
 	ReadReports      Act = "read reports"
 	LogCare          Act = "log teaching and practice"
+	ReadLedger       Act = "check the ledger"
+	ReadEntries      Act = "read the entries of the ledger"
 	OwnAccount       Act = "keep one's own account"
 	VouchFor         Act = "vouch for a person"
 )
@@ -73,6 +75,8 @@ var permissions = map[Act]map[Role]Reach{
 	WaiveCriterion:   {Educator: Everything},
 	ReadReports:      {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything},
 	LogCare:          {Educator: Everything, Coordinator: Everything},
+	ReadLedger:       {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything},
+	ReadEntries:      {Administrator: Everything, Educator: Everything, Coordinator: Everything},
 	OwnAccount:       {Administrator: Own, Educator: Own, Coordinator: Own, Caregiver: Own, Surveyor: Own},
 	VouchFor:         {Administrator: Everything, Educator: Everything, Coordinator: Everything},
 }
@@ -98,7 +102,7 @@ func (a Actor) Reach(act Act) Reach {
 // Reads reports whether the act changes nothing.
 func (a Act) Reads() bool {
 	switch a {
-	case ReadChecklists, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, ReadReports:
+	case ReadChecklists, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, ReadReports, ReadLedger, ReadEntries:
 		return true
 	}
 	return false

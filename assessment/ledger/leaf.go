@@ -47,8 +47,10 @@ func (l Leaf) Hash() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return rfc6962.DefaultHasher.HashLeaf(text), nil
+	return leafHash(text), nil
 }
+
+func leafHash(canonical []byte) []byte { return rfc6962.DefaultHasher.HashLeaf(canonical) }
 
 // Canonical brings JSON into the one form of RFC 8785. Text that is not JSON, or
 // that names a member twice, is an error.

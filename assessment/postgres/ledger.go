@@ -172,13 +172,33 @@ func (l Ledger) Of(ctx context.Context, kind, subject string) ([]Sealed, error) 
 		order by position`, l.agency, kind, subject)
 }
 
+// Waits reports whether an entry about a record has no place yet.
+func (l Ledger) Waits(ctx context.Context, kind, subject string) (bool, error) {
+	var waits bool
+	err := l.tx.QueryRow(ctx, `select exists (select from ledger_waiting where agency_id = $1 and kind = $2 and subject = $3)`, l.agency, kind, subject).Scan(&waits)
+	return waits, err
+}
+
+// EntryBy is a leaf with the name of who did it, as it is now.
+type EntryBy struct {
+	Position   int64
+	At         time.Time
+	Actor      string // empty: the house itself, or somebody who is not there any more
+	Act        string
+	Kind       string
+	Subject    string
+	Deleted    bool
+	RecordHash string // hexadecimal; empty where the row was deleted
+}
+
 // Lately lists the newest leaves before a position, newest first.
-func (l Ledger) Lately(ctx context.Context, before int64, most int) ([]Sealed, error) {
-	return list[Sealed](ctx, l.scope, `
-		select position, `+entryColumns+`, hash
-		from ledger_leaf
-		where agency_id = $1 and position < $2
-		order by position desc
+func (l Ledger) Lately(ctx context.Context, before int64, most int) ([]EntryBy, error) {
+	return list[EntryBy](ctx, l.scope, `
+		select l.position, l.at, coalesce(p.name, '') as actor, l.act, l.kind, l.subject,
+			l.record_sha256 is null as deleted, coalesce(encode(l.record_sha256, 'hex'), '') as record_hash
+		from ledger_leaf l left join person p on p.agency_id = l.agency_id and p.id = l.actor_id
+		where l.agency_id = $1 and l.position < $2
+		order by l.position desc
 		limit $3`, l.agency, before, most)
 }
 

@@ -2,6 +2,7 @@ package postgres
 
 import (
 	"context"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -158,14 +159,39 @@ func (a Audit) Compare(ctx context.Context, k KeptTable, look func(Compared) err
 	return err
 }
 
+// Row is one row as the ledger hashes it; "not found" where there is none.
+func (a Audit) Row(ctx context.Context, k KeptTable, subject string) ([]byte, error) {
+	args, where := []any{a.agency, k.ByHash}, ""
+	parts := strings.Split(subject, "/")
+	if len(parts) != len(k.Key) {
+		return nil, refusal(pgx.ErrNoRows)
+	}
+	for i, column := range k.Key {
+		args = append(args, parts[i])
+		where += fmt.Sprintf(` and t.%s = $%d`, pgx.Identifier{column}.Sanitize(), len(args))
+	}
+	var text string
+	err := a.tx.QueryRow(ctx, `select `+hashed("to_jsonb(t)", "$2")+` from `+pgx.Identifier{k.Name}.Sanitize()+` t where t.`+k.tenant()+` = $1`+where, args...).Scan(&text)
+	return []byte(text), refusal(err)
+}
+
+func (k KeptTable) tenant() string {
+	if k.Name == "agency" {
+		return "id"
+	}
+	return "agency_id"
+}
+
+// hashed is a row as JSON, each column a text or null; what counts by its hash is
+// its hash.
+func hashed(row, byHash string) string {
+	return `(select jsonb_object_agg(key, case when key = any(` + byHash + `) then encode(sha256(convert_to(value, 'UTF8')), 'hex') else value end) from jsonb_each_text(` + row + `))::text`
+}
+
 func comparison(k KeptTable) string {
 	var key []string
 	for _, column := range k.Key {
 		key = append(key, `(d.doc ->> '`+column+`')`)
-	}
-	tenant := "agency_id"
-	if k.Name == "agency" {
-		tenant = "id"
 	}
 	return `
 		with entered as (
@@ -176,9 +202,9 @@ func comparison(k KeptTable) string {
 			order by subject, waits desc, nth desc),
 		there as (
 			select ` + strings.Join(key, ` || '/' || `) + ` collate "C" as subject,
-				(select jsonb_object_agg(key, case when key = any($3) then encode(sha256(convert_to(value, 'UTF8')), 'hex') else value end) from jsonb_each_text(d.doc))::text as doc
+				` + hashed("d.doc", "$3") + ` as doc
 			from ` + pgx.Identifier{k.Name}.Sanitize() + ` t, lateral (select to_jsonb(t) as doc offset 0) d
-			where t.` + tenant + ` = $1)
+			where t.` + k.tenant() + ` = $1)
 		select coalesce(e.subject, t.subject), e.subject is not null, e.record_sha256, t.doc
 		from entered e full join there t on t.subject = e.subject`
 }

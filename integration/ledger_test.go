@@ -205,6 +205,28 @@ func TestWhatIsWrittenOutsideTheProgramIsNamed(t *testing.T) {
 	}
 }
 
+// Rows that were there before their table was put under the ledger are entered when
+// it is: a database that is migrated is whole.
+func TestRowsFromBeforeTheLedgerAreEntered(t *testing.T) {
+	t.Parallel()
+	o, owner := sealedAgency(t)
+	for table := range tablesOf(recorded(t, owner)) {
+		if strings.HasPrefix(table, "ledger_") {
+			execute(t, owner, `delete from `+table)
+			continue
+		}
+		by := lines(t, owner, `select split_part(encode(tgargs, 'escape'), '\000', 2) from pg_trigger where tgname = 'ledger_enters' and tgrelid = $1::text::regclass`, table)[0]
+		execute(t, owner, `drop trigger ledger_enters on `+table)
+		execute(t, owner, `select ledger_keeps($1::text::regclass, $2)`, table, by)
+	}
+	if n, err := o.SealAll(t.Context()); err != nil || n < 30 {
+		t.Fatalf("%d entries sealed, %v", n, err)
+	}
+	if v := verified(t, o); v.Found != 0 || v.Records < 30 {
+		t.Errorf("%+v", v)
+	}
+}
+
 // A table added later is kept by the ledger, or somebody has said why not.
 func TestTheLedgerKeepsEveryTable(t *testing.T) {
 	t.Parallel()

@@ -100,38 +100,41 @@ func (o *Office) ProofOfCertificate(ctx context.Context, by assessment.Actor, id
 type recordKey struct{ kind, subject string }
 
 // proof is for whoever may read records; which ones, those that it asks for decides.
+// What was written just now is sealed first, and then looked at again.
 func (o *Office) proof(ctx context.Context, by assessment.Actor, which func(*postgres.Tx) ([]recordKey, error)) (ProofView, error) {
 	var v ProofView
-	err := o.as(ctx, by, assessment.ReadRecords, func(tx *postgres.Tx, _ Moment) error {
-		_, err := which(tx) // whoever may not read it does not make us seal
-		return err
-	})
-	if err != nil {
-		return v, err
-	}
-	if err := o.sealNow(ctx, by, assessment.ReadRecords); err != nil {
-		return v, err
-	}
-	err = o.as(ctx, by, assessment.ReadRecords, func(tx *postgres.Tx, now Moment) error {
+	look := func(tx *postgres.Tx, now Moment) error {
 		keys, err := which(tx)
 		if err != nil {
 			return err
 		}
 		v, err = o.proofOf(ctx, tx, now, keys)
 		return err
-	})
-	return v, err
+	}
+	err := o.as(ctx, by, assessment.ReadRecords, look)
+	if err != nil || !v.Waiting {
+		return v, err
+	}
+	if err := o.sealNow(ctx, by, assessment.ReadRecords); err != nil {
+		return v, err
+	}
+	return v, o.as(ctx, by, assessment.ReadRecords, look)
 }
 
 func (o *Office) proofOf(ctx context.Context, tx *postgres.Tx, now Moment, keys []recordKey) (ProofView, error) {
 	var v ProofView
 	var err error
-	if v.Head, err = o.newestHead(ctx, tx, now); err != nil {
+	v.Head, err = o.newestHead(ctx, tx, now)
+	if fault.KindOf(err) == fault.NotFound { // nothing is sealed yet
+		v.Waiting = true
+		return v, nil
+	}
+	if err != nil {
 		return v, err
 	}
-	tables, _, err := tx.Audit.Tables(ctx)
+	tables, err := o.keptTables(ctx, tx)
 	if err != nil {
-		return v, fmt.Errorf("list what the ledger keeps: %w", err)
+		return v, err
 	}
 	for _, k := range keys {
 		leaves, err := tx.Ledger.Of(ctx, k.kind, k.subject)
@@ -155,6 +158,19 @@ func (o *Office) proofOf(ctx context.Context, tx *postgres.Tx, now Moment, keys 
 		}
 	}
 	return v, nil
+}
+
+// keptTables asks the schema once: it does not change while a program runs.
+func (o *Office) keptTables(ctx context.Context, tx *postgres.Tx) ([]postgres.KeptTable, error) {
+	if known := o.inLedger.Load(); known != nil {
+		return *known, nil
+	}
+	tables, _, err := tx.Audit.Tables(ctx)
+	if err != nil {
+		return nil, fmt.Errorf("list what the ledger keeps: %w", err)
+	}
+	o.inLedger.Store(&tables)
+	return tables, nil
 }
 
 // receipt is the proof of one leaf in the tree of a head.
@@ -209,8 +225,11 @@ type ExtendsView struct {
 // Extends holds a head that an outsider kept against today's ledger.
 func (o *Office) Extends(ctx context.Context, by assessment.Actor, kept string) (ExtendsView, error) {
 	var v ExtendsView
-	if err := o.sealNow(ctx, by, assessment.ReadLedger); err != nil {
+	if err := by.May(assessment.ReadLedger); err != nil {
 		return v, err
+	}
+	if o.opt.Ledger == nil {
+		return v, errNoLedgerKeys
 	}
 	head, err := ledger.OpenHead([]byte(kept), o.opt.Ledger.Verifiers())
 	if err != nil || head.Agency != string(by.Agency) {

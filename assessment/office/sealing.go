@@ -14,6 +14,8 @@ import (
 // mostSealed is how many entries get their places in one transaction.
 const mostSealed = 5000
 
+var errNoLedgerKeys = fault.Of(fault.Refused, "The keys of the ledger are not known here, so nothing can be sealed or proven.")
+
 // clockSlack is how far the clock may fall behind the newest sealed head: machines
 // set theirs right by small steps.
 const clockSlack = time.Minute
@@ -56,7 +58,7 @@ func (o *Office) SealAll(ctx context.Context) (int, error) {
 // head of the tree. It does nothing while another sealer is at it.
 func (o *Office) Seal(ctx context.Context, agency assessment.AgencyID) (int, error) {
 	if o.opt.Ledger == nil {
-		return 0, fault.Of(fault.Refused, "The keys of the ledger are not known here, so nothing can be sealed.")
+		return 0, errNoLedgerKeys
 	}
 	sealed := 0
 	err := o.in(ctx, agency, func(tx *postgres.Tx, now Moment) (err error) {
@@ -123,6 +125,9 @@ func (o *Office) takeUp(ctx context.Context, tx *postgres.Tx, agency assessment.
 
 // openHead checks a stored head against the keys.
 func (o *Office) openHead(agency assessment.AgencyID, kept postgres.SignedHead) (ledger.Head, error) {
+	if o.opt.Ledger == nil {
+		return ledger.Head{}, errNoLedgerKeys
+	}
 	head, err := ledger.OpenHead([]byte(kept.Signed), o.opt.Ledger.Verifiers())
 	if err != nil {
 		return head, fmt.Errorf("the head of %d leaves is not signed by a key of the key file: put back the key file it was signed with: %w", kept.Size, err)

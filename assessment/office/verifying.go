@@ -2,7 +2,6 @@ package office
 
 import (
 	"context"
-	"errors"
 	"fmt"
 
 	"wellshown/assessment"
@@ -54,7 +53,7 @@ func (a *audit) note(kind, subject, format string, args ...any) {
 func (o *Office) Verify(ctx context.Context, kept ...[]byte) (Verified, error) {
 	var found Verified
 	if o.opt.Ledger == nil {
-		return found, errors.New("the keys of the ledger are not known here")
+		return found, errNoLedgerKeys
 	}
 	saved, err := o.openKept(kept, &found)
 	if err != nil {
@@ -106,6 +105,9 @@ func (a *audit) all(ctx context.Context, tx *postgres.Tx) error {
 	a.found.Heads += counts.Heads
 	a.found.Waiting += counts.Waiting
 	if err := a.tree(ctx, tx, counts); err != nil {
+		return err
+	}
+	if err := tx.Audit.Whole(ctx); err != nil {
 		return err
 	}
 	return a.records(ctx, tx)

@@ -37,10 +37,16 @@ var writtenOnce = []string{"licence", "resuscitation_card", "appointment", "appo
 // Once reports whether rows of the table never change once they are there.
 func (k KeptTable) Once() bool { return slices.Contains(writtenOnce, k.Name) }
 
-// Patient lets statements of this transaction take as long as they need: it looks
-// at everything there is.
+// Patient lets statements of this transaction take as long as they need, and reads
+// the tree piece by piece by its keys, whatever the server believes of its size.
 func (a Audit) Patient(ctx context.Context) error {
-	return a.exec(ctx, `select set_config('statement_timeout', '0', true), set_config('bytea_output', 'hex', true), set_config('timezone', 'UTC', true)`)
+	return a.exec(ctx, `select set_config('statement_timeout', '0', true), set_config('bytea_output', 'hex', true), set_config('timezone', 'UTC', true),
+		set_config('enable_seqscan', 'off', true)`)
+}
+
+// Whole is for what reads whole tables.
+func (a Audit) Whole(ctx context.Context) error {
+	return a.exec(ctx, `select set_config('enable_seqscan', 'on', true), set_config('enable_nestloop', 'off', true), set_config('work_mem', '32MB', true)`)
 }
 
 // Tables lists the kept tables by name, and those that should be kept and are not.

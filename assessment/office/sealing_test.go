@@ -273,7 +273,7 @@ func toSign(tb testing.TB, w *ward.Ward, n int) []func() error {
 }
 
 func signed(tb testing.TB, w *ward.Ward, by assessment.Actor, id assessment.DemonstrationID, part string) error {
-	_, err := w.Office.Sign(tb.Context(), by, office.SignForm{Demonstration: id, Part: part, Password: ward.Password})
+	_, err := w.Office.Sign(tb.Context(), by, office.SignForm{Demonstration: id, Part: part, Proof: office.Proof{Password: ward.Password}})
 	return err
 }
 

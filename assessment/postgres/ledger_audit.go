@@ -26,7 +26,7 @@ type KeptTable struct {
 // unkept are the tables of a tenant that the ledger has no entries of: what is
 // worked on before it becomes a record, what is worked out from records, what only
 // says who is at the door, and the ledger itself.
-var unkept = []string{"session", "sign_in_try", "sheet", "sheet_mark", "sheet_undone", "standing_segment",
+var unkept = []string{"session", "sign_in_try", "sign_in_pending", "passkey_challenge", "sheet", "sheet_mark", "sheet_undone", "standing_segment",
 	"ledger_waiting", "ledger_leaf", "ledger_node", "ledger_head"}
 
 // writtenOnce are the kept tables whose rows never change once they are there.
@@ -41,7 +41,7 @@ func (k KeptTable) Once() bool { return slices.Contains(writtenOnce, k.Name) }
 // the tree piece by piece by its keys, whatever the server believes of its size.
 func (a Audit) Patient(ctx context.Context) error {
 	return a.exec(ctx, `select set_config('statement_timeout', '0', true), set_config('bytea_output', 'hex', true), set_config('timezone', 'UTC', true),
-		set_config('enable_seqscan', 'off', true)`)
+		set_config('enable_seqscan', 'off', true), set_config('jit', 'off', true)`)
 }
 
 // Whole is for what reads whole tables.

@@ -28,13 +28,17 @@ build: ## build the programs into .data/bin
 	@mkdir -p $(BIN)
 	CGO_ENABLED=0 go build -trimpath -o $(BIN)/ ./cmd/...
 
+# Secrets in the database are sealed with keys outside it.
+run demo: export WELLSHOWN_SECRET_KEYS ?= $(CURDIR)/.data/secret-keys
 run: setup-server build ## start PostgreSQL, make the demo, do the main job once, serve on http://127.0.0.1:$PORT
+	@$(BIN)/wellshown keys secrets "$$WELLSHOWN_SECRET_KEYS" >/dev/null
 	@exec $(BIN)/localpg -dir .data -- $(BIN)/wellshown up
 
 migrate: setup-server build ## bring the database that make run uses, or DATABASE_URL, up to the newest schema
 	@exec $(BIN)/localpg -dir .data -- $(BIN)/wellshown migrate
 
 demo: setup-server build ## make the demo agency in the database that make run uses, or DATABASE_URL
+	@$(BIN)/wellshown keys secrets "$$WELLSHOWN_SECRET_KEYS" >/dev/null
 	@exec $(BIN)/localpg -dir .data -- $(BIN)/wellshown demo
 
 test: setup vet ## run every test; installs what they need first

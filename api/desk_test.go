@@ -33,12 +33,12 @@ type desk struct {
 	shown  map[string]bool // operations that were answered as hoped for
 }
 
-func newDesk(t *testing.T) *desk {
+func newDesk(t *testing.T, options ...ward.Option) *desk {
 	t.Helper()
 	d := &desk{t: t, tokens: map[assessment.PersonID]string{}, shown: map[string]bool{}}
-	d.Ward = ward.New(t, ward.WithCertificate(func(f office.CertificateFacts) ([]byte, error) {
+	d.Ward = ward.New(t, append(options, ward.WithCertificate(func(f office.CertificateFacts) ([]byte, error) {
 		return []byte("%PDF-1.4\n" + f.Person + "\n" + f.Title + "\n" + f.Code), nil
-	}))
+	}))...)
 	d.engine = engineFor(d.Office, api.ByBearer(d.Office))
 	return d
 }

@@ -2,6 +2,7 @@ package api
 
 import (
 	"context"
+	"errors"
 
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
@@ -10,7 +11,10 @@ import (
 type signInBody struct{ Body SignIn }
 
 func (e *edge) signIn(ctx context.Context, by caller, in *signInBody) (*answer[Session], error) {
-	token, actor, err := e.office.SignIn(ctx, office.SignInForm{Agency: in.Body.Agency, Email: in.Body.Email, Password: in.Body.Password, Address: by.address})
+	token, actor, err := e.office.SignIn(ctx, office.SignInForm{Agency: in.Body.Agency, Email: in.Body.Email, Password: in.Body.Password, Code: in.Body.Code, Address: by.address})
+	if errors.As(err, new(office.CodeAsked)) {
+		return nil, fault.Of(fault.Unauthenticated, "This account asks for a one-time code as well. Send it as code, with the password.")
+	}
 	if err != nil {
 		return nil, err
 	}

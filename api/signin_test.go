@@ -1,15 +1,19 @@
 package api_test
 
 import (
+	"bytes"
 	"fmt"
 	"net/http"
 	"strings"
 	"testing"
 	"time"
 
+	"github.com/pquerna/otp/totp"
+
 	"wellshown/api"
 	"wellshown/assessment"
 	"wellshown/assessment/office"
+	"wellshown/assessment/sealed"
 	"wellshown/integration/ward"
 )
 
@@ -54,4 +58,44 @@ func TestAGivenPasswordMustBeChanged(t *testing.T) {
 	}
 	d.put("/me/password", who, api.OwnPassword{Old: given, New: "an umbrella of my own"}).is(http.StatusNoContent)
 	d.get("/clients", who).is(http.StatusOK)
+}
+
+// Whoever has turned one-time codes on sends one along with the password.
+func TestSigningInWithACode(t *testing.T) {
+	t.Parallel()
+	line, err := sealed.NewKey(bytes.NewReader(bytes.Repeat([]byte{9}, 32)), "test")
+	if err != nil {
+		t.Fatal(err)
+	}
+	keys, err := sealed.ReadKeys(line)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := newDesk(t, func(o *office.Options) { o.Secrets = keys })
+	made, err := d.Office.BeginCodes(t.Context(), d.Coordinator, ward.Password)
+	if err != nil {
+		t.Fatal(err)
+	}
+	code := func() string {
+		c, err := totp.GenerateCode(made.Secret, d.Now())
+		if err != nil {
+			t.Fatal(err)
+		}
+		return c
+	}
+	if _, err := d.Office.ConfirmCodes(t.Context(), d.Coordinator, code()); err != nil {
+		t.Fatal(err)
+	}
+	form := api.SignIn{Email: d.Email(d.Coordinator), Password: ward.Password}
+	p := d.post("/sessions", assessment.Actor{}, form).problem(http.StatusUnauthorized)
+	if !strings.Contains(p.Detail, "one-time code") {
+		t.Errorf("asked for a code: %+v", p)
+	}
+	form.Code = code()
+	if says := field(t, d.post("/sessions", assessment.Actor{}, form).problem(http.StatusUnprocessableEntity), "code"); !strings.Contains(says, "used already") {
+		t.Errorf("a code that was used: %s", says)
+	}
+	d.Pass(time.Minute)
+	form.Code = code()
+	d.post("/sessions", assessment.Actor{}, form).is(http.StatusCreated)
 }

@@ -5,6 +5,7 @@ type SignIn struct {
 	Agency   string `json:"agency,omitempty" maxLength:"100" doc:"The agency's code. Only needed by those who are known to more than one."`
 	Email    string `json:"email" maxLength:"1000"`
 	Password string `json:"password" maxLength:"1000" writeOnly:"true"`
+	Code     string `json:"code,omitempty" maxLength:"100" writeOnly:"true" doc:"One-time code, or a recovery code, of those who have turned codes on. Each is good once."`
 }
 
 // Session is what signing in gives.

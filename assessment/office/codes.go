@@ -5,6 +5,8 @@ import (
 	"crypto/sha256"
 	"errors"
 	"fmt"
+	"maps"
+	"slices"
 	"time"
 
 	"wellshown/assessment"
@@ -109,6 +111,31 @@ func (o *Office) openSecret(agency assessment.AgencyID, person assessment.Person
 		return nil, keyIsMissing()
 	}
 	return secret, err
+}
+
+// LostKeys names the keys that secrets in the database are sealed with and that are
+// not here: those secrets cannot be used.
+func (o *Office) LostKeys(ctx context.Context) ([]string, error) {
+	agencies, err := o.db.AtDoor().Agencies(ctx)
+	if err != nil {
+		return nil, fmt.Errorf("look which keys are used: %w", err)
+	}
+	lost := map[string]bool{}
+	for _, agency := range agencies {
+		err := o.db.InAgency(ctx, agency, func(tx *postgres.Tx) error {
+			used, err := tx.OneTimeCodes.Keys(ctx)
+			for _, name := range used {
+				if o.opt.Secrets == nil || !o.opt.Secrets.Has(name) {
+					lost[name] = true
+				}
+			}
+			return err
+		})
+		if err != nil {
+			return nil, fmt.Errorf("look which keys are used: %w", err)
+		}
+	}
+	return slices.Sorted(maps.Keys(lost)), nil
 }
 
 func keyIsMissing() error {

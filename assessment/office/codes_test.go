@@ -269,6 +269,12 @@ func TestKeysOfSecrets(t *testing.T) {
 			}
 		}
 	}
+	for name, k := range map[string]*sealed.Keys{"a": nil, "a ": secretKeys(t, "b"), "": secretKeys(t, "b", "a")} {
+		lost := must(office.New(w.Postgres, office.Options{Secrets: k}).LostKeys(t.Context()))(t)
+		if strings.Join(lost, " ") != strings.TrimSpace(name) {
+			t.Errorf("lost: %v, want %q", lost, name)
+		}
+	}
 	wantNone(t, in(nil, recovery[0])) // these need no key
 	w.Pass(time.Minute)
 	wantNone(t, in(secretKeys(t, "a", "b"), a.code(t, w)))

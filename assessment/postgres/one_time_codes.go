@@ -24,6 +24,16 @@ func (c OneTimeCodes) Of(ctx context.Context, person assessment.PersonID) (OneTi
 	return get[OneTimeCode](ctx, c.scope, `select sealed, last_step, set_at, confirmed_at from one_time_code where person_id = $1`, person)
 }
 
+// Keys names the keys that the agency's secrets are sealed with.
+func (c OneTimeCodes) Keys(ctx context.Context) ([]string, error) {
+	rows, err := list[struct{ Key string }](ctx, c.scope, `select distinct split_part(sealed, '.', 1) as key from one_time_code order by 1`)
+	var names []string
+	for _, r := range rows {
+		names = append(names, r.Key)
+	}
+	return names, err
+}
+
 // Begin keeps a new secret that is not confirmed yet, in place of another such.
 // "Not found" where one is confirmed.
 func (c OneTimeCodes) Begin(ctx context.Context, person assessment.PersonID, sealed string, at time.Time) error {

@@ -55,6 +55,9 @@ func (k *Keys) Open(kept string, b Bound) ([]byte, error) {
 // Newest reports whether a secret is sealed with the key that seals now.
 func (k *Keys) Newest(kept string) bool { return strings.HasPrefix(kept, k.last+".") }
 
+// Has reports whether the key of a name is in the file.
+func (k *Keys) Has(name string) bool { return k.byID[name] != nil }
+
 // bytes are the associated data: each part with its length before it, so that no
 // two different ones read the same.
 func (b Bound) bytes(key string) []byte {

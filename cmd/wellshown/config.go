@@ -8,6 +8,8 @@ import (
 	"net/url"
 	"os"
 	"strconv"
+
+	"wellshown/assessment/sealed"
 )
 
 // config is everything that can be set, from the environment only. Each variable
@@ -19,6 +21,7 @@ type config struct {
 	Port        int
 	BaseURL     string         // how people reach the server; certificates carry it
 	Proxies     []netip.Prefix // whose word about a client's address is believed
+	Secrets     *sealed.Keys   // what secrets in the database are sealed with; nil: there are none
 }
 
 // readConfig reads the environment and reports all faults at once.
@@ -35,6 +38,9 @@ func readConfig(env func(string) string) (config, error) {
 		faults = append(faults, err)
 	}
 	if c.Proxies, err = readProxies(env("TRUSTED_PROXY")); err != nil {
+		faults = append(faults, err)
+	}
+	if c.Secrets, err = readSecretKeys(env("WELLSHOWN_SECRET_KEYS")); err != nil {
 		faults = append(faults, err)
 	}
 	return c, errors.Join(faults...)

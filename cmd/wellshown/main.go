@@ -22,6 +22,7 @@ const usage = `wellshown COMMAND
   demo             make the demo agency, if it is not there
   up               migrate, make the demo in an empty database, leave papers in ./out, serve
   report KIND      draw a paper: certificate, overdue, readiness, transcript (report -h)
+  keys secrets FILE  make the keys that secrets in the database are sealed with (keys -h)
   rebuild          make the index of standings anew and say what was wrong in it
   score FILE       the rules alone: outcome of a sheet (score -h)
   standing FILE    the rules alone: standing on some days (standing -h)
@@ -59,6 +60,8 @@ func run(ctx context.Context, args []string, in io.Reader, out, errw io.Writer) 
 	switch args[0] {
 	case "found":
 		return finish(runFound(ctx, args[1:], out), errw)
+	case "keys":
+		return finish(runKeys(ctx, args[1:], out), errw)
 	case "report":
 		return finish(runReport(ctx, args[1:], out), errw)
 	}

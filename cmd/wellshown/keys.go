@@ -1,0 +1,149 @@
+package main
+
+import (
+	"context"
+	"crypto/rand"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"wellshown/assessment/office"
+	"wellshown/assessment/sealed"
+)
+
+const keysUsage = `wellshown keys secrets [--add] FILE
+
+Makes the file of keys that secrets in the database are sealed with, readable by
+its owner only, unless it is there already. Name it in WELLSHOWN_SECRET_KEYS. Keep
+a copy: without it nobody can open those secrets.
+
+  --add  add a key to a file that is there: it seals from the next start on, and
+         the ones before still open what they have sealed
+`
+
+func runKeys(_ context.Context, args []string, out io.Writer) error {
+	switch {
+	case len(args) == 1 && asksHow(args[0]):
+		_, err := fmt.Fprint(out, keysUsage)
+		return err
+	case len(args) == 2 && args[0] == "secrets" && args[1] != "--add":
+		return makeSecretKeys(args[1], out)
+	case len(args) == 3 && args[0] == "secrets" && args[1] == "--add":
+		return addSecretKey(args[2], out)
+	}
+	return usageError("keys is told which keys, and which file\n\n" + keysUsage)
+}
+
+// keyName tells a new key from others.
+func keyName() (string, error) {
+	id := make([]byte, 4)
+	if _, err := rand.Read(id); err != nil {
+		return "", fmt.Errorf("draw a name for the key: %w", err)
+	}
+	return fmt.Sprintf("key-%x", id), nil
+}
+
+func makeSecretKeys(file string, out io.Writer) error {
+	if _, err := readSecretKeys(file); err == nil {
+		_, err = fmt.Fprintf(out, "%s is there already, and as it should be.\n", file)
+		return err
+	} else if !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	name, err := keyName()
+	if err != nil {
+		return err
+	}
+	whole, err := sealed.KeyFile(rand.Reader, name)
+	if err != nil {
+		return err
+	}
+	if err := writeWhole(file, []byte(whole), os.Link); err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(out, "%s is made with one key, %s. Keep a copy of it in another place.\n", file, name)
+	return err
+}
+
+// addSecretKey reads first what is there: a file that is no key file is left alone.
+func addSecretKey(file string, out io.Writer) error {
+	if _, err := readSecretKeys(file); err != nil {
+		return fmt.Errorf("no key is added: %w", err)
+	}
+	kept, err := os.ReadFile(file)
+	if err != nil {
+		return fmt.Errorf("read the key file: %w", err)
+	}
+	name, err := keyName()
+	if err != nil {
+		return err
+	}
+	line, err := sealed.NewKey(rand.Reader, name)
+	if err != nil {
+		return err
+	}
+	if kept[len(kept)-1] != '\n' {
+		kept = append(kept, '\n')
+	}
+	if err := writeWhole(file, append(kept, line...), os.Rename); err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(out, "%s has another key, %s, which seals from the next start on. Keep a copy of it in another place.\n", file, name)
+	return err
+}
+
+// writeWhole writes a file that only its owner may read, so that whoever looks sees
+// all of it or none. Put says how it comes to its name: os.Link never replaces a
+// file that is there, os.Rename does.
+func writeWhole(file string, body []byte, put func(from, to string) error) error {
+	f, err := os.CreateTemp(filepath.Dir(file), ".keys-*") // with mode 0600
+	if err != nil {
+		return fmt.Errorf("make the key file: %w", err)
+	}
+	defer os.Remove(f.Name())
+	_, err = f.Write(body)
+	if err := errors.Join(err, f.Sync(), f.Close()); err != nil {
+		return fmt.Errorf("write the key file: %w", err)
+	}
+	if err := put(f.Name(), file); err != nil {
+		return fmt.Errorf("put the key file in its place: %w", err)
+	}
+	return nil
+}
+
+// tellLostKeys warns whoever starts the service that some secrets cannot be opened.
+// All else works, so it goes on.
+func tellLostKeys(ctx context.Context, o *office.Office, out io.Writer) error {
+	lost, err := o.LostKeys(ctx)
+	if err != nil || len(lost) == 0 {
+		return err
+	}
+	_, err = fmt.Fprintf(out, "Some people's one-time codes are sealed with keys that are not in the file of WELLSHOWN_SECRET_KEYS: %s. Bring them back from your copy; until then those people need recovery codes or passkeys to sign in.\n", strings.Join(lost, ", "))
+	return err
+}
+
+// readSecretKeys reads the file of WELLSHOWN_SECRET_KEYS; none where it is not set.
+func readSecretKeys(file string) (*sealed.Keys, error) {
+	if file == "" {
+		return nil, nil
+	}
+	says := func(err error) error {
+		return fmt.Errorf("WELLSHOWN_SECRET_KEYS: %w. Without these keys one-time codes cannot be checked: bring back the file from your copy. Only where there never was one, make it: wellshown keys secrets %s", err, file)
+	}
+	text, err := os.ReadFile(file)
+	if err != nil {
+		return nil, says(err)
+	}
+	if info, err := os.Stat(file); err == nil && info.Mode().Perm()&0o077 != 0 {
+		return nil, fmt.Errorf("WELLSHOWN_SECRET_KEYS: others on this machine may read %s: make it its owner's alone (chmod 600 %s)", file, file)
+	}
+	keys, err := sealed.ReadKeys(string(text))
+	if err != nil {
+		return nil, says(fmt.Errorf("%s: %w", file, err))
+	}
+	return keys, nil
+}

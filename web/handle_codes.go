@@ -5,7 +5,6 @@ import (
 	"net/http"
 	"net/url"
 
-	"wellshown/assessment"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
 )
@@ -89,18 +88,6 @@ func (s *Site) codesAgain(v *visit, err error, what, form string) error {
 		page.Faults = faults
 	}
 	return v.again(page)
-}
-
-// endCodesOf helps somebody who lost both their device and their recovery codes.
-func (s *Site) endCodesOf(v *visit) error {
-	id, err := pathID[assessment.PersonID](v, "id")
-	if err != nil {
-		return err
-	}
-	if err := s.office.EndCodesOf(v.ctx(), v.by(), id); err != nil {
-		return err
-	}
-	return v.to("/people/"+string(id), "Their one-time codes are off. They are told, and it stands in the journal.")
 }
 
 // halfCookie holds the half of a sign-in that waits for a code.

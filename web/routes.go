@@ -48,7 +48,6 @@ func (s *Site) routes() []route {
 		{post, "/account/codes/confirmation", assessment.OwnAccount, false, s.confirmCodes},
 		{post, "/account/codes/recovery", assessment.OwnAccount, false, s.renewRecovery},
 		{post, "/account/codes/end", assessment.OwnAccount, false, s.endCodes},
-		{post, "/people/:id/codes/end", assessment.GiveRoles, false, s.endCodesOf},
 		{get, "/today", assessment.ReadReports, false, s.today},
 		{get, "/home", assessment.ReadStandings, false, s.home},
 		{get, "/survey", assessment.ReadReports, false, s.survey},

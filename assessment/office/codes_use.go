@@ -191,23 +191,6 @@ func (o *Office) RenewRecovery(ctx context.Context, by assessment.Actor, passwor
 	return codes, err
 }
 
-// EndCodesOf turns somebody else's one-time codes off: they lost their device and
-// their recovery codes. It stands in the journal, and with their own account.
-func (o *Office) EndCodesOf(ctx context.Context, by assessment.Actor, person assessment.PersonID) error {
-	return o.as(ctx, by, assessment.GiveRoles, func(tx *postgres.Tx, now Moment) error {
-		if person == by.Person {
-			return fault.Of(fault.Refused, "Turn your own one-time codes off under your account.")
-		}
-		if _, err := tx.OneTimeCodes.Of(ctx, person); err != nil {
-			return err
-		}
-		if err := o.endCodes(ctx, tx, now, by, assessment.GiveRoles, person); err != nil {
-			return err
-		}
-		return tx.Sessions.EndAllOf(ctx, person, nil)
-	})
-}
-
 // bothFactors asks who is signed in for the password and a code.
 func (o *Office) bothFactors(ctx context.Context, by assessment.Actor, password, code string) error {
 	on, err := o.codesOf(ctx, by.Agency, by.Person)

@@ -81,6 +81,9 @@ func (o *Office) BeginCodes(ctx context.Context, by assessment.Actor, password s
 		if err != nil {
 			return err
 		}
+		if err := ownForGood(ctx, tx, by.Person); err != nil {
+			return err
+		}
 		made = NewCodes{codeText.EncodeToString(secret), codeAddress(secret, now.Agency.Name, p.Email)}
 		err = tx.OneTimeCodes.Begin(ctx, by.Person, kept, now.At)
 		if fault.KindOf(err) == fault.NotFound {

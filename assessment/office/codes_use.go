@@ -119,7 +119,7 @@ func (o *Office) proveCode(ctx context.Context, agency assessment.AgencyID, pers
 		if wrong = errors.Is(err, errCode); !wrong {
 			return err
 		}
-		return o.note(ctx, tx, now, assessment.Actor{Person: person}, assessment.OwnAccount, "code refused", string(person))
+		return o.note(ctx, tx, now, assessment.Actor{}, assessment.OwnAccount, "code refused", string(person))
 	})
 	if err == nil && wrong {
 		return errCode
@@ -189,6 +189,20 @@ func (o *Office) RenewRecovery(ctx context.Context, by assessment.Actor, passwor
 		return o.note(ctx, tx, now, by, assessment.OwnAccount, "recovery codes renewed", string(by.Person))
 	})
 	return codes, err
+}
+
+// ownForGood refuses to add a way in for whoever's password was set anew by a link
+// until somebody has vouched for them: whoever made the link could have used it, and
+// would keep that way in when its owner chooses another password.
+func ownForGood(ctx context.Context, tx *postgres.Tx, person assessment.PersonID) error {
+	from, _, err := origin(ctx, tx, person)
+	if err != nil {
+		return err
+	}
+	if from.MaySign() != nil {
+		return fault.Of(fault.Refused, "Your password was set anew by a link that %s made, and nobody has vouched for you yet. Ask somebody to do so first; then come back. Nothing has changed.", from.IssuerName)
+	}
+	return nil
 }
 
 // bothFactors asks who is signed in for the password and a code.

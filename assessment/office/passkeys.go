@@ -59,6 +59,9 @@ func (o *Office) BeginPasskey(ctx context.Context, by assessment.Actor, password
 	}
 	var asked passkey.Question
 	err = o.as(ctx, by, assessment.OwnAccount, func(tx *postgres.Tx, now Moment) error {
+		if err := ownForGood(ctx, tx, by.Person); err != nil {
+			return err
+		}
 		if _, err := tx.Passkeys.Handle(ctx, by.Person, drawn); err != nil {
 			return err
 		}

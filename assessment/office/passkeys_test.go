@@ -300,3 +300,20 @@ func TestPasskeysWhereBrowsersHaveNone(t *testing.T) {
 		}
 	}
 }
+
+// Nor must whoever made a link for somebody's password, who could have used it.
+func TestNoWayInIsAddedBeforeSomebodyVouched(t *testing.T) {
+	w := ward.New(t, withSecrets(secretKeys(t, "a")))
+	who := w.Educators[0]
+	const own = "three words or four"
+	wantNone(t, w.Office.TakeLink(t.Context(), office.LinkForm{Token: w.Link(w.Admin, who), Password: own}))
+	_, err := w.Office.BeginPasskey(t.Context(), who, own)
+	wantRefusal(t, err, fault.Refused, "nobody has vouched for you yet")
+	_, err = w.Office.BeginCodes(t.Context(), who, own)
+	wantRefusal(t, err, fault.Refused, "nobody has vouched for you yet")
+	wantNone(t, w.Office.Vouch(t.Context(), w.Educators[1], who.Person, ward.Proof))
+	_, err = w.Office.BeginPasskey(t.Context(), who, own)
+	wantNone(t, err)
+	_, err = w.Office.BeginCodes(t.Context(), who, own)
+	wantNone(t, err)
+}

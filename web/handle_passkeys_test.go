@@ -21,6 +21,16 @@ type device struct {
 
 var wardParty = virtualwebauthn.RelyingParty{ID: "ward.example", Name: "Wellshown", Origin: "https://ward.example"}
 
+// newKey is a key of P-256. The device leaves leading zeros of a coordinate out, which
+// RFC 9053, section 7.1.1, forbids: one key in 128 is refused for that and drawn anew.
+func newKey() virtualwebauthn.Credential {
+	for {
+		if k := virtualwebauthn.NewCredential(virtualwebauthn.KeyTypeEC2); len(k.Key.AttestationData()) == 77 {
+			return k
+		}
+	}
+}
+
 // options are what a page asks the browser for.
 func (p *page) options() string {
 	p.t.Helper()
@@ -51,7 +61,7 @@ func newDevice(b *browser) *device {
 	if err != nil {
 		b.t.Fatal(err)
 	}
-	d := &device{virtualwebauthn.NewAuthenticatorWithOptions(virtualwebauthn.AuthenticatorOptions{UserHandle: []byte(asked.UserID)}), virtualwebauthn.NewCredential(virtualwebauthn.KeyTypeEC2)}
+	d := &device{virtualwebauthn.NewAuthenticatorWithOptions(virtualwebauthn.AuthenticatorOptions{UserHandle: []byte(asked.UserID)}), newKey()}
 	made := virtualwebauthn.CreateAttestationResponse(wardParty, d.auth, d.key, *asked)
 	p.form("/account/passkeys/new").send("passkey", made).wants(http.StatusOK).says("The passkey is added.", "My phone")
 	return d

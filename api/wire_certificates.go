@@ -45,10 +45,16 @@ type Checked struct {
 
 // Transcript is all that a caregiver has shown and holds.
 type Transcript struct {
-	At           time.Time           `json:"at"`
-	Standings    PersonStandings     `json:"standings"`
-	Records      []DemonstrationHead `json:"records" doc:"Newest first."`
-	Certificates []Certificate       `json:"certificates"`
+	At           time.Time       `json:"at"`
+	Standings    PersonStandings `json:"standings"`
+	Records      []SignedHead    `json:"records" doc:"Newest first."`
+	Certificates []Certificate   `json:"certificates"`
+}
+
+// SignedHead is a record in short, with its signatures.
+type SignedHead struct {
+	DemonstrationHead
+	Signatures []Signature `json:"signatures"`
 }
 
 func certificate(c postgres.Certificate) Certificate {
@@ -68,5 +74,7 @@ func checked(c office.Checked) Checked {
 }
 
 func transcript(v office.Transcript) Transcript {
-	return Transcript{At: v.At.UTC(), Standings: personStandings(v.Standings), Records: each(v.Records, demonstrationHead), Certificates: each(v.Certificates, certificate)}
+	return Transcript{At: v.At.UTC(), Standings: personStandings(v.Standings), Records: each(v.Records, func(d postgres.Demonstration) SignedHead {
+		return SignedHead{demonstrationHead(d), each(v.Signatures[d.ID], signature)}
+	}), Certificates: each(v.Certificates, certificate)}
 }

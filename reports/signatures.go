@@ -59,3 +59,17 @@ func (p *paper) statement(s signature) []words {
 	}
 	return []words{strong(s.Name), soft(s.Licence), said, when}
 }
+
+// signedLine is a signature in one line of a table: who, by which licence, when and
+// what they state (21 CFR 11.50).
+func (p *paper) signedLine(s signature) string {
+	who := s.Name
+	if s.Licence != "" {
+		who += ", " + s.Licence
+	}
+	zone := p.zone
+	if s.Zone != nil {
+		zone = s.Zone
+	}
+	return who + ", " + p.say.instant(s.At, zone) + ": " + p.say.quoted(s.Meaning)
+}

@@ -2,6 +2,8 @@ package reports
 
 import (
 	"fmt"
+	"slices"
+	"time"
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
@@ -55,7 +57,7 @@ func (p *paper) shownTable(v office.Transcript) (table, error) {
 	t := table{columns: []column{{"day", 1.1, toLeft}, {"skill", 2.6, toLeft}, {"outcome", 1.5, toLeft}, {"score", 0.7, toRight}, {"observer", 1.5, toLeft}},
 		empty: "None has been recorded yet."}
 	for _, d := range v.Records {
-		row, err := p.shownRow(d)
+		row, err := p.shownRow(d, v.Signatures[d.ID], v.Standings.On)
 		if err != nil {
 			return t, err
 		}
@@ -64,7 +66,7 @@ func (p *paper) shownTable(v office.Transcript) (table, error) {
 	return t, nil
 }
 
-func (p *paper) shownRow(d postgres.Demonstration) (tableRow, error) {
+func (p *paper) shownRow(d postgres.Demonstration, by []postgres.Signature, on civil.Date) (tableRow, error) {
 	score := "—"
 	if d.Score != nil {
 		n, err := assessment.ParseNumber(*d.Score)
@@ -84,8 +86,24 @@ func (p *paper) shownRow(d postgres.Demonstration) (tableRow, error) {
 	if d.Client != "" {
 		about = "for " + d.Client + " · " + about
 	}
+	shown := cell(text(d.Title), soft(about))
+	signed, err := signaturesOf(until(by, p.zone, on), p.zone, "")
+	if err != nil {
+		return tableRow{}, err
+	}
+	for _, s := range signed {
+		shown = append(shown, soft(p.signedLine(s)))
+	}
+	if len(signed) == 0 {
+		shown = append(shown, soft("not signed"))
+	}
 	day := p.say.shortDate(civil.DayOf(d.PerformedAt, p.zone))
-	return tableRow{cells: [][]words{cell(text(day)), cell(text(d.Title), soft(about)), outcome, cell(text(score)), cell(text(d.Observer))}}, nil
+	return tableRow{cells: [][]words{cell(text(day)), shown, outcome, cell(text(score)), cell(text(d.Observer))}}, nil
+}
+
+// until leaves out what was signed after a day: it did not stand on it.
+func until(all []postgres.Signature, zone *time.Location, on civil.Date) []postgres.Signature {
+	return slices.DeleteFunc(slices.Clone(all), func(s postgres.Signature) bool { return civil.DayOf(s.SignedAt, zone).After(on) })
 }
 
 func certificatesTable(say phrases, v office.Transcript) table {

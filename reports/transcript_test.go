@@ -47,6 +47,15 @@ func ofLucja(t testing.TB) office.Transcript {
 		Certificates: []postgres.Certificate{{Number: 128, Title: "Tracheostomy suctioning", Client: "Mira, 7K", Code: "4H7K9QXM2TBT",
 			HeldOn: civil.MustParse("2026-02-03"), ThroughOn: civil.MustParse("2027-02-03")}},
 	}
+	by := func(id assessment.DemonstrationID, part, name, licence, meaning string, days int) {
+		v.Signatures[id] = append(v.Signatures[id], postgres.Signature{DemonstrationID: id, Part: part, PrintedName: name, Licence: licence, Meaning: meaning,
+			SignedAt: issued.AddDate(0, 0, -days), Zone: "America/Denver"})
+	}
+	v.Signatures = map[assessment.DemonstrationID][]postgres.Signature{}
+	by("d3", office.PartObserver, "Ольга Мартин", "RN CO-4471", office.MeaningObserver, 0)
+	by("d3", office.PartLearner, "Łucja Żak", "", office.MeaningLearner, 0)
+	by("d2", office.PartObserver, "Ольга Мартин", "RN CO-4471", office.MeaningObserver, 20)
+	by("d2", office.PartLearner, "Łucja Żak", "", office.MeaningLearner, 3)
 	v.Records[1].CorrectedAt = &taken
 	v.Records[2].Formal = false
 	return v
@@ -62,7 +71,7 @@ func TestTranscript(t *testing.T) {
 	golden(t, "transcript", path)
 	says(t, path, "Current in 2 of 3 required skills on 15 January 2027", "Łucja Żak", "nurse", "needed: one competent demonstration",
 		"needed: reinstatement by someone entitled", "30 Nov 2027", "18 Nov 2026", "95.5 %", "58.6 %", "taken back: counts no more", "practice: does not count",
-		"stopped for safety", "Ольга Мартин", "4H7K-9QXM-2TBT", "The check code tells whether one still holds.", "Issued 15 Jan 2027, 14:00 MST")
+		"stopped for safety", "Ольга Мартин", "licence RN CO-4471", "not signed", "4H7K-9QXM-2TBT", "The check code tells whether one still holds.", "Issued 15 Jan 2027, 14:00 MST")
 	saysNot(t, path, "Aug 2027") // a withdrawn holding has no last day
 }
 

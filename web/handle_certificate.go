@@ -27,7 +27,7 @@ func (s *Site) certificate(v *visit) error {
 		SHA256: hex.EncodeToString(t.PDFSHA256), Check: t.CheckURL}
 	page.As, page.Why, page.Since = stands(t.Reliance, t.ThroughOn)
 	for _, g := range t.Signatures {
-		page.Signed = append(page.Signed, Signature{Name: g.PrintedName, As: g.Part, Meaning: g.Meaning, At: instant(g.SignedAt, t.Zone)})
+		page.Signed = append(page.Signed, signatureOf(g, t.Zone))
 	}
 	for _, r := range t.Shown {
 		page.Records = append(page.Records, Link{"record of " + day(r.On), demonstrationAt(r.ID)})

@@ -43,13 +43,19 @@ func recordEvent(r postgres.Demonstration, zone *time.Location) Event {
 		detail += ", for " + r.Client
 	}
 	if r.CorrectedAt != nil {
-		detail += ". Taken back on " + dayIn(r.CorrectedAt, zone) + " by " + r.CorrectedBy + ": " + r.Correction
+		detail += ". Taken back on " + instant(*r.CorrectedAt, zone) + " by " + r.CorrectedBy + ": " + r.Correction
 	}
 	return Event{Day: dayIn(&r.PerformedAt, zone), What: what + r.Title + ": " + string(r.Outcome), Detail: detail, Href: "/demonstrations/" + string(r.ID)}
 }
 
+// signed are the kinds that somebody signs; all else is written down.
+var signed = map[assessment.EntryKind]bool{assessment.WithdrawalEntry: true, assessment.ReinstatementEntry: true, assessment.WaiverEntry: true}
+
 func happening(h office.HappeningView, zone *time.Location) Event {
 	e := Event{Day: day(h.On), Detail: "by " + h.By}
+	if signed[h.Kind] {
+		e.Detail = "signed by " + h.By + " on " + instant(h.At, zone)
+	}
 	title := h.Title
 	if h.Client.ID != "" {
 		title += " for " + clientName(h.Client)
@@ -73,7 +79,7 @@ func happening(h office.HappeningView, zone *time.Location) Event {
 		e.Detail += ": " + strings.TrimSpace(h.Reason)
 	}
 	if h.TakenBack != nil {
-		e.Detail += ". Taken back on " + dayIn(h.TakenBack, zone) + ": " + h.Correction
+		e.Detail += ". Taken back on " + instant(*h.TakenBack, zone) + ": " + h.Correction
 	}
 	return e
 }

@@ -66,7 +66,7 @@ func TestWithdrawWaiveReinstate(t *testing.T) {
 		t.Errorf("after a fault the form holds %v", kept)
 	}
 	sent := page.form(at + "/withdrawals")
-	page = sent.send("password", ward.Password).headed("Ada Marsh: 1 skill no longer holds").says("It is withdrawn from today.", "withdrawn until reinstated", "by Cory Vance: The hose lay open.")
+	page = sent.send("password", ward.Password).headed("Ada Marsh: 1 skill no longer holds").says("It is withdrawn from today.", "withdrawn until reinstated", "signed by Cory Vance on "+instant(w.Now(), w.Zone)+": The hose lay open.")
 	sent.send("password", ward.Password)
 	if n := strings.Count(cory.get(at).text(), ": withdrawn until reinstated"); n != 1 {
 		t.Errorf("a second click made it %d withdrawals", n)

@@ -3,9 +3,11 @@ package web
 import (
 	"errors"
 	"strings"
+	"time"
 
 	"wellshown/assessment"
 	"wellshown/assessment/office"
+	"wellshown/assessment/postgres"
 )
 
 func (s *Site) record(v *visit) error {
@@ -103,15 +105,25 @@ func (j judged) valuesOf(step assessment.Step) string {
 	return strings.Join(parts, "; ")
 }
 
+// signatureOf shows a signature with all that it was given with: printed name,
+// licence, meaning, and the instant on the clocks of that time (21 CFR 11.50).
+func signatureOf(g postgres.Signature, zone *time.Location) Signature {
+	s := Signature{Name: g.PrintedName, As: g.Part, Meaning: g.Meaning}
+	if g.Licence != "" {
+		s.Name += ", " + g.Licence
+	}
+	if there, err := time.LoadLocation(g.Zone); err == nil && g.Zone != "" {
+		zone = there
+	}
+	s.At = instant(g.SignedAt, zone)
+	return s
+}
+
 // signatures shows those that were given, and a form for each that is missing and
 // that the reader, or the person beside them, can give here.
 func (p *RecordPage) signatures(v *visit, r office.RecordReading) {
 	for _, g := range r.Signatures {
-		name := g.PrintedName
-		if g.Licence != "" {
-			name += ", " + g.Licence
-		}
-		p.Signed = append(p.Signed, Signature{Name: name, As: g.Part, Meaning: g.Meaning, At: instant(g.SignedAt, r.Zone)})
+		p.Signed = append(p.Signed, signatureOf(g, r.Zone))
 	}
 	if r.CorrectedAt != nil {
 		return

@@ -16,7 +16,8 @@ type Transcript struct {
 	At           time.Time
 	Standings    PersonStandings
 	Records      []postgres.Demonstration // all of them, newest first
-	Certificates []postgres.Certificate   // all of them, newest first
+	Signatures   map[assessment.DemonstrationID][]postgres.Signature
+	Certificates []postgres.Certificate // all of them, newest first
 }
 
 // Transcript answers for a day; the zero day is today.
@@ -42,8 +43,25 @@ func (o *Office) Transcript(ctx context.Context, by assessment.Actor, person ass
 		if v.Records, err = tx.Demonstrations.All(ctx, postgres.DemonstrationFilter{Learner: person}); err != nil {
 			return err
 		}
+		if v.Signatures, err = signaturesOn(ctx, tx, v.Records); err != nil {
+			return err
+		}
 		v.Certificates, err = tx.Certificates.All(ctx, person)
 		return err
 	})
 	return v, err
+}
+
+// signaturesOn are the signatures on some records, by record.
+func signaturesOn(ctx context.Context, tx *postgres.Tx, records []postgres.Demonstration) (map[assessment.DemonstrationID][]postgres.Signature, error) {
+	var ids []assessment.DemonstrationID
+	for _, r := range records {
+		ids = append(ids, r.ID)
+	}
+	all, err := tx.SignOffs.OfAll(ctx, ids)
+	on := map[assessment.DemonstrationID][]postgres.Signature{}
+	for _, s := range all {
+		on[s.DemonstrationID] = append(on[s.DemonstrationID], s)
+	}
+	return on, err
 }

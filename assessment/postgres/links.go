@@ -71,13 +71,13 @@ func (l Links) Use(ctx context.Context, id string, at time.Time, provenBy string
 
 // Of lists the links of a person, newest first.
 func (l Links) Of(ctx context.Context, person assessment.PersonID) ([]Link, error) {
-	return list[Link](ctx, l.scope, links+` where l.person_id = $1 order by l.issued_at desc, l.id desc`, person)
+	return list[Link](ctx, l.scope, links+` where l.person_id = $1 order by l.issued_at desc, l.purpose = 'reset' desc, l.id desc`, person)
 }
 
 // LastUsed is the link that a person's secret comes from; the zero one where it
-// comes from none.
+// comes from none. An invitation never follows a reset.
 func (l Links) LastUsed(ctx context.Context, person assessment.PersonID) (Link, error) {
-	found, err := get[Link](ctx, l.scope, links+` where l.person_id = $1 and l.used_at is not null order by l.used_at desc, l.id desc limit 1`, person)
+	found, err := get[Link](ctx, l.scope, links+` where l.person_id = $1 and l.used_at is not null order by l.used_at desc, l.purpose = 'reset' desc, l.issued_at desc, l.id desc limit 1`, person)
 	if fault.KindOf(err) == fault.NotFound {
 		return Link{}, nil
 	}

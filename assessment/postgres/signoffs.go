@@ -30,11 +30,11 @@ func (s SignOffs) Of(ctx context.Context, id assessment.DemonstrationID) ([]Sign
 		from signature where demonstration_id = $1 order by part desc`, id)
 }
 
-// OfAll lists the signatures on some records.
+// OfAll lists the signatures on some records, the observer's before the learner's.
 func (s SignOffs) OfAll(ctx context.Context, ids []assessment.DemonstrationID) ([]Signature, error) {
 	return list[Signature](ctx, s.scope, `
 		select demonstration_id, part, person_id, printed_name, licence, meaning, signed_at, zone, body_sha256
-		from signature where demonstration_id = any($1::uuid[])`, ids)
+		from signature where demonstration_id = any($1::uuid[]) order by demonstration_id, part desc`, ids)
 }
 
 // Add signs a record. The schema refuses a hash that is not that of the record.

@@ -35,6 +35,9 @@ func TestWhoeverMayIsNotTurnedAwayByTheOffice(t *testing.T) {
 			if line.Operation == "compare-revisions" {
 				at += "?with=" + nowhere
 			}
+			if line.Operation == "check-head" {
+				at += "?head=none"
+			}
 			if line.Operation == "show-standing" {
 				at += "?skill=go-bag&person=" + nowhere
 			}

@@ -5,7 +5,7 @@ import "wellshown/assessment"
 // chapters are all routes: method, path, what one must be allowed to do, the name
 // in the document, the office method that does it, the handler.
 func (e *edge) chapters() []chapter {
-	return []chapter{e.account(), e.folk(), e.observers(), e.children(), e.lists(), e.bedside(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.itself()}
+	return []chapter{e.account(), e.folk(), e.observers(), e.children(), e.lists(), e.bedside(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.sealedLedger(), e.itself()}
 }
 
 func (e *edge) account() chapter {
@@ -155,6 +155,16 @@ func (e *edge) certified() chapter {
 		{"GET", "/check/{code}", public, "check-certificate", "Check", on(e.checkCode)},
 		{"GET", "/people/{id}/transcript", assessment.ReadRecords, "show-transcript", "Transcript", on(e.transcript)},
 		{"GET", "/people/{id}/transcript.pdf", assessment.ReadRecords, "print-transcript", "Transcript", as(pdf, e.transcriptPaper)},
+	}}
+}
+
+func (e *edge) sealedLedger() chapter {
+	return chapter{"Ledger", "Proof that records are as they were written: a Merkle tree whose heads are signed.", []route{
+		{"GET", "/ledger/head", assessment.ReadLedger, "show-head", "LedgerHead", on(e.ledgerHead)},
+		{"GET", "/ledger/extension", assessment.ReadLedger, "check-head", "Extends", on(e.ledgerExtension)},
+		{"GET", "/ledger/entries", assessment.ReadEntries, "list-entries", "Entries", on(e.ledgerEntries)},
+		{"GET", "/demonstrations/{id}/proof", assessment.ReadRecords, "prove-demonstration", "ProofOfDemonstration", on(e.demonstrationProof)},
+		{"GET", "/certificates/{id}/proof", assessment.ReadRecords, "prove-certificate", "ProofOfCertificate", on(e.certificateProof)},
 	}}
 }
 

@@ -54,7 +54,7 @@ var floorplan = map[string]floor{
 	"integration/cluster": {outside: []string{"github.com/jackc/pgx/v5"}},
 	"integration/testdb": {ours: []string{"integration/cluster", "migrations"},
 		outside: []string{"github.com/testcontainers/testcontainers-go", "github.com/jackc/pgx/v5"}},
-	"integration/ward": {ours: []string{"integration/testdb", "assessment", "assessment/office", "assessment/postgres", "assessment/catalog", "assessment/civil", "assessment/fault"}},
+	"integration/ward": {ours: []string{"integration/testdb", "assessment", "assessment/ledger", "assessment/office", "assessment/postgres", "assessment/catalog", "assessment/civil", "assessment/fault"}},
 }
 
 // impure is what the core may not know.

@@ -23,7 +23,7 @@ func (s *Site) certificate(v *visit) error {
 	}
 	page := CertificatePage{Frame: v.frame("papers"), Number: strconv.Itoa(t.Number), Code: office.ShowCode(t.Code), Who: t.Person, WhoHref: "/people/" + string(t.PersonID),
 		Skill: t.Title, Client: t.Client, Revision: t.Revision, Shown: shownWords(t.Shown), Scores: scoresOf(t.Shown), From: day(t.HeldOn), Through: day(t.ThroughOn),
-		Renew: day(t.RenewFrom), Holds: t.Holds(), Today: day(t.On), PDF: "/certificates/" + string(t.ID) + "/certificate.pdf",
+		Renew: day(t.RenewFrom), Holds: t.Holds(), Today: day(t.On), PDF: "/certificates/" + string(t.ID) + "/certificate.pdf", Proof: "/certificates/" + string(t.ID) + "/proof",
 		SHA256: hex.EncodeToString(t.PDFSHA256), Check: t.CheckURL}
 	page.As, page.Why, page.Since = stands(t.Reliance, t.ThroughOn)
 	for _, g := range t.Signatures {

@@ -35,7 +35,7 @@ func (s *Site) recordPage(v *visit) (RecordPage, error) {
 	page.result(r)
 	page.signatures(v, r)
 	page.standing(r)
-	page.PDF = page.At + "/record.pdf"
+	page.PDF, page.Proof = page.At+"/record.pdf", page.At+"/proof"
 	page.MayCorrect = r.MayTakeBack
 	page.Correct.Action = page.At + "/correction"
 	return page, nil

@@ -25,6 +25,7 @@ type CertificatePage struct {
 	SHA256   string // of the issued bytes
 	Check    string // public page that answers for its code
 	Records  []Link // the demonstrations behind it
+	Proof    string // page of what the ledger has of it
 }
 
 // Shape is the shape beside the answer.

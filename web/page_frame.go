@@ -69,6 +69,6 @@ var declaredPages = []Page{
 	ChecklistsPage{}, ChecklistPage{}, ComparePage{}, InForcePage{}, DraftPage{},
 	StartPage{}, MarkingPage{}, StopPage{}, ReviewPage{}, RecordPage{},
 	StandingsPage{}, OverduePage{}, ReadinessPage{},
-	CertificatePage{}, CheckPage{},
+	CertificatePage{}, CheckPage{}, LedgerPage{}, EntriesPage{}, ProofPage{},
 	RequirementsPage{}, AppointmentsPage{}, PapersPage{}, WaitingPage{},
 }

@@ -32,6 +32,7 @@ type RecordPage struct {
 
 	Certificate string // page; empty = none came of it
 	PDF         string // the record on paper
+	Proof       string // page of what the ledger has of it
 	Corrected   string // when, by whom and why it was taken back; empty = it was not
 	Correct     CorrectForm
 	MayCorrect  bool

@@ -142,6 +142,15 @@ func (s *Site) routes() []route {
 		{get, "/blank.pdf", assessment.ReadChecklists, false, s.chosenBlankPDF},
 		{get, "/certificates/:id", assessment.ReadRecords, false, s.certificate},
 		{get, "/certificates/:id/certificate.pdf", assessment.ReadRecords, false, s.certificatePDF},
+
+		{get, "/ledger", assessment.ReadLedger, false, s.ledger},
+		{get, "/ledger/head.txt", assessment.ReadLedger, false, s.ledgerHead},
+		{post, "/ledger/extension", assessment.ReadLedger, false, s.extension},
+		{get, "/ledger/entries", assessment.ReadEntries, false, s.entries},
+		{get, "/demonstrations/:id/proof", assessment.ReadRecords, false, s.demonstrationProof},
+		{get, "/demonstrations/:id/proof.json", assessment.ReadRecords, false, s.demonstrationProofFile},
+		{get, "/certificates/:id/proof", assessment.ReadRecords, false, s.certificateProof},
+		{get, "/certificates/:id/proof.json", assessment.ReadRecords, false, s.certificateProofFile},
 	}
 }
 

@@ -8,7 +8,7 @@ func samples() map[string]Page {
 	all := map[string]Page{}
 	for _, some := range []map[string]Page{
 		doorSamples(), passkeySamples(), landingSamples(), peopleSamples(), clientSamples(), checklistSamples(),
-		bedsideSamples(), recordSamples(), standingSamples(), certificateSamples(), officeSamples(),
+		bedsideSamples(), recordSamples(), standingSamples(), certificateSamples(), ledgerSamples(), officeSamples(),
 	} {
 		for name, page := range some {
 			all[name] = page

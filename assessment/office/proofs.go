@@ -222,25 +222,19 @@ type ExtendsView struct {
 	Why       string // where it does not
 }
 
-// Extends holds a head that an outsider kept against today's ledger.
+// Extends holds a head that an outsider kept against today's ledger, which the
+// answer shows even where what was kept cannot be read.
 func (o *Office) Extends(ctx context.Context, by assessment.Actor, kept string) (ExtendsView, error) {
 	var v ExtendsView
-	if err := by.May(assessment.ReadLedger); err != nil {
-		return v, err
-	}
-	if o.opt.Ledger == nil {
-		return v, errNoLedgerKeys
-	}
-	head, err := ledger.OpenHead([]byte(kept), o.opt.Ledger.Verifiers())
-	if err != nil || head.Agency != string(by.Agency) {
-		return v, faultAt("head", "This is no head that this agency's ledger has signed. Paste the whole file as it was saved, from its first line to the signature.")
-	}
-	v.Kept = head
-	err = o.as(ctx, by, assessment.ReadLedger, func(tx *postgres.Tx, now Moment) (err error) {
+	err := o.as(ctx, by, assessment.ReadLedger, func(tx *postgres.Tx, now Moment) (err error) {
 		if v.Now, err = o.newestHead(ctx, tx, now); err != nil {
 			return err
 		}
-		v.Extension, v.Why, err = extension(ctx, tx, kept, head, v.Now)
+		v.Kept, err = ledger.OpenHead([]byte(kept), o.opt.Ledger.Verifiers())
+		if err != nil || v.Kept.Agency != string(by.Agency) {
+			return fault.Of(fault.Refused, "This is no head that this agency's ledger has signed. Paste the whole text as it was kept, from its first line to the signature.")
+		}
+		v.Extension, v.Why, err = extension(ctx, tx, kept, v.Kept, v.Now)
 		return err
 	})
 	if err != nil || v.Why != "" {

@@ -5,6 +5,7 @@
 package ward
 
 import (
+	crand "crypto/rand"
 	"encoding/binary"
 	"math/rand/v2"
 	"sync/atomic"
@@ -14,6 +15,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/catalog"
 	"wellshown/assessment/civil"
+	"wellshown/assessment/ledger"
 	"wellshown/assessment/office"
 	"wellshown/assessment/postgres"
 	"wellshown/integration/testdb"
@@ -67,7 +69,7 @@ func New(tb testing.TB, options ...Option) *Ward {
 		tb.Fatalf("open the ward's database: %v", err)
 	}
 	tb.Cleanup(w.Postgres.Close)
-	opt := office.Options{Now: w.Now, Random: seeded(1), BaseURL: "https://ward.example", PasswordCost: Cheap}
+	opt := office.Options{Now: w.Now, Random: seeded(1), BaseURL: "https://ward.example", PasswordCost: Cheap, Ledger: keys(tb)}
 	for _, change := range options {
 		change(&opt)
 	}
@@ -77,6 +79,12 @@ func New(tb testing.TB, options ...Option) *Ward {
 	w.Appoint(w.Educators[0], w.Educators[1], catalog.Codes()...)
 	w.Appoint(w.Educators[1], w.Educators[0], catalog.Codes()...)
 	return w
+}
+
+// keys are the ward's for its ledger, new for each.
+func keys(tb testing.TB) *ledger.Keys {
+	tb.Helper()
+	return must(ledger.ReadKeys(must(ledger.KeyFile(crand.Reader, "ward"))(tb)))(tb)
 }
 
 // seeded is randomness that is the same in every run.

@@ -1,0 +1,177 @@
+package web
+
+import (
+	"encoding/hex"
+	"encoding/json"
+	"net/http"
+	"strconv"
+	"strings"
+
+	"wellshown/assessment"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/ledger"
+	"wellshown/assessment/office"
+	"wellshown/assessment/postgres"
+)
+
+func (s *Site) ledger(v *visit) error {
+	h, err := s.office.LedgerHead(v.ctx(), v.by())
+	if err != nil && fault.KindOf(err) != fault.NotFound {
+		return err
+	}
+	return v.show(ledgerPage(v, h))
+}
+
+func ledgerPage(v *visit, h office.HeadView) LedgerPage {
+	page := LedgerPage{Frame: v.frame("papers"), Signed: h.Signed, Keys: h.Keys}
+	if h.Signed != "" {
+		page.Entries, page.Sealed = count(int(h.Size), "entry", "entries"), instant(h.At, v.zone())
+	}
+	if v.by().May(assessment.ReadEntries) == nil {
+		page.All = "/ledger/entries"
+	}
+	return page
+}
+
+func (s *Site) ledgerHead(v *visit) error {
+	h, err := s.office.LedgerHead(v.ctx(), v.by())
+	if err != nil {
+		return err
+	}
+	return file(v.c, []byte(h.Signed), "ledger-head-"+strconv.FormatInt(h.Size, 10)+".txt", "text/plain; charset=utf-8")
+}
+
+// extension holds a head that somebody kept against the ledger of today.
+func (s *Site) extension(v *visit) error {
+	kept := strings.ReplaceAll(v.secret("head"), "\r\n", "\n") // as browsers send it
+	if kept != "" && !strings.HasSuffix(kept, "\n") {
+		kept += "\n"
+	}
+	x, err := s.office.Extends(v.ctx(), v.by(), kept)
+	page := ledgerPage(v, x.Now)
+	page.Head = kept
+	if err != nil {
+		faults, unknown := wrong(err, "Nothing was compared.", label("head", "The head that was kept"))
+		if unknown != nil {
+			return unknown
+		}
+		page.Faults = faults
+		return v.again(page)
+	}
+	page.Answer, page.Why = "broken", x.Why
+	if x.Extends {
+		page.Answer = "extends"
+	}
+	page.Kept = count(int(x.Kept.Size), "entry", "entries") + ", sealed " + instant(x.Kept.At, v.zone())
+	return v.show(page)
+}
+
+func (s *Site) entries(v *visit) error {
+	before, err := strconv.ParseInt(v.query("before"), 10, 64)
+	if err != nil {
+		before = 0
+	}
+	found, err := s.office.Entries(v.ctx(), v.by(), before)
+	if err != nil {
+		return err
+	}
+	page := EntriesPage{Frame: v.frame("papers")}
+	for _, e := range found {
+		page.Lines = append(page.Lines, entryLine(v, e))
+		page.Older = "/ledger/entries?before=" + strconv.FormatInt(e.Position, 10)
+	}
+	if len(found) < 100 {
+		page.Older = ""
+	}
+	return v.show(page)
+}
+
+func entryLine(v *visit, e postgres.EntryBy) EntryLine {
+	line := EntryLine{Position: strconv.FormatInt(e.Position, 10), At: instant(e.At, v.zone()), Who: e.Actor, Act: e.Act, Kind: kindWords(e.Kind), Subject: e.Subject}
+	if e.Deleted {
+		line.Kind += ", deleted"
+	}
+	return line
+}
+
+func kindWords(kind string) string { return strings.ReplaceAll(kind, "_", " ") }
+
+func (s *Site) demonstrationProof(v *visit) error {
+	id, err := pathID[assessment.DemonstrationID](v, "id")
+	if err != nil {
+		return err
+	}
+	p, err := s.office.ProofOfDemonstration(v.ctx(), v.by(), id)
+	if err != nil {
+		return err
+	}
+	return v.show(proofPage(v, p, "this demonstration and its signatures", demonstrationAt(id)))
+}
+
+func (s *Site) demonstrationProofFile(v *visit) error {
+	id, err := pathID[assessment.DemonstrationID](v, "id")
+	if err != nil {
+		return err
+	}
+	p, err := s.office.ProofOfDemonstration(v.ctx(), v.by(), id)
+	return proofFile(v, p, "proof-of-demonstration-"+string(id), err)
+}
+
+func (s *Site) certificateProof(v *visit) error {
+	id, err := pathID[assessment.CertificateID](v, "id")
+	if err != nil {
+		return err
+	}
+	p, err := s.office.ProofOfCertificate(v.ctx(), v.by(), id)
+	if err != nil {
+		return err
+	}
+	return v.show(proofPage(v, p, "this certificate", "/certificates/"+string(id)))
+}
+
+func (s *Site) certificateProofFile(v *visit) error {
+	id, err := pathID[assessment.CertificateID](v, "id")
+	if err != nil {
+		return err
+	}
+	p, err := s.office.ProofOfCertificate(v.ctx(), v.by(), id)
+	return proofFile(v, p, "proof-of-certificate-"+string(id), err)
+}
+
+func proofPage(v *visit, p office.ProofView, of, back string) ProofPage {
+	page := ProofPage{Frame: v.frame("papers"), Of: of, Back: back, Waiting: p.Waiting, File: back + "/proof.json"}
+	if p.Head.Signed != "" {
+		page.Sealed, page.Size = instant(p.Head.At, v.zone()), count(int(p.Head.Size), "entry", "entries")
+	}
+	for _, e := range p.Entries {
+		page.Entries = append(page.Entries, ProofEntry{What: leafWords(e), At: instant(e.At, v.zone()), Act: e.Act,
+			Position: strconv.FormatInt(e.Position, 10), SHA256: hex.EncodeToString(e.RecordSha256), Same: len(e.Receipt.Record) > 0})
+	}
+	return page
+}
+
+// leafWords says what a leaf is about.
+func leafWords(e office.SealedEntry) string {
+	if _, part, found := strings.Cut(e.Subject, "/"); found {
+		return kindWords(e.Kind) + " of the " + part
+	}
+	return kindWords(e.Kind)
+}
+
+// proofFile is what proves it to somebody who has nothing but the public keys: an
+// array of receipts.
+func proofFile(v *visit, p office.ProofView, name string, err error) error {
+	if err != nil {
+		return err
+	}
+	receipts := []ledger.Receipt{}
+	for _, e := range p.Entries {
+		receipts = append(receipts, e.Receipt)
+	}
+	body, err := json.MarshalIndent(receipts, "", "  ")
+	if err != nil {
+		return err
+	}
+	v.c.Status(http.StatusOK)
+	return file(v.c, body, name+".json", "application/json")
+}

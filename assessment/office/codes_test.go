@@ -15,6 +15,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
+	"wellshown/assessment/postgres"
 	"wellshown/assessment/sealed"
 	"wellshown/integration/ward"
 )
@@ -137,6 +138,20 @@ func TestTheSameCodeManyTimesAtOnce(t *testing.T) {
 	if good != 1 {
 		t.Errorf("one code signed in %d times", good)
 	}
+}
+
+// However many come at once, the database lets one use a step.
+func TestAStepIsUsedOnce(t *testing.T) {
+	w := ward.New(t, withSecrets(secretKeys(t, "a")))
+	who := w.Educators[0]
+	codesOn(t, w, who)
+	step := w.Now().Unix()/30 + 1
+	use := func(step int64) error {
+		return w.Postgres.InAgency(t.Context(), who.Agency, func(tx *postgres.Tx) error { return tx.OneTimeCodes.Use(t.Context(), who.Person, step) })
+	}
+	wantNone(t, use(step))
+	wantRefusal(t, use(step), fault.NotFound, "")
+	wantRefusal(t, use(step-1), fault.NotFound, "")
 }
 
 // Guessing from one place ends; the owner's own place is another.

@@ -108,6 +108,29 @@ func TestAPasskeySignsItsOwnerIn(t *testing.T) {
 	}
 }
 
+// One browser may hold passkeys of two agencies: each opens its own.
+func TestPasskeysOfTwoAgencies(t *testing.T) {
+	w := ward.New(t)
+	other := must(w.Office.FoundAgency(t.Context(), office.NewAgency{Code: "elder-brook", Name: "Elder Brook", Zone: ward.Zone, AdminName: w.Educators[0].Name,
+		AdminEmail: w.Email(w.Educators[0]), AdminPassword: "lent for one morning"}))(t)
+	wantNone(t, w.Office.ChangePassword(t.Context(), other, "lent for one morning", ward.Password, ""))
+	here, there := addPasskey(t, w, w.Educators[0]), addPasskey(t, w, other)
+	for d, who := range map[*device]assessment.Actor{here: w.Educators[0], there: other} {
+		_, actor, err := w.Office.SignInByPasskey(t.Context(), d.answer(t, askSignIn(t, w)))
+		wantNone(t, err)
+		if actor.Agency != who.Agency || actor.Person != who.Person {
+			t.Errorf("signed in as %+v, want %+v", actor, who)
+		}
+		if handle := string(d.auth.Options.UserHandle); len(handle) != 32 || strings.Contains(handle, string(who.Person)) {
+			t.Errorf("the passkey calls its owner %q", handle)
+		}
+	}
+	crossed := *here
+	crossed.auth.Options.UserHandle = there.auth.Options.UserHandle
+	_, _, err := w.Office.SignInByPasskey(t.Context(), crossed.answer(t, askSignIn(t, w)))
+	wantRefusal(t, err, fault.Refused, "not accepted")
+}
+
 // W3C Web Authentication, Level 3, section 7.2: what a relying party must refuse.
 func TestAPasskeysAnswerThatIsNotGenuine(t *testing.T) {
 	w := ward.New(t)

@@ -131,7 +131,11 @@ func (p *RecordPage) signatures(v *visit, r office.RecordReading) {
 	me := v.by().Person
 	missing := func(part, name, meaning string, hand bool) {
 		if r.SignedBy(part) == nil {
-			p.Sign = append(p.Sign, SignForm{Action: p.At + "/signature", As: part, Name: name, Meaning: meaning, Hand: hand, What: p.whatIsSigned()})
+			as := SignForm{Action: p.At + "/signature", As: part, Name: name, Meaning: meaning, Hand: hand, What: p.whatIsSigned(), Now: instant(r.Now, r.Zone)}
+			if part == office.PartObserver {
+				as.Licence = r.Licence
+			}
+			p.Sign = append(p.Sign, as)
 		}
 	}
 	if me == r.ObserverID {

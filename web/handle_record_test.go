@@ -175,3 +175,29 @@ func skillOf(t *testing.T, b *bedside, code string) string {
 	t.Fatalf("no skill %s", code)
 	return ""
 }
+
+// 21 CFR 11.50: a signed record shows the printed name, the date and time, and the
+// meaning, wherever people read it; licence and zone are ours. Whoever signs sees
+// them before.
+func TestSignaturesAreShownInFull(t *testing.T) {
+	t.Parallel()
+	b := newBedside(t)
+	at := b.practise(t)
+	record := b.markAll(t, at, nil).form(at + "/record").send().wants(http.StatusOK)
+	edda := b.Educators[0]
+	q, err := b.Office.Qualifications(t.Context(), edda, edda.Person)
+	if err != nil || len(q.Licences) == 0 {
+		t.Fatalf("no licence: %v", err)
+	}
+	licence, when := q.Licences[0].Kind+" "+q.Licences[0].Number, instant(b.Now(), b.Zone)
+	if !strings.HasSuffix(when, "MST") {
+		t.Fatalf("%s names no zone", when)
+	}
+	record.says("shown by "+b.learner.Name, "“I observed and judged this.”", "Edda Lorne, "+licence+" · "+when, "“I showed this and we talked it over.”", b.learner.Name+" · "+when)
+	record.form(at+"/signature", "part", "observer").send("password", ward.Password).wants(http.StatusOK)
+	b.Pass(time.Minute)
+	later := instant(b.Now(), b.Zone)
+	signed := as(t, b.site, b.Ward, b.learner)
+	signed.get(at).form(at+"/signature", "part", "learner").send("password", ward.Password).wants(http.StatusOK).
+		says("Edda Lorne, "+licence, "“I observed and judged this.”", when, b.learner.Name, "“I showed this and we talked it over.”", later)
+}

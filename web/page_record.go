@@ -64,6 +64,8 @@ type SignForm struct {
 	Name    string // who must sign
 	What    string // what is signed: "Circuit change, shown by Tomasz on …: competent."
 	Meaning string // what the signature says
+	Licence string // that it will stand with; empty: none
+	Now     string // when it would be signed: "18 Nov 2026, 15:42 MST"
 	Hand    bool   // another person than the reader: hand the tablet over
 	CSRF    string // set by In
 	PIN     bool   // set by In: the PIN of whoever is signed in is enough

@@ -78,19 +78,21 @@ func recordSamples() map[string]Page {
 	record := RecordPage{Frame: educatorFrame(""), At: "/demonstrations/d3", Skill: "Circuit change", SkillHref: "/revisions/r4", Revision: 4, Learner: "Tomasz Rybak", LearnerAt: "/people/p9", Observer: "Noor Haddadin, RN", Client: "Mira, 7K",
 		Place: "home", Performed: "Wed 25 Nov 2026, 14:05 MST", Real: true, Outcome: "not yet competent", Score: "24½ of 29, pass mark 95 in 100", Reasons: reasons,
 		Sections: []RecordSection{{"Change it", steps}}, PDF: "/demonstrations/d3.pdf", MayCorrect: true, Correct: CorrectForm{Action: "/demonstrations/d3/correction"},
-		Sign: []SignForm{{Action: "/demonstrations/d3/signature", As: "observer", Name: "Noor Haddadin", Meaning: "I observed and judged this."},
+		Sign: []SignForm{{Action: "/demonstrations/d3/signature", As: "observer", Name: "Noor Haddadin", Meaning: "I observed and judged this.", Licence: "RN CO-4471", Now: "25 Nov 2026, 14:41 MST"},
 			{Action: "/demonstrations/d3/signature", As: "learner", Name: "Tomasz Rybak", Meaning: "I showed this and we talked it over.", Hand: true}}}
 	signed := record
 	signed.Outcome, signed.Reasons, signed.Counts, signed.Acts, signed.Certificate, signed.Sign = "competent", nil, true, "It acts from 25 November 2026.", "/certificates/x", nil
 	signed.Score = "28½ of 29, pass mark 95 in 100"
 	signed.Sections = []RecordSection{{"", steps[1:2]}}
 	signed.Signed = []Signature{{"Noor Haddadin, RN", "observer", "I observed and judged this.", "25 Nov 2026, 14:42 MST"}, {"Tomasz Rybak", "learner", "I showed this and we talked it over.", "25 Nov 2026, 14:44 MST"}}
+	byPIN := record
+	byPIN.PIN = true
 	stopped := record
 	stopped.TakenBack = []string{"Step 12 was marked unsafe; at 10:32 that was taken back."}
 	stopped.Outcome, stopped.Stopped, stopped.Corrected = "stopped for safety", "The tube slid; I held it and gave breaths by bag.", "Taken back on 26 Nov 2026, 09:10 MST by Rolf Teague: another child was meant."
 	counts := []MarkCount{{"independent", 26}, {"cued", 1}, {"not met", 1}, {"not applicable", 1}}
 	return map[string]Page{
-		"record": record, "record-signed": signed, "record-stopped": stopped,
+		"record": record, "record-pin": byPIN, "record-signed": signed, "record-stopped": stopped,
 		"review-open": ReviewPage{Frame: educatorFrame(""), Skill: "Circuit change", Learner: "Tomasz Rybak", Client: "Mira, 7K", Back: "/demonstrations/d3/marks", Steps: 29, Marks: counts,
 			Open: []OpenStep{{4, stepTexts[3], "has no mark", "/demonstrations/d3/marks/4"}, {22, stepTexts[21], "needs its value", "/demonstrations/d3/marks/22"}}},
 		"review-stopped": ReviewPage{Frame: educatorFrame(""), Skill: "Circuit change", Learner: "Tomasz Rybak", Client: "Mira, 7K", Action: "/demonstrations/d3/record", Back: "/demonstrations/d3/marks", Outcome: "stopped for safety",

@@ -97,7 +97,7 @@ func TestTheOwnerIsToldOfAllThatTouchesTheirAccount(t *testing.T) {
 	w.Link(w.Admin, cory)
 	a, n := news()
 	told := words(a)
-	for _, want := range []string{"failed: 3 by", "Role given: educator by Ada Minton", "Role ended: educator by Ada Minton", "Link made to set a new password by Ada Minton", "Signed in by Cory Vance"} {
+	for _, want := range []string{"3 failed tries to prove who you are by", "Role given: educator by Ada Minton", "Role ended: educator by Ada Minton", "Link made to set a new password by Ada Minton", "Signed in by Cory Vance"} {
 		if !strings.Contains(told, want) {
 			t.Errorf("not told %q: %s", want, told)
 		}

@@ -64,7 +64,10 @@ func inWords(kind string) string {
 		return words
 	}
 	if n, is := strings.CutPrefix(kind, failedTries); is {
-		return "Tries to prove that it is you that failed: " + n
+		if n == "1" {
+			return "1 failed try to prove who you are"
+		}
+		return n + " failed tries to prove who you are"
 	}
 	if role, is := strings.CutPrefix(kind, roleEnded); is {
 		return "Role ended: " + role

@@ -2,6 +2,7 @@ package office
 
 import (
 	"context"
+	"time"
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
@@ -14,6 +15,8 @@ type RecordReading struct {
 	Effect      civil.Date          // first day on which it counts; zero: it does not (yet)
 	Standing    assessment.Standing // of the learner in the skill, today
 	MayTakeBack bool                // the actor may
+	Now         time.Time           // when a signature given now would be signed
+	Licence     string              // that the observer's would stand with; empty: they have signed, or it is not for the actor
 }
 
 // ReadRecord is one record to read. Its own observer may look for it while it is
@@ -33,6 +36,12 @@ func (o *Office) ReadRecord(ctx context.Context, by assessment.Actor, id assessm
 		}
 		v.Effect = v.effect(now)
 		v.MayTakeBack = d.CorrectedAt == nil && by.May(assessment.Correct) == nil && mayTakeBack(by, d) == nil
+		v.Now = now.At
+		if by.Person == d.ObserverID && v.SignedBy(PartObserver) == nil {
+			if v.Licence, err = printedLicence(ctx, tx, now, d.ObserverID); err != nil {
+				return err
+			}
+		}
 		key := assessment.CaseKey{Person: d.LearnerID, Skill: d.SkillID, Client: d.ClientID}
 		c, err := o.caseOf(ctx, tx, now, key)
 		if err != nil {
@@ -59,4 +68,14 @@ func (v DemonstrationView) effect(now Moment) civil.Date {
 	}
 	day, _ := e.EffectDay(now.Zone)
 	return day
+}
+
+// printedLicence is what somebody's signature would stand with if it were given now.
+func printedLicence(ctx context.Context, tx *postgres.Tx, now Moment, person assessment.PersonID) (string, error) {
+	kept, err := tx.Qualifications.Licences(ctx, person)
+	var all []assessment.Licence
+	for _, l := range kept {
+		all = append(all, assessment.Licence{Kind: l.Kind, Number: l.Number, Through: l.ThroughOn})
+	}
+	return asPrinted(all, now.Today), err
 }

@@ -169,13 +169,22 @@ func (o *Office) observersLicence(ctx context.Context, tx *postgres.Tx, now Mome
 			return "", err
 		}
 	}
-	for _, l := range seen.Licences {
-		if l.CurrentOn(now.Today) {
-			return strings.TrimSpace(l.Kind + " " + l.Number), nil
+	if len(seen.Licences) == 0 {
+		return "", errors.New("an observer without any licence on file has recorded a demonstration")
+	}
+	return asPrinted(seen.Licences, now.Today), nil
+}
+
+// asPrinted is the licence that a signature of this day stands with: one that is
+// current, or else one that is not, and says so.
+func asPrinted(all []assessment.Licence, on civil.Date) string {
+	for _, l := range all {
+		if l.CurrentOn(on) {
+			return strings.TrimSpace(l.Kind + " " + l.Number)
 		}
 	}
-	for _, l := range seen.Licences {
-		return strings.TrimSpace(l.Kind+" "+l.Number) + " (not current)", nil
+	for _, l := range all {
+		return strings.TrimSpace(l.Kind+" "+l.Number) + " (not current)"
 	}
-	return "", errors.New("an observer without any licence on file has recorded a demonstration")
+	return ""
 }

@@ -3,7 +3,7 @@
 SHELL := bash
 .SHELLFLAGS := -eu -o pipefail -c
 .DEFAULT_GOAL := help
-.PHONY: help setup setup-server build run test test-short vet bench fuzz check demo migrate golden clean fresh
+.PHONY: help setup setup-server build run test test-short vet bench fuzz check demo migrate verify golden clean fresh
 
 BIN := .data/bin
 # The tests of one package share two cores with the others; a hang must show itself well before CI's patience ends.
@@ -28,10 +28,12 @@ build: ## build the programs into .data/bin
 	@mkdir -p $(BIN)
 	CGO_ENABLED=0 go build -trimpath -o $(BIN)/ ./cmd/...
 
-# Secrets in the database are sealed with keys outside it.
+# Secrets in the database are sealed, and the heads of the ledger signed, with keys outside it.
 run demo: export WELLSHOWN_SECRET_KEYS ?= $(CURDIR)/.data/secret-keys
+run demo verify: export WELLSHOWN_LEDGER_KEYS ?= $(CURDIR)/.data/ledger-keys
 run: setup-server build ## start PostgreSQL, make the demo, do the main job once, serve on http://127.0.0.1:$PORT
 	@$(BIN)/wellshown keys secrets "$$WELLSHOWN_SECRET_KEYS" >/dev/null
+	@$(BIN)/wellshown keys ledger "$$WELLSHOWN_LEDGER_KEYS" >/dev/null
 	@exec $(BIN)/localpg -dir .data -- $(BIN)/wellshown up
 
 migrate: setup-server build ## bring the database that make run uses, or DATABASE_URL, up to the newest schema
@@ -39,7 +41,11 @@ migrate: setup-server build ## bring the database that make run uses, or DATABAS
 
 demo: setup-server build ## make the demo agency in the database that make run uses, or DATABASE_URL
 	@$(BIN)/wellshown keys secrets "$$WELLSHOWN_SECRET_KEYS" >/dev/null
+	@$(BIN)/wellshown keys ledger "$$WELLSHOWN_LEDGER_KEYS" >/dev/null
 	@exec $(BIN)/localpg -dir .data -- $(BIN)/wellshown demo
+
+verify: setup-server build ## recompute the ledger of the database that make run uses, and name what does not match
+	@exec $(BIN)/localpg -dir .data -- $(BIN)/wellshown verify
 
 test: setup vet ## run every test; installs what they need first
 	@if [ -f package-lock.json ]; then npm ci --no-audit --no-fund; fi

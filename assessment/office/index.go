@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"reflect"
+	"slices"
+	"strings"
 
 	"wellshown/assessment"
 	"wellshown/assessment/postgres"
@@ -94,6 +96,48 @@ func (o *Office) Rebuild(ctx context.Context) (Rebuilt, error) {
 		all.Wrong = append(all.Wrong, one.Wrong...)
 	}
 	return all, nil
+}
+
+// index compares what pages show of standings with what the records say, and
+// changes nothing.
+func (o *Office) index(ctx context.Context, a *audit) error {
+	return o.reading(ctx, a.agency, func(tx *postgres.Tx, now Moment) error {
+		stored, err := tx.Segments.All(ctx)
+		if err != nil {
+			return fmt.Errorf("read the index: %w", err)
+		}
+		b, err := o.casebook(ctx, tx, now, postgres.HistoryFilter{})
+		if err != nil {
+			return err
+		}
+		for _, key := range b.keys() {
+			c, err := b.caseOf(key)
+			if err != nil {
+				return err
+			}
+			line := c.Timeline()
+			if len(line) > 0 {
+				a.found.Standings++
+			}
+			if !slices.EqualFunc(stored[key], line, sameSegment) {
+				a.note("standing_segment", nameOf(key), "this standing as it is shown is not what the records say: run wellshown rebuild")
+			}
+			delete(stored, key)
+		}
+		for key := range stored {
+			a.note("standing_segment", nameOf(key), "this standing is shown, and no record says anything of it: run wellshown rebuild")
+		}
+		return nil
+	})
+}
+
+// sameSegment compares what the index keeps of a segment.
+func sameSegment(a, b assessment.Segment) bool {
+	return a.From == b.From && a.Word == b.Word && a.Through == b.Through && a.Since == b.Since
+}
+
+func nameOf(key assessment.CaseKey) string {
+	return strings.TrimSuffix(fmt.Sprintf("%s/%s/%s", key.Person, key.Skill, key.Client), "/")
 }
 
 func (o *Office) rebuildOne(ctx context.Context, tx *postgres.Tx, now Moment, found *Rebuilt) error {

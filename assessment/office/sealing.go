@@ -123,6 +123,32 @@ func (o *Office) takeUp(ctx context.Context, tx *postgres.Tx, agency assessment.
 	return head, tree, nil
 }
 
+// LedgerFits refuses where the newest head of an agency was signed by a key that is
+// not in the key file: nothing more could be sealed.
+func (o *Office) LedgerFits(ctx context.Context) error {
+	agencies, err := o.db.AtDoor().Agencies(ctx)
+	if err != nil {
+		return fmt.Errorf("list agencies: %w", err)
+	}
+	for _, id := range agencies {
+		err := o.db.Reading(ctx, id, func(tx *postgres.Tx) error {
+			kept, err := tx.Ledger.Newest(ctx)
+			if fault.KindOf(err) == fault.NotFound {
+				return nil
+			}
+			if err != nil {
+				return err
+			}
+			_, err = o.openHead(id, kept)
+			return err
+		})
+		if err != nil {
+			return fmt.Errorf("read the ledger of agency %s: %w", id, err)
+		}
+	}
+	return nil
+}
+
 // openHead checks a stored head against the keys.
 func (o *Office) openHead(agency assessment.AgencyID, kept postgres.SignedHead) (ledger.Head, error) {
 	if o.opt.Ledger == nil {

@@ -187,6 +187,34 @@ func TestALostKeyFileSealsNothing(t *testing.T) {
 	}
 }
 
+// What pages show of standings is worked out from the records and kept; kept
+// otherwise, it is found.
+func TestAStandingKeptOtherwiseIsFound(t *testing.T) {
+	t.Parallel()
+	w, mira, nan := quick(t, "humidifier")
+	w.Demonstrate(nan, "humidifier", mira)
+	must(w.Office.SealAll(t.Context()))(t)
+	if found := verified(t, w.Office); found.Found != 0 || found.Standings == 0 {
+		t.Fatalf("%d standings: %s", found.Standings, listed(found))
+	}
+	owner := asOwner(t, w)
+	for _, sql := range []string{
+		`update standing_segment set through_on = through_on + 1 where word = 'current'`,
+		`update standing_segment set word = 'current' where word = 'due'`,
+		`delete from standing_segment`,
+	} {
+		_, err := owner.Exec(t.Context(), sql)
+		wantNone(t, err)
+		if found := verified(t, w.Office); !strings.Contains(listed(found), "standing_segment "+string(nan.Person)) {
+			t.Errorf("%s: %s", sql, listed(found))
+		}
+		must(w.Office.Rebuild(t.Context()))(t)
+	}
+	if found := verified(t, w.Office); found.Found != 0 {
+		t.Errorf("rebuilt: %s", listed(found))
+	}
+}
+
 // A clock that is set back would let a day come twice: nothing is shown or
 // recorded until it is right.
 func TestAClockSetBackIsRefused(t *testing.T) {

@@ -9,6 +9,7 @@ import (
 	"os"
 	"strconv"
 
+	"wellshown/assessment/ledger"
 	"wellshown/assessment/sealed"
 )
 
@@ -21,6 +22,7 @@ type config struct {
 	Port        int
 	BaseURL     string         // how people reach the server; certificates carry it
 	Proxies     []netip.Prefix // whose word about a client's address is believed
+	Ledger      *ledger.Keys   // what heads of the ledger are signed with; nil: nothing is sealed here
 	Secrets     *sealed.Keys   // what secrets in the database are sealed with; nil: there are none
 }
 
@@ -41,6 +43,9 @@ func readConfig(env func(string) string) (config, error) {
 		faults = append(faults, err)
 	}
 	if c.Secrets, err = readSecretKeys(env("WELLSHOWN_SECRET_KEYS")); err != nil {
+		faults = append(faults, err)
+	}
+	if c.Ledger, err = readLedgerKeys(env("WELLSHOWN_LEDGER_KEYS")); err != nil {
 		faults = append(faults, err)
 	}
 	return c, errors.Join(faults...)

@@ -11,31 +11,66 @@ import (
 	"path/filepath"
 	"strings"
 
+	"wellshown/assessment/ledger"
 	"wellshown/assessment/office"
 	"wellshown/assessment/sealed"
 )
 
-const keysUsage = `wellshown keys secrets [--add] FILE
+const keysUsage = `wellshown keys secrets|ledger [--add] FILE
+wellshown keys public FILE
 
-Makes the file of keys that secrets in the database are sealed with, readable by
-its owner only, unless it is there already. Name it in WELLSHOWN_SECRET_KEYS. Keep
-a copy: without it nobody can open those secrets.
+Makes a file of keys, readable by its owner only, unless it is there already: those
+that secrets in the database are sealed with (name it in WELLSHOWN_SECRET_KEYS), or
+those that the heads of the ledger are signed with (WELLSHOWN_LEDGER_KEYS). Keep a
+copy of each in another place: without the first nobody can open those secrets, and
+without the second nothing more can be sealed.
 
-  --add  add a key to a file that is there: it seals from the next start on, and
-         the ones before still open what they have sealed
+  --add   add a key to a file that is there: it is the one in use from the next
+          start on, and the ones before still open what they have sealed or signed
+  public  print the public halves of the keys of a ledger, for whoever checks heads
 `
 
+// keyKind is one kind of key file.
+type keyKind struct {
+	file func(io.Reader, string) (string, error) // a whole new file
+	key  func(io.Reader, string) (string, error) // one key more
+	read func(string) error
+}
+
+var keyKinds = map[string]keyKind{
+	"secrets": {sealed.KeyFile, sealed.NewKey, func(file string) error { _, err := readSecretKeys(file); return err }},
+	"ledger":  {ledger.KeyFile, ledger.NewKey, func(file string) error { _, err := readLedgerKeys(file); return err }},
+}
+
 func runKeys(_ context.Context, args []string, out io.Writer) error {
-	switch {
-	case len(args) == 1 && asksHow(args[0]):
+	if len(args) == 1 && asksHow(args[0]) {
 		_, err := fmt.Fprint(out, keysUsage)
 		return err
-	case len(args) == 2 && args[0] == "secrets" && args[1] != "--add":
-		return makeSecretKeys(args[1], out)
-	case len(args) == 3 && args[0] == "secrets" && args[1] == "--add":
-		return addSecretKey(args[2], out)
+	}
+	if len(args) == 2 && args[0] == "public" {
+		return showPublic(args[1], out)
+	}
+	if len(args) > 1 {
+		kind, known := keyKinds[args[0]]
+		switch {
+		case known && len(args) == 2 && args[1] != "--add":
+			return kind.make(args[1], out)
+		case known && len(args) == 3 && args[1] == "--add":
+			return kind.add(args[2], out)
+		}
 	}
 	return usageError("keys is told which keys, and which file\n\n" + keysUsage)
+}
+
+func showPublic(file string, out io.Writer) error {
+	keys, err := readLedgerKeys(file)
+	if err != nil {
+		return err
+	}
+	for _, line := range keys.Public() {
+		fmt.Fprintln(out, line)
+	}
+	return nil
 }
 
 // keyName tells a new key from others.
@@ -47,8 +82,8 @@ func keyName() (string, error) {
 	return fmt.Sprintf("key-%x", id), nil
 }
 
-func makeSecretKeys(file string, out io.Writer) error {
-	if _, err := readSecretKeys(file); err == nil {
+func (k keyKind) make(file string, out io.Writer) error {
+	if err := k.read(file); err == nil {
 		_, err = fmt.Fprintf(out, "%s is there already, and as it should be.\n", file)
 		return err
 	} else if !errors.Is(err, fs.ErrNotExist) {
@@ -58,7 +93,7 @@ func makeSecretKeys(file string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	whole, err := sealed.KeyFile(rand.Reader, name)
+	whole, err := k.file(rand.Reader, name)
 	if err != nil {
 		return err
 	}
@@ -69,9 +104,9 @@ func makeSecretKeys(file string, out io.Writer) error {
 	return err
 }
 
-// addSecretKey reads first what is there: a file that is no key file is left alone.
-func addSecretKey(file string, out io.Writer) error {
-	if _, err := readSecretKeys(file); err != nil {
+// add reads first what is there: a file that is no key file is left alone.
+func (k keyKind) add(file string, out io.Writer) error {
+	if err := k.read(file); err != nil {
 		return fmt.Errorf("no key is added: %w", err)
 	}
 	kept, err := os.ReadFile(file)
@@ -82,7 +117,7 @@ func addSecretKey(file string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	line, err := sealed.NewKey(rand.Reader, name)
+	line, err := k.key(rand.Reader, name)
 	if err != nil {
 		return err
 	}
@@ -92,7 +127,7 @@ func addSecretKey(file string, out io.Writer) error {
 	if err := writeWhole(file, append(kept, line...), os.Rename); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(out, "%s has another key, %s, which seals from the next start on. Keep a copy of it in another place.\n", file, name)
+	_, err = fmt.Fprintf(out, "%s has another key, %s, which is the one in use from the next start on. Keep a copy of it in another place.\n", file, name)
 	return err
 }
 
@@ -128,20 +163,29 @@ func tellLostKeys(ctx context.Context, o *office.Office, out io.Writer) error {
 
 // readSecretKeys reads the file of WELLSHOWN_SECRET_KEYS; none where it is not set.
 func readSecretKeys(file string) (*sealed.Keys, error) {
+	return readKeys(file, "WELLSHOWN_SECRET_KEYS", "secrets", "one-time codes cannot be checked", sealed.ReadKeys)
+}
+
+// readLedgerKeys reads the file of WELLSHOWN_LEDGER_KEYS; none where it is not set.
+func readLedgerKeys(file string) (*ledger.Keys, error) {
+	return readKeys(file, "WELLSHOWN_LEDGER_KEYS", "ledger", "the ledger cannot be sealed", ledger.ReadKeys)
+}
+
+func readKeys[K any](file, setting, kind, without string, read func(string) (*K, error)) (*K, error) {
 	if file == "" {
 		return nil, nil
 	}
 	says := func(err error) error {
-		return fmt.Errorf("WELLSHOWN_SECRET_KEYS: %w. Without these keys one-time codes cannot be checked: bring back the file from your copy. Only where there never was one, make it: wellshown keys secrets %s", err, file)
+		return fmt.Errorf("%s: %w. Without these keys %s: bring back the file from your copy. Only where there never was one, make it: wellshown keys %s %s", setting, err, without, kind, file)
 	}
 	text, err := os.ReadFile(file)
 	if err != nil {
 		return nil, says(err)
 	}
 	if info, err := os.Stat(file); err == nil && info.Mode().Perm()&0o077 != 0 {
-		return nil, fmt.Errorf("WELLSHOWN_SECRET_KEYS: others on this machine may read %s: make it its owner's alone (chmod 600 %s)", file, file)
+		return nil, fmt.Errorf("%s: others on this machine may read %s: make it its owner's alone (chmod 600 %s)", setting, file, file)
 	}
-	keys, err := sealed.ReadKeys(string(text))
+	keys, err := read(string(text))
 	if err != nil {
 		return nil, says(fmt.Errorf("%s: %w", file, err))
 	}

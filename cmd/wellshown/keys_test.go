@@ -93,11 +93,33 @@ func TestKeyFilesThatAreRefused(t *testing.T) {
 		t.Errorf("it is %q now", text)
 	}
 	for _, args := range [][]string{{}, {"secrets"}, {"other", file}, {"secrets", file, "more"}, {"secrets", "--add"}} {
-		if code, says := keysCommand(args...); code != exitUsage || !strings.Contains(says, "keys secrets [--add] FILE") {
+		if code, says := keysCommand(args...); code != exitUsage || !strings.Contains(says, "keys secrets|ledger [--add] FILE") {
 			t.Errorf("%v: %d: %s", args, code, says)
 		}
 	}
-	if code, says := keysCommand("-h"); code != exitAnswered || !strings.Contains(says, "keys secrets [--add] FILE") {
+	if code, says := keysCommand("-h"); code != exitAnswered || !strings.Contains(says, "keys secrets|ledger [--add] FILE") {
 		t.Errorf("%d: %s", code, says)
+	}
+}
+
+// The keys of the ledger come from a file too: one more is used from then on, and
+// the ones before still count.
+func TestKeysOfTheLedger(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "ledger-keys")
+	for _, args := range [][]string{{"ledger", file}, {"ledger", file}, {"ledger", "--add", file}} {
+		if code, says := keysCommand(args...); code != exitAnswered {
+			t.Fatalf("%v: %d: %s", args, code, says)
+		}
+	}
+	keys, err := readLedgerKeys(file)
+	if err != nil || len(keys.Public()) != 2 {
+		t.Fatalf("%v", err)
+	}
+	code, says := keysCommand("public", file)
+	if code != exitAnswered || says != strings.Join(keys.Public(), "\n")+"\n" {
+		t.Errorf("%d: %s", code, says)
+	}
+	if secret, _ := os.ReadFile(file); strings.Contains(says, "PRIVATE") || !strings.Contains(string(secret), "PRIVATE") {
+		t.Error("the public halves show the secret ones")
 	}
 }

@@ -22,8 +22,13 @@ const usage = `wellshown COMMAND
   demo             make the demo agency, if it is not there
   up               migrate, make the demo in an empty database, leave papers in ./out, serve
   report KIND      draw a paper: certificate, overdue, readiness, transcript (report -h)
-  keys secrets FILE  make the keys that secrets in the database are sealed with (keys -h)
+  keys KIND FILE   make the keys that secrets are sealed and the ledger is signed with (keys -h)
   rebuild          make the index of standings anew and say what was wrong in it
+  verify           recompute the ledger from the records and name what does not match (verify -h)
+  seal             seal once what waits in the ledger; a service does so by itself
+  head CODE        print the newest signed head of an agency's ledger, to keep
+  proof CODE ID    print what proves a demonstration of an agency, to keep
+  receipt FILE     check a proof that was kept, without any database (receipt -h)
   score FILE       the rules alone: outcome of a sheet (score -h)
   standing FILE    the rules alone: standing on some days (standing -h)
 
@@ -62,6 +67,14 @@ func run(ctx context.Context, args []string, in io.Reader, out, errw io.Writer) 
 		return finish(runFound(ctx, args[1:], out), errw)
 	case "keys":
 		return finish(runKeys(ctx, args[1:], out), errw)
+	case "verify":
+		return finish(runVerify(ctx, args[1:], out), errw)
+	case "head":
+		return finish(runHead(ctx, args[1:], out), errw)
+	case "proof":
+		return finish(runProof(ctx, args[1:], out), errw)
+	case "receipt":
+		return finish(runReceipt(args[1:], out), errw)
 	case "report":
 		return finish(runReport(ctx, args[1:], out), errw)
 	}
@@ -81,6 +94,7 @@ var plain = map[string]plainCommand{
 	"migrate": {runMigrate, "Brings the database of DATABASE_URL up to the newest schema."},
 	"demo":    {runDemo, "Makes the demo agency, if it is not there. One that was broken off is thrown away and made anew."},
 	"up":      {runUp, "Migrates, makes the demo in an empty database, leaves papers in ./out, and serves until stopped."},
+	"seal":    {runSeal, "Seals once what waits in the ledger of every agency. A service does so by itself."},
 	"rebuild": {runRebuild, "Makes the index of standings anew from the records and says what was wrong in it; then the exit code is 1."},
 }
 

@@ -40,9 +40,10 @@ func serve(ctx context.Context, c config, o *office.Office, listener net.Listene
 		IdleTimeout:       2 * time.Minute,
 		MaxHeaderBytes:    32 << 10,
 	}
-	if err := tellLostKeys(ctx, o, out); err != nil {
+	if err := errors.Join(ledgerReady(ctx, c, o), tellLostKeys(ctx, o, out)); err != nil {
 		return errors.Join(err, listener.Close())
 	}
+	go keepSealing(ctx, o)
 	done := make(chan error, 1)
 	go func() { done <- server.Serve(listener) }()
 	fmt.Fprintln(out, c.serving(listener.Addr()))

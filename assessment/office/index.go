@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
-	"strings"
 
 	"wellshown/assessment"
 	"wellshown/assessment/postgres"
@@ -98,46 +97,56 @@ func (o *Office) Rebuild(ctx context.Context) (Rebuilt, error) {
 	return all, nil
 }
 
-// index compares what pages show of standings with what the records say, and
-// changes nothing.
-func (o *Office) index(ctx context.Context, a *audit) error {
-	return o.reading(ctx, a.agency, func(tx *postgres.Tx, now Moment) error {
-		stored, err := tx.Segments.All(ctx)
+// CompareIndex holds what pages show of standings against what the records say, in
+// every agency, and changes nothing.
+func (o *Office) CompareIndex(ctx context.Context) (Rebuilt, error) {
+	var all Rebuilt
+	agencies, err := o.db.AtDoor().Agencies(ctx)
+	if err != nil {
+		return all, fmt.Errorf("list agencies: %w", err)
+	}
+	for _, id := range agencies {
+		err := o.reading(ctx, id, func(tx *postgres.Tx, now Moment) error { return o.compare(ctx, tx, now, &all) })
 		if err != nil {
-			return fmt.Errorf("read the index: %w", err)
+			return all, fmt.Errorf("compare the standings of agency %s: %w", id, err)
 		}
-		b, err := o.casebook(ctx, tx, now, postgres.HistoryFilter{})
+		all.Agencies++
+	}
+	return all, nil
+}
+
+func (o *Office) compare(ctx context.Context, tx *postgres.Tx, now Moment, found *Rebuilt) error {
+	stored, err := tx.Segments.All(ctx)
+	if err != nil {
+		return fmt.Errorf("read the index: %w", err)
+	}
+	b, err := o.casebook(ctx, tx, now, postgres.HistoryFilter{})
+	if err != nil {
+		return err
+	}
+	for _, key := range b.keys() {
+		c, err := b.caseOf(key)
 		if err != nil {
 			return err
 		}
-		for _, key := range b.keys() {
-			c, err := b.caseOf(key)
-			if err != nil {
-				return err
-			}
-			line := c.Timeline()
-			if len(line) > 0 {
-				a.found.Standings++
-			}
-			if !slices.EqualFunc(stored[key], line, sameSegment) {
-				a.note("standing_segment", nameOf(key), "this standing as it is shown is not what the records say: run wellshown rebuild")
-			}
-			delete(stored, key)
+		line := c.Timeline()
+		if len(line) > 0 {
+			found.Cases++
 		}
-		for key := range stored {
-			a.note("standing_segment", nameOf(key), "this standing is shown, and no record says anything of it: run wellshown rebuild")
+		if !slices.EqualFunc(stored[key], line, sameSegment) {
+			found.Wrong = append(found.Wrong, key)
 		}
-		return nil
-	})
+		delete(stored, key)
+	}
+	for key := range stored { // of what nothing is known
+		found.Wrong = append(found.Wrong, key)
+	}
+	return nil
 }
 
 // sameSegment compares what the index keeps of a segment.
 func sameSegment(a, b assessment.Segment) bool {
 	return a.From == b.From && a.Word == b.Word && a.Through == b.Through && a.Since == b.Since
-}
-
-func nameOf(key assessment.CaseKey) string {
-	return strings.TrimSuffix(fmt.Sprintf("%s/%s/%s", key.Person, key.Skill, key.Client), "/")
 }
 
 func (o *Office) rebuildOne(ctx context.Context, tx *postgres.Tx, now Moment, found *Rebuilt) error {

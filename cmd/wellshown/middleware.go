@@ -24,26 +24,48 @@ const maxBody = 1 << 20
 // patience is how long one request may take: whoever waits longer has gone.
 const patience = 20 * time.Second
 
+// fixedHeaders are what every answer carries, a refusal as well as a page. Only the
+// files that are the same for everybody may be kept (web says so for them).
+var fixedHeaders = map[string]string{
+	"Content-Security-Policy":      web.ContentSecurityPolicy,
+	"X-Content-Type-Options":       "nosniff",
+	"Referrer-Policy":              "same-origin",
+	"Cross-Origin-Opener-Policy":   "same-origin",
+	"Cross-Origin-Resource-Policy": "same-origin",
+	"Permissions-Policy":           "camera=(), geolocation=(), microphone=(), payment=(), usb=(), publickey-credentials-create=(self), publickey-credentials-get=(self)",
+	"Cache-Control":                "no-store",
+}
+
+// overTLS makes browsers come by TLS for a year.
+const overTLS = "max-age=31536000"
+
 // dress wraps the whole engine: what every answer carries, and what no request
-// may be.
-func dress(next http.Handler, secure bool) http.Handler {
+// may be. Only pages of the address that people type may send anything here.
+func dress(next http.Handler, base string, secure bool) http.Handler {
 	guard := http.NewCrossOriginProtection()
+	if err := guard.AddTrustedOrigin(strings.TrimSuffix(base, "/")); err != nil {
+		slog.Warn("BASE_URL is no origin, so pages are told from others' by their host alone", "error", err)
+	}
+	guard.SetDenyHandler(http.HandlerFunc(elsewhere))
 	guarded := guard.Handler(next)
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
-		h.Set("Content-Security-Policy", web.ContentSecurityPolicy)
-		h.Set("X-Content-Type-Options", "nosniff")
-		h.Set("Referrer-Policy", "same-origin")
-		h.Set("Cross-Origin-Opener-Policy", "same-origin")
-		h.Set("Permissions-Policy", "camera=(), geolocation=(), microphone=()")
+		for name, value := range fixedHeaders {
+			h.Set(name, value)
+		}
 		if secure {
-			h.Set("Strict-Transport-Security", "max-age=31536000")
+			h.Set("Strict-Transport-Security", overTLS)
 		}
 		r.Body = http.MaxBytesReader(w, r.Body, maxBody)
 		ctx, cancel := context.WithTimeout(r.Context(), patience)
 		defer cancel()
 		guarded.ServeHTTP(w, r.WithContext(ctx))
 	})
+}
+
+// elsewhere answers what another site's page had a browser send here.
+func elsewhere(w http.ResponseWriter, _ *http.Request) {
+	http.Error(w, "This was sent from another site, so it was not done. Open this site itself and do it there.", http.StatusForbidden)
 }
 
 type requestKey struct{}

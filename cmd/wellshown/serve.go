@@ -102,7 +102,7 @@ func handler(c config, o *office.Office) http.Handler {
 	}
 	engine.NoRoute(missing)
 	engine.NoMethod(missing)
-	return behind(c.Proxies, dress(headAsGet(engine), c.secure()))
+	return behind(c.Proxies, dress(headAsGet(engine), c.BaseURL, c.secure()))
 }
 
 // identify tells who asks: a program by its token, a page by its cookie.

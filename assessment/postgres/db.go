@@ -22,7 +22,7 @@ type DB struct{ pool, aside *pgxpool.Pool }
 
 // Open connects as the service's role, which owns no table and cannot step
 // around row security.
-func Open(ctx context.Context, url string) (*DB, error) {
+func Open(ctx context.Context, url string, options ...Option) (*DB, error) {
 	cfg, err := pgxpool.ParseConfig(url)
 	if err != nil {
 		return nil, fmt.Errorf("read the database address: %w", err)
@@ -35,6 +35,9 @@ func Open(ctx context.Context, url string) (*DB, error) {
 	cfg.ConnConfig.RuntimeParams["timezone"] = "UTC"
 	cfg.ConnConfig.RuntimeParams["statement_timeout"] = "15000"
 	cfg.ConnConfig.RuntimeParams["idle_in_transaction_session_timeout"] = "30000"
+	for _, change := range options {
+		change(cfg)
+	}
 	pool, err := pgxpool.NewWithConfig(ctx, cfg)
 	if err != nil {
 		return nil, fmt.Errorf("connect to the database: %w", err)

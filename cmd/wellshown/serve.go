@@ -76,6 +76,16 @@ func (c config) serving(at net.Addr) string {
 
 // handler introduces everybody: pages and API over one office.
 func handler(c config, o *office.Office) http.Handler {
+	return dressed(c, routed(c, o))
+}
+
+// dressed wraps the engine in what holds for every request.
+func dressed(c config, engine *gin.Engine) http.Handler {
+	return behind(c.Proxies, dress(headAsGet(engine), c.BaseURL, c.secure()))
+}
+
+// routed is the engine with every route on it.
+func routed(c config, o *office.Office) *gin.Engine {
 	gin.SetMode(gin.ReleaseMode)
 	engine := gin.New()
 	engine.ContextWithFallback = true
@@ -102,7 +112,7 @@ func handler(c config, o *office.Office) http.Handler {
 	}
 	engine.NoRoute(missing)
 	engine.NoMethod(missing)
-	return behind(c.Proxies, dress(headAsGet(engine), c.BaseURL, c.secure()))
+	return engine
 }
 
 // identify tells who asks: a program by its token, a page by its cookie.

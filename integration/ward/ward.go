@@ -44,6 +44,7 @@ type Ward struct {
 	Educators   [2]assessment.Actor // licensed, appointed on a founding appointment for all skills
 
 	tb    testing.TB
+	code  string
 	now   atomic.Int64 // microseconds since 1970
 	added int
 }
@@ -59,17 +60,29 @@ func WithCertificate(draw func(office.CertificateFacts) ([]byte, error)) Option 
 // New makes a ward in a database of its own, gone when the test ends.
 func New(tb testing.TB, options ...Option) *Ward {
 	tb.Helper()
+	return made(tb, &Ward{DB: testdb.New(tb), code: Code}, 1, options)
+}
+
+// Beside makes a second ward in the database of a first: another agency, whose
+// people have the same addresses and the same password.
+func Beside(tb testing.TB, first *Ward, options ...Option) *Ward {
+	tb.Helper()
+	return made(tb, &Ward{DB: first.DB, code: "larkmoor"}, 2, options)
+}
+
+func made(tb testing.TB, w *Ward, seed uint64, options []Option) *Ward {
+	tb.Helper()
 	zone, err := time.LoadLocation(Zone)
 	if err != nil {
 		tb.Fatalf("load the ward's zone: %v", err)
 	}
-	w := &Ward{DB: testdb.New(tb), Zone: zone, tb: tb}
+	w.Zone, w.tb = zone, tb
 	w.At(must(time.Parse(time.RFC3339, Opened))(tb))
 	if w.Postgres, err = postgres.Open(tb.Context(), w.DB.ServiceURL); err != nil {
 		tb.Fatalf("open the ward's database: %v", err)
 	}
 	tb.Cleanup(w.Postgres.Close)
-	opt := office.Options{Now: w.Now, Random: seeded(1), BaseURL: "https://ward.example", PasswordCost: Cheap, Ledger: keys(tb)}
+	opt := office.Options{Now: w.Now, Random: seeded(seed), BaseURL: "https://ward.example", PasswordCost: Cheap, Ledger: keys(tb)}
 	for _, change := range options {
 		change(&opt)
 	}
@@ -112,7 +125,7 @@ func (w *Ward) Today() civil.Date { return civil.DayOf(w.Now(), w.Zone) }
 // found makes the agency and its people.
 func (w *Ward) found() {
 	w.tb.Helper()
-	admin, err := w.Office.FoundAgency(w.tb.Context(), office.NewAgency{Code: Code, Name: "Wren Hollow Nursing", Zone: Zone,
+	admin, err := w.Office.FoundAgency(w.tb.Context(), office.NewAgency{Code: w.code, Name: "Wren Hollow Nursing", Zone: Zone,
 		AdminName: "Ada Minton", AdminEmail: "ada.minton@ward.example", AdminPassword: given})
 	if err != nil {
 		w.tb.Fatalf("found the ward: %v", err)

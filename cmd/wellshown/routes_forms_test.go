@@ -1,0 +1,176 @@
+package main
+
+import (
+	"crypto/rand"
+	"encoding/json"
+	"net/http"
+	"net/url"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"wellshown/api"
+	"wellshown/assessment"
+	"wellshown/integration/ward"
+)
+
+// stands says which thing stands where in an address: for each parameter, by what
+// the address begins with. A word that is no kind of thing stands for itself.
+var stands = map[string][][2]string{
+	"id": {{"/people/", "person"}, {"/appointments/", "appointment"}, {"/clients/", "client"}, {"/skills/", "skill"}, {"/revisions/", "revision"},
+		{"/sheets/", "sheet"}, {"/demonstrations/", "demonstration"}, {"/withdrawals/", "withdrawal"}, {"/requirements/", "requirement"}, {"/criteria/", "criterion"},
+		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}},
+	"member": {{"", "member"}}, "stretch": {{"", "member"}}, "criterion": {{"", "criterion"}}, "shift": {{"", "shift"}}, "handle": {{"", "session"}},
+	"step": {{"", "1"}}, "token": {{"", "no-such-token"}},
+	"code": {{"/check/", "certificate-code"}, {"/catalogue/", "bagging"}, {"/starters/", "bagging"}},
+	"kind": {{"/entries/", "withdrawal-word"}, {"/papers/", "card-word"}, {"/problems/", "not-found"}},
+	"file": {{"", "none.css"}},
+}
+
+var inAddress = regexp.MustCompile(`[:*](\w+)`)
+
+// filled is the address of a route with things in it, and the kinds of them. On
+// pages a demonstration that is still being marked is a sheet.
+func (w walk) filled(r walked, th things) (string, []string) {
+	w.t.Helper()
+	var kinds []string
+	path := inAddress.ReplaceAllStringFunc(r.path, func(name string) string {
+		for _, s := range stands[name[1:]] {
+			if !strings.HasPrefix(strings.TrimPrefix(r.path, api.Base), s[0]) {
+				continue
+			}
+			kind := s[1]
+			if kind == "demonstration" && r.act == assessment.Observe {
+				kind = "sheet"
+			}
+			if id, known := th[kind]; known {
+				kinds = append(kinds, kind)
+				return id
+			}
+			return strings.TrimSuffix(kind, "-word")
+		}
+		w.t.Fatalf("%s %s: say in `stands` what stands for %s", r.method, r.path, name)
+		return ""
+	})
+	return path, kinds
+}
+
+// words are what fields hold wherever a route says nothing else: a word in braces
+// stands for a thing or a day.
+var words = map[string]string{
+	"person": "{person}", "learner": "{person}", "client": "{client}", "skill": "bagging", "skills": "bagging", "from": "{today}", "through": "{today}", "on": "{today}",
+	"evidence": "Judged these at a teaching hospital.", "reason": "Seen without.", "code": "3X", "first_name": "Noor", "kind": "nurse", "title": "Calm", "word": "met",
+	"starts": "{now}", "ends": "{later}", "password": ward.Password, "old": "not this one", "new": "seven otters wading", "pin": "592047", "part": "learner", "token": "no-such-token",
+	"name": "New", "version": "0", "issuer": "Lifeline Courses", "number": "1", "statement": "Read.", "email": "nobody@ward.example", "place": "at home",
+	"real": "true", "formal": "true", "until": "reinstated", "marks": `[{"step":1,"mark":"cued"}]`, "parameters": `[{"name":"cuff","words":"none"}]`,
+}
+
+// sends is what a route is sent besides: fields of the address for what reads, all
+// fields of a form on pages, and what is optional or particular in the API.
+var sends = map[string]string{
+	"GET /transcript.pdf": "person={person}", "GET /readiness.pdf": "client={client}", "GET /blank.pdf": "revision={other-revision}",
+	"GET /revisions/:id/compare": "with={other-revision}", "GET /api/v1/revisions/:id/comparison": "with={other-revision}",
+	"GET /api/v1/certificates": "person={person}", "GET /api/v1/demonstrations": "learner={person}",
+	"GET /api/v1/standings": "person={person}&skill=bagging&client={client}", "GET /api/v1/ledger/extension": "head=none",
+
+	"POST /api/v1/clients/:id/criteria": "kind=attested", "POST /api/v1/clients/:id/equipment": "kind=ventilator&type=x", "POST /api/v1/people/:id/cards": "issued_on={today}",
+	"POST /api/v1/people/:id/licences": "kind=RN", "POST /api/v1/logs": "kind=teaching&skill=circuit-test&client={client}", "POST /api/v1/waivers": "skill=circuit-test&client={client}", "POST /api/v1/withdrawals": "skill=circuit-test&client={client}",
+	"POST /api/v1/requirements": "client={client}", "PUT /api/v1/sheets/:id/marks/:step": "mark=cued", "PUT /api/v1/sheets/:id": "client={client}",
+	"PUT /api/v1/clients/:id": "code={new-code}", "POST /api/v1/clients": "code={new-code}",
+
+	"POST /people": "name=New&roles=caregiver&kind=nurse", "POST /people/:id/edit": "name=New&version=0",
+	"POST /people/:id/papers": "paper=card&issuer=Lifeline+Courses&issued_on={today}", "POST /people/:id/papers/taking-back": "what=card+{card}&reason=Wrong.&password={secret}",
+	"POST /people/:id/taking-back": "what=withdrawal+{withdrawal}&reason=Wrong.&password={secret}", "POST /people/:id/withdrawals": "skill=circuit-test+{client}&until=reinstated&reason=x&password={secret}",
+	"POST /people/:id/waivers": "skill=circuit-test+{client}&from={today}&through={today}&reason=x&password={secret}", "POST /people/:id/reinstatements": "withdrawal={withdrawal}&reason=x&password={secret}",
+	"POST /people/:id/log": "skill=circuit-test+{client}&kind=teaching&on={today}", "POST /people/:id/leaving": "on={today}", "POST /people/:id/vouching": "password={secret}",
+	"POST /appointments": "person={person}&skills=bagging&from={today}&through={today}&evidence=x", "POST /appointments/:id/end": "reason=x",
+	"POST /requirements": "skill=bagging&client={client}&from={today}", "POST /requirements/:id/end": "through={today}",
+	"POST /clients": "code={new-code}&first_name=Noor", "POST /clients/:id/edit": "code={new-code}&first_name=Noor", "POST /clients/:id/parameters": "parameter=cuff&words=none",
+	"POST /clients/:id/equipment": "kind=ventilator&type=x&from={today}", "POST /clients/:id/team": "person={person}&from={today}", "POST /clients/:id/team/:member/end": "through={today}",
+	"POST /clients/:id/readiness/evidence": "criterion={criterion}&word=met", "POST /clients/:id/readiness/waivers": "criterion={criterion}&reason=x",
+	"POST /clients/:id/readiness/waivers/end": "criterion={criterion}&reason=x", "POST /clients/:id/readiness/criteria": "kind=attested&title=Calm",
+	"POST /clients/:id/readiness/criteria/:criterion": "title=Quiet", "POST /clients/:id/readiness/shifts": "person={person}&starts={starts}&ends={ends}",
+	"POST /demonstrations": "learner={person}&skill=bagging&client={client}&setting=real&purpose=formal&place=at+home", "POST /demonstrations/:id/marks/:step": "mark=cued",
+	"POST /demonstrations/:id/stop": "reason=x", "POST /demonstrations/:id/signature": "part=learner&password={secret}", "POST /demonstrations/:id/correction": "reason=x&password={secret}",
+	"POST /revisions/:id/in-force": "reviewed=yes&statement=Read.&version=0&password={secret}", "POST /revisions/:id/source": "version=0&source=x",
+	"POST /account/pin": "pin=592047&again=592047&password={secret}", "POST /account/passkeys": "name=Phone&password={secret}", "POST /account/passkeys/:id/removal": "password={secret}",
+	"POST /account/codes": "password={secret}", "POST /password": "old=not+this+one&new=seven+otters+wading&again=seven+otters+wading",
+}
+
+var brace = regexp.MustCompile(`\{([a-z-]+)\}`)
+
+// told is a text with things and days in place of the words in braces, and the
+// kinds of things in it.
+func (w walk) told(text string, th things) (string, []string) {
+	at := w.own.Now().In(w.own.Zone)
+	days := map[string]string{"today": w.own.Today().String(), "now": at.Format(time.RFC3339), "later": at.Add(time.Hour).Format(time.RFC3339), "secret": ward.Password,
+		"starts": at.Format("2006-01-02T15:04"), "ends": at.Add(time.Hour).Format("2006-01-02T15:04"), "new-code": strings.ToUpper(rand.Text()[:6])}
+	var kinds []string
+	text = brace.ReplaceAllStringFunc(text, func(b string) string {
+		word := b[1 : len(b)-1]
+		if day, known := days[word]; known {
+			return day
+		}
+		if th[word] == "" {
+			w.t.Fatalf("nothing is called %s: add it to `casefile`", b)
+		}
+		kinds = append(kinds, word)
+		return th[word]
+	})
+	return text, kinds
+}
+
+// sent is what a route is sent besides its address: fields, and as JSON.
+func (w walk) sent(r walked, th things, csrf string) (fields, body, kind string, kinds []string) {
+	given, err := url.ParseQuery(sends[r.method+" "+r.path])
+	need(w.t, err)
+	if r.api && r.method != http.MethodGet && r.method != http.MethodDelete {
+		for _, name := range r.needs {
+			if given.Get(name) == "" {
+				if words[name] == "" {
+					w.t.Fatalf("%s %s needs the field %q: say what it holds in `words`, or for this route in `sends`", r.method, r.path, name)
+				}
+				given.Set(name, words[name])
+			}
+		}
+	}
+	for name := range given {
+		value, found := w.told(given.Get(name), th)
+		given.Set(name, value)
+		kinds = append(kinds, found...)
+	}
+	switch {
+	case r.method == http.MethodGet:
+		return given.Encode(), "", "", kinds
+	case !r.api:
+		given.Set("csrf", csrf)
+		return "", given.Encode(), "application/x-www-form-urlencoded", kinds
+	case r.takes == "application/yaml":
+		return "", w.yaml, r.takes, kinds
+	case r.takes == "":
+		return "", "", "", kinds
+	}
+	return "", r.json(w.t, given), r.takes, kinds
+}
+
+// json writes fields as the API's document says they are written.
+func (r walked) json(t *testing.T, fields url.Values) string {
+	all := map[string]any{}
+	for name := range fields {
+		value := any(fields.Get(name))
+		switch r.types[name] {
+		case "boolean":
+			value = value == "true"
+		case "array":
+			value = []any{value}
+		}
+		if text := fields.Get(name); strings.HasPrefix(text, "[") {
+			value = json.RawMessage(text)
+		}
+		all[name] = value
+	}
+	text, err := json.Marshal(all)
+	need(t, err)
+	return string(text)
+}

@@ -1,0 +1,118 @@
+package main
+
+import (
+	"strings"
+	"sync/atomic"
+	"testing"
+
+	"wellshown/assessment"
+	"wellshown/assessment/office"
+	"wellshown/integration/ward"
+)
+
+// things are the ids of one of everything that an agency has, by the word that
+// stands for it in `stands` and `sends`.
+type things map[string]string
+
+// never are ids that nothing ever had.
+func (th things) never() things {
+	none := things{}
+	for kind, id := range th {
+		switch kind {
+		case "session":
+			none[kind] = strings.Repeat("0", len(id))
+		case "certificate-code":
+			none[kind] = "0000-0000-0000"
+		default:
+			none[kind] = "01941f29-7c3a-7d52-8000-000000000000"
+		}
+	}
+	return none
+}
+
+// casefile makes one of everything about a parent and a child.
+func casefile(t *testing.T, w *ward.Ward, skill, code, name string) (things, assessment.Actor) {
+	t.Helper()
+	ctx := t.Context()
+	child := w.Client(code, name)
+	parent := w.Family("Parent of "+name, child)
+	shown := w.Award(parent, skill, child)
+	need(t, w.Office.Withdraw(ctx, w.Coordinator, office.ExceptionForm{Person: parent.Person, Skill: skill, Client: child, Reason: "Seen without.", Proof: ward.Proof}, assessment.Reinstated, false))
+	c := got(w.Office.Client(ctx, w.Coordinator, child))(t)
+	th := things{"client": string(child), "person": string(parent.Person), "demonstration": string(shown.ID), "certificate": string(shown.Certificate.ID),
+		"certificate-code": shown.Certificate.Code, "skill": string(shown.SkillID), "withdrawal": w.Standing(parent, skill, child, w.Today()).Because[0],
+		"member": string(c.Team[0].ID), "appointment": string(w.Appoint(w.Educators[0], w.Educators[1], skill))}
+	card := got(w.Office.RecordCard(ctx, w.Coordinator, parent.Person, office.CardForm{Issuer: "Lifeline Courses", IssuedOn: w.Today().String()}))(t)
+	rule := got(w.Office.SetRequirement(ctx, w.Coordinator, office.RequirementForm{Skill: skill, Client: child, From: w.Today().String()}))(t)
+	need(t, w.Office.StartPlan(ctx, w.Coordinator, child))
+	th["card"], th["requirement"], th["other-revision"] = string(card.ID), string(rule.ID), revisionOf(t, w, th["skill"], assessment.InForce)
+	th["passkey"], th["session"] = th["card"], strings.Repeat("1", 24) // replaced for who asks
+	for kind := range passing {
+		th.renew(t, w, kind)
+	}
+	return th, parent
+}
+
+// revisionOf is a revision of a skill in some state; nothing where there is none.
+func revisionOf(t *testing.T, w *ward.Ward, skill string, state assessment.State) string {
+	t.Helper()
+	skills, _, err := w.Office.Skills(t.Context(), w.Admin)
+	need(t, err)
+	for _, s := range skills {
+		for _, r := range s.Revisions {
+			if string(r.Skill) == skill && r.State == state {
+				return string(r.ID)
+			}
+		}
+	}
+	return ""
+}
+
+// shifts counts those that were planned.
+var shifts atomic.Int64
+
+// passing is what routes remove: each request that may do so gets a new one.
+var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
+	"sheet": func(t *testing.T, w *ward.Ward, th things) string {
+		v := got(w.Office.Open(t.Context(), w.Educators[0], office.OpenForm{Learner: assessment.PersonID(th["person"]), Skill: "bagging",
+			Client: assessment.ClientID(th["client"]), Place: "at home", Formal: true}))(t)
+		return string(v.ID)
+	},
+	"criterion": func(t *testing.T, w *ward.Ward, th things) string {
+		return string(got(w.Office.AddCriterion(t.Context(), w.Coordinator, assessment.ClientID(th["client"]), office.CriterionForm{Kind: "attested", Title: "Calm"}))(t))
+	},
+	"shift": func(t *testing.T, w *ward.Ward, th things) string {
+		at := w.Now().In(w.Zone).AddDate(0, 0, 2*int(shifts.Add(1))) // two at one time are refused
+		v := got(w.Office.PlanShift(t.Context(), w.Coordinator, assessment.ClientID(th["client"]), office.ShiftForm{Person: assessment.PersonID(th["person"]),
+			Starts: at.Format("2006-01-02T15:04"), Ends: at.AddDate(0, 0, 1).Format("2006-01-02T15:04")}))(t)
+		return string(v.ID)
+	},
+	"revision": func(t *testing.T, w *ward.Ward, th things) string {
+		if there := revisionOf(t, w, th["skill"], assessment.Draft); there != "" { // one skill has one draft at a time
+			return there
+		}
+		return string(got(w.Office.DraftRevision(t.Context(), w.Educators[0], assessment.SkillID(th["skill"])))(t).ID)
+	},
+}
+
+// renew makes another one of a kind, or gives the one there is.
+func (th things) renew(t *testing.T, w *ward.Ward, kind string) {
+	t.Helper()
+	th[kind] = passing[kind](t, w, th)
+}
+
+func need(t *testing.T, err error) {
+	t.Helper()
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+// got hands on what a call gave, and fails the test where it gave an error.
+func got[T any](v T, err error) func(*testing.T) T {
+	return func(t *testing.T) T {
+		t.Helper()
+		need(t, err)
+		return v
+	}
+}

@@ -72,8 +72,8 @@ func (s stranger) ask(method, at string, body any) (int, string) {
 
 // treasure is one id of everything that an agency has.
 type treasure struct {
-	client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, card string
-	learner                                                                                                                        assessment.Actor
+	client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, card, token string
+	learner                                                                                                                               assessment.Actor
 }
 
 func (d *desk) treasure() treasure {
@@ -106,6 +106,9 @@ func (d *desk) treasure() treasure {
 	sheet, err := d.Office.Open(ctx, d.Educators[0], office.OpenForm{Learner: lan.Person, Skill: "bagging", Client: child, Place: "at home", Formal: true})
 	d.need(err)
 	won.draft, won.sheet = string(draft.ID), string(sheet.ID)
+	token, err := d.Office.MakeToken(ctx, d.Admin, office.TokenForm{Name: "Rota", Acts: []string{string(assessment.ReadPeople)}})
+	d.need(err)
+	won.token = string(token.ID)
 	return won
 }
 
@@ -121,7 +124,7 @@ func (w treasure) id(at string) string {
 	for begins, id := range map[string]string{
 		"/people/": string(w.learner.Person), "/appointments/": w.appointment, "/clients/": w.client, "/skills/": w.skill, "/revisions/": w.draft,
 		"/sheets/": w.sheet, "/demonstrations/": w.demonstration, "/withdrawals/": w.withdrawal, "/requirements/": w.requirement,
-		"/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
+		"/tokens/": w.token, "/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
 	} {
 		if strings.HasPrefix(at, api.Base+begins) {
 			return id

@@ -24,12 +24,15 @@ func Bearer(r *http.Request) string {
 }
 
 // ByBearer identifies whoever sends the token of a session, as POST
-// /api/v1/sessions gives it.
+// /api/v1/sessions gives it, or that of a program.
 func ByBearer(o *office.Office) Identify {
 	return func(r *http.Request) (assessment.Actor, error) {
 		token := Bearer(r)
 		if token == "" {
 			return assessment.Actor{}, fault.Of(fault.Unauthenticated, "Sign in first, and send the token as Authorization: Bearer.")
+		}
+		if strings.HasPrefix(token, office.TokenPrefix) {
+			return o.Program(r.Context(), token)
 		}
 		s, err := o.Session(r.Context(), token)
 		if err != nil {

@@ -8,6 +8,8 @@ import (
 	"sync"
 
 	"github.com/danielgtaylor/huma/v2"
+
+	"wellshown/assessment/office"
 )
 
 // config is how the framework is used: JSON only, no pages of its own, nothing
@@ -24,6 +26,7 @@ func config() huma.Config {
 	c.Components.Responses = sharedResponses(c.Components.Schemas)
 	c.Components.SecuritySchemes = map[string]*huma.SecurityScheme{
 		"session": {Type: "http", Scheme: "bearer", Description: "The token that POST /sessions gives."},
+		"program": {Type: "http", Scheme: "bearer", BearerFormat: office.TokenPrefix + "…", Description: "The token that an administrator has made for a program, as far as it allows the act. It counts before any cookie."},
 	}
 	return c
 }

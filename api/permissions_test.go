@@ -61,6 +61,7 @@ func (d *desk) otherBodies(w treasure) map[string]any {
 	return map[string]any{
 		"change-password": api.OwnPassword{Old: "not this one", New: "seven otters wading"}, "set-pin": api.NewPIN{Password: "not this one", PIN: "592047"}, "add-person": api.NewPerson{PersonForm: api.PersonForm{Name: "New"}},
 		"propose-appointment": api.AppointmentForm{Person: nowhere, Skills: []string{"bagging"}, From: today, Through: today, Evidence: "x"},
+		"make-token":          api.TokenForm{Name: "Rota", Acts: []string{string(assessment.ReadPeople)}},
 		"add-client":          api.ClientForm{Code: "7K", FirstName: "Again"}, "add-checklist": d.bodies(w)["save-draft"],
 		"open-sheet": api.SheetForm{Learner: nowhere, Skill: "bagging", Place: "at home", Formal: true},
 		"withdraw":   api.WithdrawalForm{Person: nowhere, Skill: "bagging", Until: "reinstated", Reason: "x", Signing: api.Signing{Password: ward.Password}},

@@ -118,6 +118,9 @@ func (e *edge) operation(in chapter, r route) huma.Operation {
 		Security: []map[string][]string{}}
 	if r.act != public {
 		op.Security = []map[string][]string{{"session": {}}}
+		if r.act.ForPrograms() {
+			op.Security = append(op.Security, map[string][]string{"program": {}})
+		}
 		op.Extensions = map[string]any{"x-act": string(r.act)}
 	}
 	return op

@@ -5,7 +5,7 @@ import "wellshown/assessment"
 // chapters are all routes: method, path, what one must be allowed to do, the name
 // in the document, the office method that does it, the handler.
 func (e *edge) chapters() []chapter {
-	return []chapter{e.account(), e.folk(), e.observers(), e.children(), e.lists(), e.bedside(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.sealedLedger(), e.itself()}
+	return []chapter{e.account(), e.folk(), e.programs(), e.observers(), e.children(), e.lists(), e.bedside(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.sealedLedger(), e.itself()}
 }
 
 func (e *edge) account() chapter {
@@ -33,6 +33,14 @@ func (e *edge) folk() chapter {
 		{"POST", "/people/{id}/link", assessment.GiveRoles, "make-link", "MakeLink", on(e.makeLink)},
 		{"GET", "/people/{id}/identity", assessment.ReadPeople, "show-identity", "Identity", on(e.identity)},
 		{"POST", "/people/{id}/vouching", assessment.VouchFor, "vouch", "Vouch", on(e.vouch)},
+	}}
+}
+
+func (e *edge) programs() chapter {
+	return chapter{"Programs", "Tokens by which programs come in.", []route{
+		{"GET", "/tokens", assessment.GiveRoles, "list-tokens", "Tokens", on(e.tokens)},
+		{"POST", "/tokens", assessment.GiveRoles, "make-token", "MakeToken", on(e.makeToken)},
+		{"DELETE", "/tokens/{id}", assessment.GiveRoles, "revoke-token", "RevokeToken", on(e.revokeToken)},
 	}}
 }
 

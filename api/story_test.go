@@ -22,6 +22,7 @@ func TestEveryOperation(t *testing.T) {
 	d := newDesk(t)
 	d.account()
 	d.people()
+	d.programs()
 	d.qualifications()
 	child := d.children()
 	d.checklists()

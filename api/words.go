@@ -26,6 +26,9 @@ const (
 var words = map[string]said{
 	"sign-in":            {"Sign in", "Gives a token. A wrong address and a wrong password look alike. After five failed tries one has to wait."},
 	"sign-out":           {"Sign out", "Ends the session of the token."},
+	"list-tokens":        {"List the tokens of programs", "Those that were not revoked first, then the newest. The tokens themselves are kept nowhere."},
+	"make-token":         {"Make a token for a program", "It is shown this once. It never allows more than its maker may do, signs nothing, and is dead once its maker has left or may no longer make tokens."},
+	"revoke-token":       {"Revoke a token", "It is dead at once."},
 	"me":                 {"Who I am", "The person, their roles and the acts that these allow."},
 	"change-password":    {"Change one's own password", "All other sessions end; that of the token goes on. The PIN ends."},
 	"take-link":          {"Use a link to choose a password", "The word at the end of a link that an administrator has handed over. It works once. All sessions end, and so does the PIN. A link that was forged, used, replaced or has run out is not found."},

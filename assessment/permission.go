@@ -1,6 +1,10 @@
 package assessment
 
-import "wellshown/assessment/fault"
+import (
+	"slices"
+
+	"wellshown/assessment/fault"
+)
 
 // Act is one thing that somebody may or may not do. Every route states its act.
 type Act string
@@ -92,6 +96,12 @@ func Acts() []Act {
 
 // Reach is how far the actor's roles together let them do act.
 func (a Actor) Reach(act Act) Reach {
+	if a.Program != nil {
+		if act.ForPrograms() && slices.Contains(a.Program.Acts, act) {
+			return Everything
+		}
+		return Nothing
+	}
 	reach := Nothing
 	for _, r := range a.Roles {
 		reach = max(reach, permissions[act][r])
@@ -110,10 +120,15 @@ func (a Act) Reads() bool {
 
 // May refuses an act that none of the actor's roles allows at all.
 func (a Actor) May(act Act) error {
-	if a.Reach(act) == Nothing {
-		return fault.Of(fault.Forbidden, "Your role does not allow this: %s. Ask an administrator of your agency.", act)
+	switch {
+	case a.Reach(act) != Nothing:
+		return nil
+	case a.Program != nil && !act.ForPrograms():
+		return fault.Of(fault.Forbidden, "A program cannot do this: %s. It takes a person who is signed in.", act)
+	case a.Program != nil:
+		return fault.Of(fault.Forbidden, "This token does not allow this: %s. Ask an administrator of the agency for one that does.", act)
 	}
-	return nil
+	return fault.Of(fault.Forbidden, "Your role does not allow this: %s. Ask an administrator of your agency.", act)
 }
 
 // MayFor refuses an act that concerns a person or, where related, one of the

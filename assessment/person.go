@@ -58,6 +58,9 @@ type Actor struct {
 	// Session names the session they act in; empty for a program or a command. It
 	// tells one session from another and opens none.
 	Session string
+	// Program is set where a program acts by a token. Person and Name are then those
+	// of whoever made the token.
+	Program *Program
 }
 
 // Is reports whether the actor has a role.

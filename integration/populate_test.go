@@ -145,6 +145,8 @@ var particular = map[string]string{
 	"certificate.code":                "'ABCDEFGH2345'",
 	"certificate.rests_on":            `array[$1::uuid]`,
 	"certificate.pdf_sha256":          "sha256('x')",
+	"api_token.token_hash":            "sha256(convert_to($1::text, 'UTF8'))",
+	"api_token.expires_at":            "timestamptz '2027-01-16 12:00Z'",
 	"ledger_leaf.hash":                "sha256('x')",
 	"ledger_node.hash":                "sha256('x')",
 }

@@ -164,13 +164,18 @@ func newID[T ~string](o *Office, at time.Time) (T, error) {
 	return T(h[:8] + "-" + h[8:12] + "-" + h[12:16] + "-" + h[16:20] + "-" + h[20:]), nil
 }
 
-// note writes the journal: who did what to what.
+// note writes the journal: who did what to what, and by which token where a program
+// did it.
 func (o *Office) note(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, act assessment.Act, kind, subject string) error {
 	id, err := newID[string](o, now.At)
 	if err != nil {
 		return err
 	}
-	return tx.Journal.Add(ctx, postgres.JournalRow{ID: id, At: now.At, Actor: by.Person, Act: string(act), Kind: kind, Subject: subject})
+	err = tx.Journal.Add(ctx, postgres.JournalRow{ID: id, At: now.At, Actor: by.Person, Act: string(act), Kind: kind, Subject: subject})
+	if err != nil || by.Program == nil {
+		return err
+	}
+	return tx.Tokens.Behind(ctx, id, by.Program.Token)
 }
 
 // notFound is the one answer for what is not there and what is not for the asker.

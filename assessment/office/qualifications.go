@@ -92,9 +92,12 @@ func (o *Office) RecordLicence(ctx context.Context, by assessment.Actor, person 
 	return v, err
 }
 
-// notOneself: a paper says what somebody else has seen of it.
+// notOneself: a paper says what somebody else has seen of it, and a program sees nothing.
 func notOneself(by assessment.Actor, person assessment.PersonID, paper string) error {
-	if by.Person == person {
+	switch {
+	case by.Program != nil:
+		return fault.Of(fault.Forbidden, "A program cannot put a %s on file: somebody has to have seen it. Sign in and enter it.", paper)
+	case by.Person == person:
 		return fault.Of(fault.Refused, "Your own %s is put on file by somebody else who has seen it. Ask a colleague.", paper)
 	}
 	return nil

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"wellshown/assessment"
+	"wellshown/assessment/fault"
 	"wellshown/assessment/postgres"
 )
 
@@ -32,6 +33,9 @@ func (o *Office) signing(ctx context.Context, by assessment.Actor, act assessmen
 // because all may have changed since.
 func (o *Office) signingBeside(ctx context.Context, by assessment.Actor, act assessment.Act, proof Proof,
 	look func(*postgres.Tx, Moment) (signers, error), do func(*postgres.Tx, Moment) error) error {
+	if by.Program != nil {
+		return fault.Of(fault.Forbidden, "A program cannot sign. It takes a person who is signed in. Nothing has been signed.")
+	}
 	if err := by.May(act); err != nil {
 		return err
 	}

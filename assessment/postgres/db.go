@@ -76,6 +76,7 @@ type Tx struct {
 	Passkeys       Passkeys
 	OneTimeCodes   OneTimeCodes
 	Links          Links
+	Tokens         Tokens
 	PINs           PINs
 	Qualifications Qualifications
 	Clients        Clients
@@ -99,7 +100,7 @@ func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
 	s := scope{tx, agency}
 	return &Tx{
 		tx: tx, agency: agency,
-		Agencies: Agencies{s}, People: People{s}, Sessions: Sessions{s}, Links: Links{s}, PINs: PINs{s}, Passkeys: Passkeys{s}, OneTimeCodes: OneTimeCodes{s}, Qualifications: Qualifications{s},
+		Agencies: Agencies{s}, People: People{s}, Sessions: Sessions{s}, Links: Links{s}, Tokens: Tokens{s}, PINs: PINs{s}, Passkeys: Passkeys{s}, OneTimeCodes: OneTimeCodes{s}, Qualifications: Qualifications{s},
 		Clients: Clients{s}, Teams: Teams{s}, Checklists: Checklists{s}, Sheets: Sheets{s}, Demonstrations: Demonstrations{s},
 		SignOffs: SignOffs{s}, Exceptions: Exceptions{s}, Requirements: Requirements{s}, Plans: Plans{s},
 		History: History{s}, Segments: Segments{s}, Certificates: Certificates{s}, Journal: Journal{s}, Ledger: Ledger{s}, Audit: Audit{s},

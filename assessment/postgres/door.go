@@ -64,6 +64,11 @@ func (d Door) Pending(ctx context.Context, tokenHash []byte) (assessment.AgencyI
 	return one[assessment.AgencyID](ctx, d, `select agency_id from door_pending($1)`, tokenHash)
 }
 
+// Token is the agency that made the token with this hash.
+func (d Door) Token(ctx context.Context, tokenHash []byte) (assessment.AgencyID, error) {
+	return one[assessment.AgencyID](ctx, d, `select agency_id from door_token($1)`, tokenHash)
+}
+
 // Link is the agency that made the link with this hashed token.
 func (d Door) Link(ctx context.Context, tokenHash []byte) (assessment.AgencyID, error) {
 	return one[assessment.AgencyID](ctx, d, `select agency_id from door_link($1)`, tokenHash)

@@ -33,6 +33,7 @@ var refused = map[string]struct {
 	"revision_only_one_is_in_force":                    {fault.Conflict, "Another revision came into force in the meantime. Look at it first."},
 	"revision_number_is_taken":                         {fault.Conflict, "Somebody else drafted a revision in the meantime. Look at it first."},
 	"revision_is_immutable_once_in_force":              {fault.Refused, "A revision that is or was in force never changes. Draft a new one."},
+	"api_token_is_revoked_once":                        {fault.Conflict, "This token has been revoked already."},
 	"vouching_pkey":                                    {fault.Conflict, "Somebody has vouched for them already."},
 	"vouching_needs_another_person":                    {fault.Refused, "Whoever vouches neither made the link nor used it."},
 	"agreement_needs_a_second_person":                  {fault.Refused, "An appointment is agreed by somebody who neither proposed nor receives it."},

@@ -58,7 +58,7 @@ func as[I any](kind string, handle func(context.Context, caller, *I) (*file, err
 		switch kind {
 		case pdf:
 			schema.Format = "binary"
-		case openAPIJSON:
+		case openAPIJSON, jsonText:
 			schema.Type = huma.TypeObject
 		}
 		op.Responses["200"] = &huma.Response{Description: http.StatusText(http.StatusOK), Content: map[string]*huma.MediaType{kind: {Schema: schema}}}
@@ -71,6 +71,7 @@ const (
 	pdf         = "application/pdf"
 	csv         = "text/csv; charset=utf-8"
 	yamlText    = "application/yaml"
+	jsonText    = "application/json"
 	openAPIJSON = "application/openapi+json"
 	openAPIYAML = "application/openapi+yaml"
 )

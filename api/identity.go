@@ -80,3 +80,8 @@ func (e *edge) endSession(ctx context.Context, by caller, in *ByHandle) (*done, 
 func (e *edge) endOtherSessions(ctx context.Context, by caller, _ *struct{}) (*done, error) {
 	return nil, e.office.EndOtherSessions(ctx, by.Actor)
 }
+
+func (e *edge) myExport(ctx context.Context, by caller, _ *struct{}) (*file, error) {
+	text, err := e.office.Export(ctx, by.Actor)
+	return drawn(jsonText, text, "what-is-held-about-me.json", err)
+}

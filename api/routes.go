@@ -16,6 +16,7 @@ func (e *edge) account() chapter {
 		{"PUT", "/me/password", assessment.OwnAccount, "change-password", "ChangePassword", on(e.changePassword)},
 		{"POST", "/links", public, "take-link", "TakeLink", on(e.takeLink)},
 		{"GET", "/me/account", assessment.OwnAccount, "my-account", "Account", on(e.myAccount)},
+		{"GET", "/me/held", assessment.OwnAccount, "my-export", "Export", as(jsonText, e.myExport)},
 		{"PUT", "/me/pin", assessment.SignRecord, "set-pin", "SetPIN", on(e.setPIN)},
 		{"DELETE", "/me/pin", assessment.OwnAccount, "end-pin", "EndPIN", on(e.endPIN)},
 		{"DELETE", "/me/sessions", assessment.OwnAccount, "end-other-sessions", "EndOtherSessions", on(e.endOtherSessions)},

@@ -66,6 +66,16 @@ func (d *desk) accounts(who assessment.Actor) {
 	d.put("/me/pin", who, api.NewPIN{Password: ward.Password, PIN: "592047"}).is(http.StatusNoContent)
 	var a api.Account
 	d.get("/me/account", who).into(http.StatusOK, &a)
+	var held struct {
+		Held map[string]struct {
+			Says    string
+			Entries []map[string]any
+		}
+	}
+	d.get("/me/held", who).into(http.StatusOK, &held)
+	if p := held.Held["person"]; len(p.Entries) != 1 || p.Entries[0]["id"] != string(who.Person) || p.Says == "" || len(held.Held["sessions"].Entries) != 2 {
+		d.t.Errorf("what is held: %+v", held)
+	}
 	if !a.PIN.Set || len(a.Sessions) != 2 || a.Sessions[0].This == a.Sessions[1].This || len(a.Events) == 0 {
 		d.t.Errorf("the account: %+v", a)
 	}

@@ -33,6 +33,7 @@ var words = map[string]said{
 	"change-password":    {"Change one's own password", "All other sessions end; that of the token goes on. The PIN ends."},
 	"take-link":          {"Use a link to choose a password", "The word at the end of a link that an administrator has handed over. It works once. All sessions end, and so does the PIN. A link that was forged, used, replaced or has run out is not found."},
 	"my-account":         {"My account", "How I came to my password, whether I have a PIN, where I am signed in, and what has happened to the account."},
+	"my-export":          {"All that is held about me", "One file with everything that names me, each part with what it is in plain words. No secrets, and of what I did to records of others only what it was and when. That it was made is written down."},
 	"set-pin":            {"Set a PIN for signing", "Asks for the password. It is good for nothing but signing, and not for the first signature of a session. After five wrong tries in a row it is shut until it is set anew."},
 	"end-pin":            {"Take one's PIN away", ""},
 	"end-session":        {"End one of my sessions", "By its handle."},

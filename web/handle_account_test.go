@@ -74,3 +74,20 @@ func TestOneSeesAndEndsOnesSessions(t *testing.T) {
 	read.form("/account/news").send().wants(http.StatusOK).says("The notice is put away.", "2 failed tries")
 	again.get("/today").saysNot("happened to your account")
 }
+
+// What is held about somebody: said in plain words, and one file.
+func TestWhatIsHeldOnPages(t *testing.T) {
+	t.Parallel()
+	w := newWard(t)
+	edda := as(t, engine(w), w, w.Educators[0])
+	edda.get("/account").wants(http.StatusOK).sound().says("What is held about you")
+	page := edda.get("/account/held").wants(http.StatusOK).sound().says("Download all of it", "Your licences.")
+	if !page.has("/account/held.json") {
+		t.Error("no file is offered")
+	}
+	got := edda.get("/account/held.json").wants(http.StatusOK)
+	if !strings.Contains(got.body, `"Edda Lorne"`) || strings.Contains(got.body, "argon2id") {
+		t.Errorf("the file: %.300s", got.body)
+	}
+	edda.get("/account").says("Download made of all that is held about you")
+}

@@ -61,7 +61,7 @@ func MenuFor(roles []string, here string) []Entry {
 // declaredPages are all pages there are. A template file without its page
 // here stops the program at start.
 var declaredPages = []Page{
-	SignInPage{}, PasswordPage{}, LinkPage{}, LinkMadePage{}, AccountPage{}, ErrorPage{},
+	SignInPage{}, PasswordPage{}, LinkPage{}, LinkMadePage{}, AccountPage{}, HeldPage{}, ErrorPage{},
 	PasskeysPage{}, PasskeyPage{}, CodesPage{}, NewCodesPage{}, RecoveryPage{}, SignInCodePage{},
 	CoordinatorTodayPage{}, EducatorTodayPage{}, FamilyHomePage{}, SurveyorHomePage{},
 	PeoplePage{}, PersonPage{}, PersonFormPage{},

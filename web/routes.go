@@ -34,6 +34,8 @@ func (s *Site) routes() []route {
 		{get, "/password", assessment.OwnAccount, false, s.password},
 		{post, "/password", assessment.OwnAccount, false, s.changePassword},
 		{get, "/account", assessment.OwnAccount, false, s.account},
+		{get, "/account/held", assessment.OwnAccount, false, s.held},
+		{get, "/account/held.json", assessment.OwnAccount, false, s.heldFile},
 		{post, "/account/pin", assessment.SignRecord, false, s.setPIN},
 		{post, "/account/pin/end", assessment.OwnAccount, false, s.endPIN},
 		{post, "/account/sessions/end", assessment.OwnAccount, false, s.endSession},

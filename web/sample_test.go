@@ -59,6 +59,8 @@ func doorSamples() map[string]Page {
 		"link-dead":       LinkPage{Frame: public, Dead: "This link cannot be used. It was used already, it has run out, or a newer one took its place."},
 		"link-made":       LinkMadePage{Frame: coordinatorFrame("people"), Name: "Noor Haddadin", URL: "https://shown.larkmoor.example/link/Jk0c8wRr1tYp3sQ6v9xAbCdEfGhIjKlMnOpQrStUvWx", Until: "26 Nov 2026, 09:12 MST", Back: "/people/p1"},
 		"account":         accountSample(),
+		"held":            HeldPage{Frame: motherFrame(), Parts: []HeldLine{{"What you showed, as it was recorded, with all marks.", "12 entries"}, {"Who you are: name, kind, address, language, first and last day.", "1 entry"}}, Empty: []string{"Your licences."}},
+		"held-none":       HeldPage{Frame: motherFrame()},
 		"error-not-found": ErrorPage{Frame: coordinatorFrame(""), Kind: "not found", Back: "/people"},
 		"error-forbidden": ErrorPage{Frame: motherFrame(), Kind: "forbidden", Back: "/home"},
 		"error-expired":   ErrorPage{Frame: educatorFrame(""), Kind: "expired form", Back: "/demonstrations/d1"},

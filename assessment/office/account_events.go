@@ -52,6 +52,7 @@ var accountWords = map[string]string{
 	"passkey doubted":        "A passkey no longer accepted: its counter went back",
 	"session ended":          "One session ended",
 	"other sessions ended":   "All other sessions ended",
+	exportMade:               "Download made of all that is held about you",
 	"news put away":          "Notice about the account put away",
 	"person":                 "Name, address or language written down or changed",
 	"leaving":                "Last day at the agency written down",

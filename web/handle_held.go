@@ -1,0 +1,30 @@
+package web
+
+import "net/http"
+
+func (s *Site) held(v *visit) error {
+	h, err := s.office.HeldAbout(v.ctx(), v.by())
+	if err != nil {
+		return err
+	}
+	page := HeldPage{Frame: v.frame("")}
+	for _, p := range h.Parts {
+		if p.Rows == 0 {
+			page.Empty = append(page.Empty, p.Says)
+			continue
+		}
+		page.Parts = append(page.Parts, HeldLine{p.Says, count(p.Rows, "entry", "entries")})
+	}
+	return v.show(page)
+}
+
+func (s *Site) heldFile(v *visit) error {
+	text, err := s.office.Export(v.ctx(), v.by())
+	if err != nil {
+		return err
+	}
+	v.c.Header("Content-Disposition", `attachment; filename="what-is-held-about-you.json"`)
+	v.c.Header("Cache-Control", "no-store")
+	v.c.Data(http.StatusOK, "application/json; charset=utf-8", text)
+	return nil
+}

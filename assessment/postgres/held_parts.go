@@ -63,4 +63,5 @@ var heldDone = []HeldPart{
 	{"requirements_set", "Requirements you set.", "requirement", []string{"set_by"}, `set_at, id`, `t.set_by = $1`},
 	{"readiness_lines", "Lines you put on a child’s plan.", "criterion", []string{"added_by"}, `added_at, id`, `t.added_by = $1`},
 	{"evidence_signed", "Evidence you signed on a child’s plan.", "evidence", []string{"signed_by"}, `at, id, word`, `t.signed_by = $1`},
+	{"tokens", "Programs you let in or shut out.", "api_token", []string{"made_by", "revoked_by"}, `made_at, id, revoked_at`, `t.made_by = $1 or t.revoked_by = $1`},
 }

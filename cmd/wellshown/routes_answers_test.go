@@ -176,6 +176,8 @@ func (w walk) hold(r walked, role string, who assessment.Actor, place string, in
 	}
 	reach := who.Reach(r.act)
 	switch {
+	case a.status == http.StatusTooManyRequests && !r.public:
+		complain("not too many: an answer that nobody looked for would hide behind this one")
 	case a.status >= 500:
 		complain("nothing breaks")
 	case r.public:

@@ -87,6 +87,9 @@ var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
 			Starts: at.Format("2006-01-02T15:04"), Ends: at.AddDate(0, 0, 1).Format("2006-01-02T15:04")}))(t)
 		return string(v.ID)
 	},
+	"program": func(t *testing.T, w *ward.Ward, th things) string {
+		return string(got(w.Office.MakeToken(t.Context(), w.Admin, office.TokenForm{Name: "Roster", Acts: []string{string(assessment.ReadChecklists)}, Reading: true}))(t).ID)
+	},
 	"revision": func(t *testing.T, w *ward.Ward, th things) string {
 		if there := revisionOf(t, w, th["skill"], assessment.Draft); there != "" { // one skill has one draft at a time
 			return there

@@ -60,12 +60,12 @@ create function ledger_record(columns jsonb, by_hash text[]) returns bytea
     language sql immutable
     return (
         select sha256(convert_to('{' || string_agg(to_json(key)::text || ':' ||
-            case when value is null then 'null'
-                 when key = any(by_hash) then to_json(encode(sha256(convert_to(value, 'UTF8')), 'hex'))::text
+            case when key = any(by_hash) then to_json(encode(sha256(convert_to(value, 'UTF8')), 'hex'))::text
                  else to_json(value)::text end, ',' order by key collate "C") || '}', 'UTF8'))
-        from jsonb_each_text(columns));
+        from jsonb_each_text(columns)
+        where value is not null);
 -- +goose StatementEnd
-comment on function ledger_record(jsonb, text[]) is 'hash of a row: SHA-256 of its canonical JSON (RFC 8785), each column a text or null; columns that are large or secret count by their own hash';
+comment on function ledger_record(jsonb, text[]) is 'hash of a row: SHA-256 of its canonical JSON (RFC 8785), each column a text; columns that are large or secret count by their own hash; what is null is left out, so that a column added later changes no hash';
 
 -- +goose StatementBegin
 create function ledger_subject(columns jsonb, key_columns text) returns text
@@ -98,10 +98,10 @@ begin
            case when strpos(tg_argv[0], ',') = 0 then columns ->> tg_argv[0] else ledger_subject(columns, tg_argv[0]) end,
            case when tg_op <> 'DELETE' then (
                select sha256(convert_to('{' || string_agg(to_json(key)::text || ':' ||
-                   case when value is null then 'null'
-                        when key = any(string_to_array(tg_argv[1], ',')) then to_json(encode(sha256(convert_to(value, 'UTF8')), 'hex'))::text
+                   case when key = any(string_to_array(tg_argv[1], ',')) then to_json(encode(sha256(convert_to(value, 'UTF8')), 'hex'))::text
                         else to_json(value)::text end, ',' order by key collate "C") || '}', 'UTF8'))
-               from jsonb_each_text(columns)) end;
+               from jsonb_each_text(columns)
+               where value is not null) end;
     return null;
 end
 $$;

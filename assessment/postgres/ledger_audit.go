@@ -144,7 +144,7 @@ type Compared struct {
 	Subject string
 	Entered bool
 	Entry   []byte // nil: the entry says that the row was deleted
-	Row     []byte // JSON, each column a text or null; nil: there is no such row
+	Row     []byte // JSON, each column a text, without what is null; nil: there is no such row
 }
 
 // Compare goes through the rows of a table and what the ledger has of them.
@@ -188,10 +188,10 @@ func (k KeptTable) tenant() string {
 	return "agency_id"
 }
 
-// hashed is a row as JSON, each column a text or null; what counts by its hash is
-// its hash.
+// hashed is a row as JSON, each column a text, without what is null; what counts by
+// its hash is its hash.
 func hashed(row, byHash string) string {
-	return `(select jsonb_object_agg(key, case when key = any(` + byHash + `) then encode(sha256(convert_to(value, 'UTF8')), 'hex') else value end) from jsonb_each_text(` + row + `))::text`
+	return `(select jsonb_object_agg(key, case when key = any(` + byHash + `) then encode(sha256(convert_to(value, 'UTF8')), 'hex') else value end) from jsonb_each_text(` + row + `) where value is not null)::text`
 }
 
 func comparison(k KeptTable) string {

@@ -26,6 +26,7 @@ require (
 	golang.org/x/net v0.62.0
 	golang.org/x/sys v0.50.0
 	golang.org/x/text v0.44.0
+	golang.org/x/time v0.14.0
 	rsc.io/qr v0.2.0
 )
 

@@ -111,7 +111,9 @@ const busySeconds = 60
 // write answers a request with the problem.
 func (p *Problem) write(w http.ResponseWriter) {
 	for name, values := range p.GetHeaders() {
-		w.Header()[name] = values
+		if w.Header().Get(name) == "" { // whoever knows better has said so already
+			w.Header()[name] = values
+		}
 	}
 	w.Header().Set("Content-Type", problemJSON)
 	w.Header().Set("Cache-Control", "no-store")

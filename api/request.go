@@ -87,6 +87,14 @@ func refuse(c *gin.Context, status int, says string) {
 	newProblem(kindOf(status), requestID(c.Writer), says).write(c.Writer)
 }
 
+// TooMany answers whoever asks too much. How long to wait stands in the header
+// already.
+func TooMany(w http.ResponseWriter, _ *http.Request) {
+	wait := w.Header().Get("Retry-After")
+	p := newProblem(kindOf(http.StatusTooManyRequests), requestID(w), "There were too many requests. Nothing was done. Wait "+wait+" seconds and ask again.")
+	p.write(w)
+}
+
 // NoRoute answers for addresses of the API that there are not, and for methods that
 // an address does not know, and leaves all other addresses to whoever comes after
 // it. It is the engine's answer for both.

@@ -29,6 +29,7 @@ const patience = 20 * time.Second
 var fixedHeaders = map[string]string{
 	"Content-Security-Policy":      web.ContentSecurityPolicy,
 	"X-Content-Type-Options":       "nosniff",
+	"X-Frame-Options":              "DENY", // for browsers that do not know frame-ancestors
 	"Referrer-Policy":              "same-origin",
 	"Cross-Origin-Opener-Policy":   "same-origin",
 	"Cross-Origin-Resource-Policy": "same-origin",

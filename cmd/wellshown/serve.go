@@ -81,7 +81,11 @@ func handler(c config, o *office.Office) http.Handler {
 
 // dressed wraps the engine in what holds for every request.
 func dressed(c config, engine *gin.Engine) http.Handler {
-	return behind(c.Proxies, dress(headAsGet(engine), c.BaseURL, c.secure()))
+	asked := headAsGet(engine)
+	if c.PerAddress > 0 {
+		asked = newLimits(time.Now, c.PerAddress, c.PerToken).slow(asked)
+	}
+	return behind(c.Proxies, dress(asked, c.BaseURL, c.secure()))
 }
 
 // routed is the engine with every route on it.

@@ -78,6 +78,10 @@ func papers(o *office.Office) api.Papers {
 			v, err := o.Overdue(ctx, by, q)
 			return []byte("on\r\n" + v.On.String() + "\r\n"), "overdue.csv", err
 		},
+		OverdueXLSX: func(ctx context.Context, by assessment.Actor, q office.OverdueQuery) ([]byte, string, error) {
+			v, err := o.Overdue(ctx, by, q)
+			return []byte("PK overdue " + v.On.String()), "overdue.xlsx", err
+		},
 	}
 }
 

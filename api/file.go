@@ -56,7 +56,7 @@ func as[I any](kind string, handle func(context.Context, caller, *I) (*file, err
 	return func(door huma.API, op huma.Operation) {
 		schema := &huma.Schema{Type: huma.TypeString}
 		switch kind {
-		case pdf:
+		case pdf, xlsx:
 			schema.Format = "binary"
 		case openAPIJSON, jsonText:
 			schema.Type = huma.TypeObject
@@ -70,6 +70,7 @@ func as[I any](kind string, handle func(context.Context, caller, *I) (*file, err
 const (
 	pdf         = "application/pdf"
 	csv         = "text/csv; charset=utf-8"
+	xlsx        = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 	yamlText    = "application/yaml"
 	jsonText    = "application/json"
 	openAPIJSON = "application/openapi+json"

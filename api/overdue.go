@@ -54,3 +54,12 @@ func (e *edge) overdueTable(ctx context.Context, by caller, in *overdueQuery) (*
 	body, name, err := e.papers.OverdueCSV(ctx, by.Actor, q)
 	return drawn(csv, body, name, err)
 }
+
+func (e *edge) overdueSheet(ctx context.Context, by caller, in *overdueQuery) (*file, error) {
+	q, err := in.read()
+	if err != nil {
+		return nil, err
+	}
+	body, name, err := e.papers.OverdueXLSX(ctx, by.Actor, q)
+	return drawn(xlsx, body, name, err)
+}

@@ -15,12 +15,13 @@ import (
 // handed in, so that nothing here needs to know how a paper is made. A certificate
 // is not among them: its bytes were kept when it was issued.
 type Papers struct {
-	Record     func(context.Context, assessment.Actor, assessment.DemonstrationID) ([]byte, string, error)
-	Blank      func(context.Context, assessment.Actor, assessment.RevisionID) ([]byte, string, error)
-	Transcript func(context.Context, assessment.Actor, assessment.PersonID, civil.Date) ([]byte, string, error)
-	Readiness  func(context.Context, assessment.Actor, assessment.ClientID, time.Time) ([]byte, string, error)
-	Overdue    func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
-	OverdueCSV func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
+	Record      func(context.Context, assessment.Actor, assessment.DemonstrationID) ([]byte, string, error)
+	Blank       func(context.Context, assessment.Actor, assessment.RevisionID) ([]byte, string, error)
+	Transcript  func(context.Context, assessment.Actor, assessment.PersonID, civil.Date) ([]byte, string, error)
+	Readiness   func(context.Context, assessment.Actor, assessment.ClientID, time.Time) ([]byte, string, error)
+	Overdue     func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
+	OverdueCSV  func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
+	OverdueXLSX func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
 }
 
 func (p Papers) mustBeWhole() {

@@ -134,6 +134,7 @@ func (e *edge) standingsAndReports() chapter {
 		{"GET", "/overdue", assessment.ReadReports, "show-overdue", "Overdue", on(e.overdue)},
 		{"GET", "/overdue.pdf", assessment.ReadReports, "print-overdue", "Overdue", as(pdf, e.overduePaper)},
 		{"GET", "/overdue.csv", assessment.ReadReports, "table-overdue", "OverdueCSV", as(csv, e.overdueTable)},
+		{"GET", "/overdue.xlsx", assessment.ReadReports, "sheet-overdue", "OverdueXLSX", as(xlsx, e.overdueSheet)},
 		{"GET", "/requirements", assessment.ReadStandings, "list-requirements", "Requirements", on(e.requirements)},
 		{"POST", "/requirements", assessment.EditRequirements, "set-requirement", "SetRequirement", on(e.setRequirement)},
 		{"PUT", "/requirements/{id}/end", assessment.EditRequirements, "end-requirement", "EndRequirement", on(e.endRequirement)},

@@ -33,6 +33,7 @@ func (d *desk) standings(learner assessment.Actor, child assessment.ClientID) {
 	}
 	d.paper("/overdue.pdf?on="+on, d.Coordinator, "%PDF overdue "+on)
 	d.paper("/overdue.csv?on="+on, d.Coordinator, "on\r\n"+on)
+	d.paper("/overdue.xlsx?on="+on, d.Coordinator, "PK overdue "+on)
 	var list api.List[api.Requirement]
 	d.put(path("/requirements/%s/end", r.ID), d.Coordinator, api.LastDay{Through: on}).is(http.StatusNoContent)
 	d.get("/requirements", learner).into(http.StatusOK, &list)

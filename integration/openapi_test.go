@@ -47,6 +47,9 @@ func apiAlone(t *testing.T) *gin.Engine {
 		OverdueCSV: func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error) {
 			return none, "", nil
 		},
+		OverdueXLSX: func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error) {
+			return none, "", nil
+		},
 	})
 	return engine
 }

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"wellshown/assessment"
 	"wellshown/assessment/office"
@@ -58,13 +59,20 @@ func overdueFields(v office.Overdue, l office.OverdueLine) []string {
 
 // defused is a text that no spreadsheet computes. Which beginnings it must defuse
 // is common practice (OWASP, "CSV Injection": = + - @, tab, carriage return and
-// the full-width forms).
+// the full-width forms; OWASP ASVS 5.0, 1.2.10: NUL too), also behind spaces, quotes
+// and marks without width, which some programs take away before they look. Any
+// other text stays as it is.
 func defused(s string) string {
 	s = strings.ToValidUTF8(s, "\uFFFD")
-	if strings.ContainsAny(firstOf(s), "=+-@\t\r\n＝＋－＠") {
+	if strings.ContainsAny(firstOf(s), "\t\r\n\x00") || strings.ContainsAny(firstOf(strings.TrimLeftFunc(s, passedOver)), "=+-@＝＋－＠﹢﹣﹦﹫") {
 		return "'" + s
 	}
 	return s
+}
+
+// passedOver is what may stand before a formula without keeping it from being one.
+func passedOver(r rune) bool {
+	return unicode.IsSpace(r) || unicode.In(r, unicode.Cc, unicode.Cf) || strings.ContainsRune("\"'`‘’“”", r)
 }
 
 func firstOf(s string) string {

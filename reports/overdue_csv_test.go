@@ -56,7 +56,7 @@ func TestOverdueCSVWithoutLines(t *testing.T) {
 // No name may become a formula in a spreadsheet (OWASP, "CSV Injection"), and
 // none may break its line.
 func TestOverdueCSVIsNoProgram(t *testing.T) {
-	for _, name := range []string{"=1+1", "+49", "-2+3", "@SUM(A1)", "\tx", "\r=1", "＝1", `He said "hi", then`, "a\nb", "Zoë", "'quoted", ""} {
+	for _, name := range []string{"=1+1", "+49", "-2+3", "@SUM(A1)", "\tx", "\r=1", "＝1", "\x00=1", " =1", `"=1`, "\u00a0\u200b＠1", "'=1", `" '-1`, `He said "hi", then`, "a\nb", "Zoë", "'quoted", ""} {
 		v := january()
 		v.Lines = v.Lines[:1]
 		v.Lines[0].Person.Name, v.Lines[0].Client.FirstName = name, name
@@ -76,6 +76,18 @@ func TestOverdueCSVIsNoProgram(t *testing.T) {
 			if want := strings.ReplaceAll(defused(name), "\r", ""); strings.ReplaceAll(field, "\r", "") != want {
 				t.Errorf("%q comes back as %q, want %q", name, field, want)
 			}
+		}
+	}
+}
+
+// A text that is no formula goes out as it came in, for the programs that read it.
+func TestPlainTextsAreNotSpoiled(t *testing.T) {
+	for text, want := range map[string]string{
+		"Łucja Żak": "Łucja Żak", "Anne-Marie": "Anne-Marie", `"Kit" Moss`: `"Kit" Moss`, " 7K": " 7K", "O'Hara": "O'Hara", "a=b": "a=b", "": "", "100 %": "100 %", "🙂": "🙂",
+		"=1": "'=1", " =1": "' =1", `"=1`: `'"=1`, "“＋1": "'“＋1", "\x00": "'\x00", "\ufeff=1": "'\ufeff=1", "\u200b@x": "'\u200b@x",
+	} {
+		if got := defused(text); got != want {
+			t.Errorf("%q is written as %q, want %q", text, got, want)
 		}
 	}
 }

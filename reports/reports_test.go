@@ -62,6 +62,7 @@ func every(r *Reports) map[string]func() ([]byte, string, error) {
 			return r.Overdue(ctx, by, office.OverdueQuery{BySkill: true})
 		},
 		"overdue-2027-01-15.csv":      func() ([]byte, string, error) { return r.OverdueCSV(ctx, by, office.OverdueQuery{}) },
+		"overdue-2027-01-15.xlsx":     func() ([]byte, string, error) { return r.OverdueXLSX(ctx, by, office.OverdueQuery{}) },
 		"readiness-7k-2026-11-18.pdf": func() ([]byte, string, error) { return r.Readiness(ctx, by, "m", time.Time{}) },
 		"transcript-2027-01-15.pdf":   func() ([]byte, string, error) { return r.Transcript(ctx, by, "p", civil.Date{}) },
 	}

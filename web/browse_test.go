@@ -50,6 +50,11 @@ func (p paperDraft) OverdueCSV(ctx context.Context, by assessment.Actor, q offic
 	return fmt.Appendf(nil, "on,%s", v.On), "overdue.csv", err
 }
 
+func (p paperDraft) OverdueXLSX(ctx context.Context, by assessment.Actor, q office.OverdueQuery) ([]byte, string, error) {
+	v, err := p.o.Overdue(ctx, by, q)
+	return fmt.Appendf(nil, "PK on %s", v.On), "overdue.xlsx", err
+}
+
 func (p paperDraft) Readiness(ctx context.Context, by assessment.Actor, id assessment.ClientID, at time.Time) ([]byte, string, error) {
 	v, err := p.o.Readiness(ctx, by, id, at)
 	return []byte("readiness of " + v.Client.FirstName + " at " + v.At.Format(dayForm)), "readiness.pdf", err

@@ -59,7 +59,7 @@ func overduePage(v *visit, q office.OverdueQuery, o office.OverdueNext) OverdueP
 		page.Group = "skill"
 	}
 	ask := url.Values{"on": {page.On}, "within": {page.Within}, "group": {page.Group}}
-	page.PDF, page.CSV = "/overdue.pdf?"+ask.Encode(), "/overdue.csv?"+ask.Encode()
+	page.PDF, page.CSV, page.XLSX = "/overdue.pdf?"+ask.Encode(), "/overdue.csv?"+ask.Encode(), "/overdue.xlsx?"+ask.Encode()
 	last := ""
 	for i, l := range o.Lines {
 		key := string(l.Person.ID)
@@ -128,4 +128,16 @@ func (s *Site) overdueCSV(v *visit) error {
 		return err
 	}
 	return file(v.c, body, name, "text/csv; charset=utf-8")
+}
+
+func (s *Site) overdueXLSX(v *visit) error {
+	q, bad := overdueQuery(v)
+	if bad != nil {
+		return s.papersAgain(v, "overdue", bad)
+	}
+	body, name, err := s.opt.Papers.OverdueXLSX(v.ctx(), v.by(), q)
+	if err != nil {
+		return err
+	}
+	return file(v.c, body, name, "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet")
 }

@@ -62,6 +62,7 @@ type OverduePage struct {
 	Groups    []OverdueGroup
 	PDF       string
 	CSV       string
+	XLSX      string
 	Standings string // the grid on the same day
 }
 

@@ -138,6 +138,7 @@ func (s *Site) routes() []route {
 		{get, "/overdue", assessment.ReadReports, false, s.overdue},
 		{get, "/overdue.pdf", assessment.ReadReports, false, s.overduePDF},
 		{get, "/overdue.csv", assessment.ReadReports, false, s.overdueCSV},
+		{get, "/overdue.xlsx", assessment.ReadReports, false, s.overdueXLSX},
 		{get, "/papers", assessment.ReadReports, false, s.papers},
 		{get, "/readiness.pdf", assessment.ReadReadiness, false, s.chosenReadinessPDF},
 		{get, "/transcript.pdf", assessment.ReadRecords, false, s.transcriptPDF},

@@ -39,7 +39,7 @@ func standingSamples() map[string]Page {
 		"standings":       page,
 		"standings-empty": StandingsPage{Frame: frame, On: "2026-12-15", Day: "Tuesday 15 December 2026"},
 		"standings-fault": StandingsPage{Frame: frame, On: "2026-02-30", Day: "today", Today: true, Faults: Faults{What: "That day does not exist.", Next: "Choose a day; today is shown meanwhile.", Fields: []FieldFault{{"on", "On the day", "There is no 30 February 2026."}}}},
-		"overdue":         OverduePage{Frame: coordinatorFrame("today"), On: "2026-11-25", Day: "Wednesday 25 November 2026", Within: "30", Group: "caregiver", Lapsed: 2, Due: 1, Groups: []OverdueGroup{over, withdrawn}, PDF: "/overdue.pdf", CSV: "/overdue.csv", Standings: "/standings"},
+		"overdue":         OverduePage{Frame: coordinatorFrame("today"), On: "2026-11-25", Day: "Wednesday 25 November 2026", Within: "30", Group: "caregiver", Lapsed: 2, Due: 1, Groups: []OverdueGroup{over, withdrawn}, PDF: "/overdue.pdf", CSV: "/overdue.csv", XLSX: "/overdue.xlsx", Standings: "/standings"},
 	}
 }
 

@@ -22,6 +22,7 @@ type Papers interface {
 	CertificatePDF(context.Context, assessment.Actor, assessment.CertificateID) ([]byte, string, error)
 	Overdue(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
 	OverdueCSV(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
+	OverdueXLSX(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
 	Readiness(context.Context, assessment.Actor, assessment.ClientID, time.Time) ([]byte, string, error)
 	Transcript(context.Context, assessment.Actor, assessment.PersonID, civilDate) ([]byte, string, error)
 }

@@ -19,7 +19,7 @@ func TestRunTellsHowItIsUsed(t *testing.T) {
 		"report, which":      {[]string{"report"}, exitUsage, "--agency CODE"},
 		"report, unknown":    {[]string{"report", "weather", "--agency", "a"}, exitUsage, `there is no report "weather"`},
 		"report, kind's how": {[]string{"report", "overdue", "-h"}, exitAnswered, "--agency CODE"},
-		"report, format":     {[]string{"report", "overdue", "--agency", "a", "--out", "x", "--format", "doc"}, exitUsage, `--format is "doc": it is pdf or csv`},
+		"report, format":     {[]string{"report", "overdue", "--agency", "a", "--out", "x", "--format", "doc"}, exitUsage, `--format is "doc": it is pdf or csv or xlsx`},
 		"report, all faults": {[]string{"report", "overdue", "--within", "0"}, exitUsage, "--agency is missing: give the agency's code\n--out is missing: give a file, or - for standard output\n--within is"},
 		"report, no number":  {[]string{"report", "overdue", "--agency", "a", "--out", "x", "--within", "abc"}, exitUsage, `--within is "abc": it is a number of days`},
 		"report, no day":     {[]string{"report", "overdue", "--agency", "a", "--out", "x", "--on", "2027-02-30"}, exitUsage, "2027-02-30"},

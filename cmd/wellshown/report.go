@@ -48,11 +48,8 @@ func (f reportFlags) draw(ctx context.Context, kind string, r *reports.Reports, 
 	switch kind {
 	case "overdue":
 		q := office.OverdueQuery{On: f.on, Within: f.within, BySkill: f.by == "skill"}
-		if f.format == "csv" {
-			body, _, err = r.OverdueCSV(ctx, by, q)
-		} else {
-			body, _, err = r.Overdue(ctx, by, q)
-		}
+		as := map[string]func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error){"pdf": r.Overdue, "csv": r.OverdueCSV, "xlsx": r.OverdueXLSX}
+		body, _, err = as[f.format](ctx, by, q)
 	case "readiness":
 		body, err = f.readiness(ctx, r, o, by)
 	case "transcript":

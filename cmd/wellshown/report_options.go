@@ -14,7 +14,7 @@ import (
 
 const reportUsage = `wellshown report KIND --agency CODE --out FILE [more]
 
-  overdue      [--on YYYY-MM-DD] [--within DAYS] [--by caregiver|skill] [--format pdf|csv]
+  overdue      [--on YYYY-MM-DD] [--within DAYS] [--by caregiver|skill] [--format pdf|csv|xlsx]
   readiness    --child CODE [--on YYYY-MM-DD]
   transcript   --person NAME-OR-E-MAIL [--on YYYY-MM-DD]
   certificate  --code CHECK-CODE
@@ -45,7 +45,7 @@ var (
 )
 
 var reportKinds = []reportKind{
-	{"overdue", all, []option{onDay, {"within", "a number of days"}, {"by", "caregiver or skill"}, {"format", "pdf or csv"}}},
+	{"overdue", all, []option{onDay, {"within", "a number of days"}, {"by", "caregiver or skill"}, {"format", "pdf, csv or xlsx"}}},
 	{"readiness", slices.Concat(all, []option{{"child", "the child's short code"}}), []option{onDay}},
 	{"transcript", slices.Concat(all, []option{{"person", "the name or e-mail address"}}), []option{onDay}},
 	{"certificate", slices.Concat(all, []option{{"code", "the check code that is printed on it"}}), nil},
@@ -91,13 +91,13 @@ func takeOptions(text func(string) string) (reportFlags, error) {
 	var faults []error
 	for name, choice := range map[string]struct {
 		into *string
-		of   [2]string
-	}{"by": {&f.by, [2]string{"caregiver", "skill"}}, "format": {&f.format, [2]string{"pdf", "csv"}}} {
+		of   []string
+	}{"by": {&f.by, []string{"caregiver", "skill"}}, "format": {&f.format, []string{"pdf", "csv", "xlsx"}}} {
 		if given := text(name); given != "" {
 			*choice.into = given
 		}
-		if !slices.Contains(choice.of[:], *choice.into) {
-			faults = append(faults, fmt.Errorf("--%s is %q: it is %s or %s", name, *choice.into, choice.of[0], choice.of[1]))
+		if !slices.Contains(choice.of, *choice.into) {
+			faults = append(faults, fmt.Errorf("--%s is %q: it is %s", name, *choice.into, strings.Join(choice.of, " or ")))
 		}
 	}
 	var err error

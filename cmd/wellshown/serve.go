@@ -98,7 +98,7 @@ func routed(c config, o *office.Office) *gin.Engine {
 	papers := reports.New(o)
 	pages = web.Routes(engine, o, web.Options{Papers: papers, Secure: c.secure(), RequestID: requestID})
 	api.Routes(engine, o, identify(o, pages), api.Papers{Record: papers.Record, Blank: papers.Blank, Transcript: papers.Transcript,
-		Readiness: papers.Readiness, Overdue: papers.Overdue, OverdueCSV: papers.OverdueCSV})
+		Readiness: papers.Readiness, Overdue: papers.Overdue, OverdueCSV: papers.OverdueCSV, OverdueXLSX: papers.OverdueXLSX})
 	engine.HandleMethodNotAllowed = true
 	missing := func(c *gin.Context) {
 		wrong := c.Writer.Status() == http.StatusMethodNotAllowed // the engine has looked already

@@ -27,6 +27,7 @@ func (s *Site) people(v *visit) error {
 	if v.may(assessment.EditPeople) {
 		page.New = "/people/new"
 	}
+	page.Tokens = v.may(assessment.GiveRoles)
 	return v.show(page)
 }
 

@@ -14,6 +14,7 @@ type PeoplePage struct {
 	People   []PersonLine
 	Pager    Pager
 	New      string // where a person is added; empty = not for this reader
+	Tokens   bool   // the reader makes tokens of programs
 }
 
 // A PersonLine is a person in a list.

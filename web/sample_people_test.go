@@ -12,7 +12,7 @@ func peopleSamples() map[string]Page {
 	kinds := append([]Option{{Text: "any kind"}}, optionsOf("family", "nurse", "aide")...)
 	roles := append([]Option{{Text: "any role"}}, optionsOf("caregiver", "educator", "coordinator", "surveyor")...)
 	return map[string]Page{
-		"people": PeoplePage{Frame: coordinatorFrame("people"), Kinds: kinds, Roles: roles, People: lines, New: "/people/new", All: 62, Trouble: 4,
+		"people": PeoplePage{Frame: coordinatorFrame("people"), Kinds: kinds, Roles: roles, People: lines, New: "/people/new", Tokens: true, All: 62, Trouble: 4,
 			Pager: Pager{Shown: "The first 50 of 62", Next: "/people?after=x"}},
 		"people-nobody": PeoplePage{Frame: coordinatorFrame("people"), Kinds: kinds, Roles: roles, Find: "zz", Filtered: true, New: "/people/new"},
 		"person":        personSample(),

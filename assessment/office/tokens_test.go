@@ -82,11 +82,16 @@ func TestAProgramActs(t *testing.T) {
 		"a withdrawal": func() error {
 			return w.Office.Withdraw(t.Context(), by, about(nan, "humidifier", mira), assessment.Reinstated, false)
 		},
-		"a link":         func() error { _, err := w.Office.MakeLink(t.Context(), by, p.ID); return err },
-		"a token":        func() error { _, err := w.Office.MakeToken(t.Context(), by, office.TokenForm{Name: "More"}); return err },
-		"a proof":        func() error { return w.Office.Confirm(t.Context(), by, w.Admin.Person, ward.Proof) },
-		"the account":    func() error { _, err := w.Office.Account(t.Context(), by); return err },
-		"a password":     func() error { return w.Office.ChangePassword(t.Context(), by, ward.Password, "seven otters wading", "") },
+		"a link": func() error { _, err := w.Office.MakeLink(t.Context(), by, p.ID); return err },
+		"a token": func() error {
+			_, err := w.Office.MakeToken(t.Context(), by, office.TokenForm{Name: "More"})
+			return err
+		},
+		"a proof":     func() error { return w.Office.Confirm(t.Context(), by, w.Admin.Person, ward.Proof) },
+		"the account": func() error { _, err := w.Office.Account(t.Context(), by); return err },
+		"a password": func() error {
+			return w.Office.ChangePassword(t.Context(), by, ward.Password, "seven otters wading", "")
+		},
 		"another's read": func() error { _, err := w.Office.Clients(t.Context(), by, ""); return err },
 	} {
 		if err := do(); fault.KindOf(err) != fault.Forbidden {

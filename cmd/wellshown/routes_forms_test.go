@@ -76,7 +76,7 @@ var sends = map[string]string{
 
 	"POST /api/v1/clients/:id/criteria": "kind=attested", "POST /api/v1/clients/:id/equipment": "kind=ventilator&type=x", "POST /api/v1/people/:id/cards": "issued_on={today}",
 	"POST /api/v1/people/:id/licences": "kind=RN", "POST /api/v1/logs": "kind=teaching&skill=circuit-test&client={client}", "POST /api/v1/waivers": "skill=circuit-test&client={client}", "POST /api/v1/withdrawals": "skill=circuit-test&client={client}",
-	"POST /tokens": "acts=read+checklists", "POST /api/v1/tokens": "acts=read+checklists", "POST /api/v1/requirements": "client={client}", "PUT /api/v1/sheets/:id/marks/:step": "mark=cued", "PUT /api/v1/sheets/:id": "client={client}",
+	"POST /tokens": "name=New&acts=read+checklists&days=30", "POST /api/v1/tokens": "acts=read+checklists", "POST /api/v1/requirements": "client={client}", "PUT /api/v1/sheets/:id/marks/:step": "mark=cued", "PUT /api/v1/sheets/:id": "client={client}",
 	"PUT /api/v1/clients/:id": "code={new-code}", "POST /api/v1/clients": "code={new-code}",
 
 	"POST /people": "name=New&roles=caregiver&kind=nurse", "POST /people/:id/edit": "name=New&version=0",

@@ -2,11 +2,13 @@ package api
 
 import (
 	"crypto/rand"
+	"errors"
 	"fmt"
 	"log/slog"
 	"net/http"
 	"net/url"
 	"regexp"
+	"runtime"
 	"runtime/debug"
 	"strings"
 	"unicode/utf8"
@@ -49,11 +51,21 @@ func caught(c *gin.Context) {
 		if r == http.ErrAbortHandler {
 			panic(r)
 		}
-		slog.ErrorContext(c.Request.Context(), "a request panicked", "request", id, "panic", fmt.Sprint(r), "stack", string(debug.Stack()))
+		slog.ErrorContext(c.Request.Context(), "a request panicked", "request", id, "panic", KindOfPanic(r), "stack", string(debug.Stack()))
 		c.Abort()
 		newProblem(kindOf(http.StatusInternalServerError), id, "Something went wrong on our side, and it has been noted.").write(c.Writer)
 	}()
 	c.Next()
+}
+
+// KindOfPanic is what the log may keep of a panic: what the runtime says, and of any
+// other value its type, for a value may hold a name. The stack tells where it was.
+func KindOfPanic(p any) string {
+	var ours runtime.Error
+	if err, ok := p.(error); ok && errors.As(err, &ours) {
+		return ours.Error()
+	}
+	return fmt.Sprintf("%T", p)
 }
 
 // readable refuses addresses that cannot mean anything here: text that no database

@@ -24,7 +24,7 @@ const AssetPrefix = "/static/"
 // ContentSecurityPolicy is what every page is written for: nothing inline,
 // nothing from another host, no frame around it.
 const ContentSecurityPolicy = "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; " +
-	"form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+	"form-action 'self'; object-src 'none'; base-uri 'none'; frame-ancestors 'none'"
 
 // hashDigits is how much of the SHA-256 stands in a file's name: 64 bits, far
 // more than a handful of files needs to differ.

@@ -76,4 +76,11 @@ func TestThePolicyAllowsNothingInlineOrForeign(t *testing.T) {
 	if !strings.HasPrefix(ContentSecurityPolicy, "default-src 'none'") {
 		t.Error("what is not named is not refused")
 	}
+	// OWASP ASVS 5.0, 3.4.3 and 3.4.6, wants these by name; base-uri, form-action and
+	// frame-ancestors do not follow from default-src (W3C CSP3, 6.3 and 6.4).
+	for _, named := range []string{"object-src 'none'", "base-uri 'none'", "frame-ancestors 'none'", "form-action 'self'"} {
+		if !strings.Contains(ContentSecurityPolicy, named) {
+			t.Errorf("the policy does not say %s", named)
+		}
+	}
 }

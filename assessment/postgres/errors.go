@@ -2,7 +2,7 @@ package postgres
 
 import (
 	"errors"
-	"fmt"
+	"strings"
 
 	"github.com/jackc/pgx/v5"
 	"github.com/jackc/pgx/v5/pgconn"
@@ -84,5 +84,28 @@ func refusal(err error) error {
 			return &fault.Fault{Kind: fault.Invalid, Message: "This holds characters that cannot be read or printed. Type it again."}
 		}
 	}
-	return fmt.Errorf("database: %w", err)
+	return &failure{said(err, pg), err}
+}
+
+// failure is a fault of ours at the database, in words that may stand in a log.
+type failure struct {
+	says  string
+	cause error
+}
+
+func (f *failure) Error() string { return "database: " + f.says }
+
+func (f *failure) Unwrap() error { return f.cause }
+
+// said leaves out what repeats a value: the server's message about data that does not
+// fit (class 22 of PostgreSQL's error codes), and the driver's about an argument.
+func said(err error, pg *pgconn.PgError) string {
+	text := err.Error()
+	if pg != nil && strings.HasPrefix(pg.Code, "22") {
+		text = strings.ReplaceAll(text, pg.Error(), "data that does not fit (SQLSTATE "+pg.Code+")")
+	}
+	if before, _, found := strings.Cut(text, "unable to encode "); found {
+		text = before + "an argument that cannot be sent"
+	}
+	return text
 }

@@ -65,7 +65,8 @@ func checkDressed(t *testing.T, at [2]string, answer *httptest.ResponseRecorder)
 	header := answer.Header()
 	for name, want := range map[string]string{
 		"Content-Security-Policy": web.ContentSecurityPolicy, "X-Content-Type-Options": "nosniff", "Cross-Origin-Opener-Policy": "same-origin",
-		"Cross-Origin-Resource-Policy": "same-origin", "Strict-Transport-Security": overTLS, "Cache-Control": "no-store",
+		"Cross-Origin-Resource-Policy": "same-origin", "Strict-Transport-Security": overTLS, "Cache-Control": "no-store", "X-Frame-Options": "DENY",
+		"Permissions-Policy": "camera=(), geolocation=(), microphone=(), payment=(), usb=(), publickey-credentials-create=(self), publickey-credentials-get=(self)",
 	} {
 		if got := header.Get(name); got != want {
 			t.Errorf("%s %s (%d): %s is %q, want %q", at[0], at[1], answer.Code, name, got, want)

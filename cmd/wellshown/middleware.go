@@ -5,7 +5,6 @@ import (
 	"crypto/rand"
 	"encoding/hex"
 	"errors"
-	"fmt"
 	"log/slog"
 	"net/http"
 	"runtime/debug"
@@ -14,6 +13,7 @@ import (
 
 	"github.com/gin-gonic/gin"
 
+	"wellshown/api"
 	"wellshown/web"
 )
 
@@ -105,10 +105,10 @@ func caught(broke func(*gin.Context, error)) gin.HandlerFunc {
 			if err, ok := p.(error); ok && errors.Is(err, http.ErrAbortHandler) {
 				panic(p)
 			}
-			slog.Error("a request panicked", "id", requestID(c.Request.Context()), "route", c.FullPath(), "panic", fmt.Sprint(p), "stack", string(debug.Stack()))
+			slog.Error("a request panicked", "id", requestID(c.Request.Context()), "route", c.FullPath(), "panic", api.KindOfPanic(p), "stack", string(debug.Stack()))
 			c.Abort()
 			if !c.Writer.Written() {
-				broke(c, fmt.Errorf("panic: %v", p))
+				broke(c, errors.New("panic: "+api.KindOfPanic(p)))
 			}
 		}()
 		c.Next()

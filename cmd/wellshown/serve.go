@@ -32,14 +32,7 @@ func runServe(ctx context.Context, _ []string, out io.Writer) error {
 // serve answers until it is told to stop, and then finishes what is under way. It
 // closes the listener.
 func serve(ctx context.Context, c config, o *office.Office, listener net.Listener, out io.Writer) error {
-	server := &http.Server{
-		Handler:           handler(c, o),
-		ReadHeaderTimeout: 5 * time.Second,
-		ReadTimeout:       20 * time.Second,
-		WriteTimeout:      60 * time.Second,
-		IdleTimeout:       2 * time.Minute,
-		MaxHeaderBytes:    32 << 10,
-	}
+	server := limited(handler(c, o))
 	if err := errors.Join(ledgerReady(ctx, c, o), tellLostKeys(ctx, o, out)); err != nil {
 		return errors.Join(err, listener.Close())
 	}
@@ -62,6 +55,18 @@ func serve(ctx context.Context, c config, o *office.Office, listener net.Listene
 		return fmt.Errorf("stop serving: %w", err)
 	}
 	return nil
+}
+
+// limited is a server that waits for nobody for ever, and reads no head without end.
+func limited(h http.Handler) *http.Server {
+	return &http.Server{
+		Handler:           h,
+		ReadHeaderTimeout: 5 * time.Second,
+		ReadTimeout:       20 * time.Second,
+		WriteTimeout:      60 * time.Second,
+		IdleTimeout:       2 * time.Minute,
+		MaxHeaderBytes:    32 << 10,
+	}
 }
 
 // serving says where to look: at the address that is listened on, and at the one

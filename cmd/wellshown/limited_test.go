@@ -59,6 +59,25 @@ func TestAHeadWithoutEndIsRefused(t *testing.T) {
 	}
 }
 
+// No method sends back what was sent, and none but those of the routes is known
+// (RFC 9110, section 9.3.8; OWASP ASVS 5.0, 4.1.4 and 13.4.4).
+func TestNoMethodEchoes(t *testing.T) {
+	w := ward.New(t)
+	h := handler(config{BaseURL: "https://shown.example"}, w.Office)
+	for _, method := range []string{http.MethodTrace, http.MethodConnect, http.MethodOptions, "PROPFIND", "get"} {
+		for _, path := range []string{"/sign-in", "/api/v1/me", "/nowhere"} {
+			r := httptest.NewRequest(http.MethodGet, path, nil)
+			r.Method = method
+			r.Header.Set("X-Said", "canarybird")
+			answer := httptest.NewRecorder()
+			h.ServeHTTP(answer, r)
+			if answer.Code != http.StatusMethodNotAllowed && answer.Code != http.StatusNotFound && answer.Code != http.StatusForbidden || strings.Contains(answer.Body.String(), "canarybird") {
+				t.Errorf("%s %s: %d %.200s", method, path, answer.Code, answer.Body)
+			}
+		}
+	}
+}
+
 // Files that are the same for everybody may be kept, and carry all else that pages do.
 func TestFilesForEverybodyAreDressed(t *testing.T) {
 	w := ward.New(t)

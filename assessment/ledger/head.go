@@ -45,6 +45,13 @@ func OpenHead(signed []byte, keys note.Verifiers) (Head, error) {
 	if err != nil {
 		return Head{}, fmt.Errorf("check the signature of a head: %w", err)
 	}
+	for _, sig := range n.Sigs {
+		// The last letter of a signature holds bits that mean nothing. Only zeros are
+		// taken there, so that one signed head is one text to the last byte.
+		if _, err := base64.StdEncoding.Strict().DecodeString(sig.Base64); err != nil {
+			return Head{}, fmt.Errorf("check how the signature of a head is written: %w", err)
+		}
+	}
 	return parseHead(n.Text)
 }
 

@@ -114,10 +114,12 @@ func TestHeads(t *testing.T) {
 		t.Error("a key of the same name opens it")
 	}
 	for i := range signed {
-		forged := []byte(string(signed))
-		forged[i] ^= 1
-		if _, err := ledger.OpenHead(forged, mine.Verifiers()); err == nil {
-			t.Errorf("changed at byte %d it is still taken: %q", i, forged)
+		for bit := range 8 {
+			forged := []byte(string(signed))
+			forged[i] ^= 1 << bit
+			if _, err := ledger.OpenHead(forged, mine.Verifiers()); err == nil {
+				t.Errorf("changed at bit %d of byte %d it is still taken: %q", bit, i, forged)
+			}
 		}
 	}
 	rotated := must(ledger.ReadKeys(old + must(ledger.NewKey(rand.Reader, "new"))(t)))(t)

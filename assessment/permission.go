@@ -49,6 +49,8 @@ const (
 	Nothing Reach = iota
 	// Own: what concerns oneself, and the children one is on the team of.
 	Own
+	// Named: the people and children that a surveyor was let in for.
+	Named
 	// Everything: everything in the agency.
 	Everything
 )
@@ -104,7 +106,11 @@ func (a Actor) Reach(act Act) Reach {
 	}
 	reach := Nothing
 	for _, r := range a.Roles {
-		reach = max(reach, permissions[act][r])
+		full := permissions[act][r]
+		if r == Surveyor {
+			full = a.Survey.reach(act, full)
+		}
+		reach = max(reach, full)
 	}
 	return reach
 }
@@ -128,6 +134,12 @@ func (a Actor) May(act Act) error {
 	case a.Program != nil:
 		return fault.Of(fault.Forbidden, "This token does not allow this: %s. Ask an administrator of the agency for one that does.", act)
 	}
+	switch full := permissions[act][Surveyor] != Nothing && a.Is(Surveyor); {
+	case full && a.Survey == nil:
+		return fault.Of(fault.Forbidden, "Your access as a surveyor is not open: it has not begun, or it is over. Ask an administrator of the agency.")
+	case full:
+		return fault.Of(fault.Forbidden, "You were let in for the people and children that are named on your first page, and this is about the whole agency. Ask an administrator of the agency.")
+	}
 	return fault.Of(fault.Forbidden, "Your role does not allow this: %s. Ask an administrator of your agency.", act)
 }
 
@@ -138,8 +150,10 @@ func (a Actor) MayFor(act Act, person PersonID, related bool) error {
 	if err := a.May(act); err != nil {
 		return err
 	}
-	if a.Reach(act) == Own && person != a.Person && !related {
-		return fault.Of(fault.NotFound, "There is no such record.")
+	reach := a.Reach(act)
+	own := related || person != "" && person == a.Person
+	if reach == Everything || own || reach == Named && a.Survey.MayRead(person) {
+		return nil
 	}
-	return nil
+	return fault.Of(fault.NotFound, "There is no such record.")
 }

@@ -61,6 +61,8 @@ type Actor struct {
 	// Program is set where a program acts by a token. Person and Name are then those
 	// of whoever made the token.
 	Program *Program
+	// Survey is what they may look at as a surveyor; nil: nothing.
+	Survey *Survey
 }
 
 // Is reports whether the actor has a role.

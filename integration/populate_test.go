@@ -148,5 +148,10 @@ var particular = map[string]string{
 	"api_token.token_hash":            "sha256(convert_to($1::text, 'UTF8'))",
 	"api_token.expires_at":            "timestamptz '2027-01-16 12:00Z'",
 	"ledger_leaf.hash":                "sha256('x')",
+	"survey_access.whole":             "true",
+	"survey_access.people":            "'{}'::uuid[]",
+	"survey_access.clients":           "'{}'::uuid[]",
+	"survey_access.person_id":         "$2::uuid",
+	"survey_access.through_at":        "timestamptz '2027-01-16 12:00Z'",
 	"ledger_node.hash":                "sha256('x')",
 }

@@ -217,6 +217,9 @@ func (o *Office) Appointments(ctx context.Context, by assessment.Actor) ([]Appoi
 		}
 		views = nil
 		for _, a := range kept {
+			if by.MayFor(assessment.ReadPeople, a.Person, false) != nil {
+				continue
+			}
 			if v := viewAppointment(a, now); v.Pending || v.Open {
 				views = append(views, v)
 			}

@@ -150,8 +150,13 @@ func (o *Office) Client(ctx context.Context, by assessment.Actor, id assessment.
 // mayForClient refuses what lies outside the actor's reach: for some that is all
 // but the children on whose team they are today.
 func mayForClient(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, act assessment.Act, id assessment.ClientID) error {
-	if by.Reach(act) != assessment.Own {
+	switch by.Reach(act) {
+	case assessment.Own, assessment.Named:
+	default:
 		return by.May(act)
+	}
+	if by.Reach(act) == assessment.Named && by.Survey.MaySee(id) {
+		return nil
 	}
 	own, err := tx.Teams.Has(ctx, id, by.Person, now.Today)
 	if err != nil {
@@ -192,8 +197,11 @@ func (o *Office) Clients(ctx context.Context, by assessment.Actor, find string) 
 		if err := f.Err(); err != nil {
 			return err
 		}
-		if by.Reach(assessment.ReadClients) == assessment.Own {
+		switch by.Reach(assessment.ReadClients) {
+		case assessment.Own:
 			q.TeamOf = by.Person
+		case assessment.Named:
+			q.TeamOf, q.Among = by.Person, append([]assessment.ClientID{}, by.Survey.Clients...)
 		}
 		found, err := tx.Clients.List(ctx, q)
 		if err != nil {

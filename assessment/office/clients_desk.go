@@ -24,8 +24,11 @@ func (o *Office) ClientsDesk(ctx context.Context, by assessment.Actor, find stri
 		if err := f.Err(); err != nil {
 			return err
 		}
-		if by.Reach(assessment.ReadClients) == assessment.Own {
+		switch by.Reach(assessment.ReadClients) {
+		case assessment.Own:
 			q.TeamOf = by.Person
+		case assessment.Named:
+			q.TeamOf, q.Among = by.Person, append([]assessment.ClientID{}, by.Survey.Clients...)
 		}
 		clients, err := tx.Clients.List(ctx, q)
 		if err != nil {

@@ -120,8 +120,11 @@ func (o *Office) Demonstration(ctx context.Context, by assessment.Actor, id asse
 func (o *Office) Demonstrations(ctx context.Context, by assessment.Actor, f postgres.DemonstrationFilter) (postgres.Page[postgres.Demonstration], error) {
 	var found postgres.Page[postgres.Demonstration]
 	err := o.as(ctx, by, assessment.ReadRecords, func(tx *postgres.Tx, now Moment) error {
-		if by.Reach(assessment.ReadRecords) == assessment.Own {
+		switch by.Reach(assessment.ReadRecords) {
+		case assessment.Own:
 			f.Learner = by.Person
+		case assessment.Named:
+			f.Among = amongPeople(by)
 		}
 		var err error
 		found, err = tx.Demonstrations.Page(ctx, f)

@@ -39,8 +39,11 @@ func people(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Acto
 	if err != nil {
 		return nil, "", err
 	}
-	if by.Reach(assessment.ReadPeople) == assessment.Own {
+	switch by.Reach(assessment.ReadPeople) {
+	case assessment.Own:
 		f.Only = by.Person
+	case assessment.Named:
+		f.Among = amongPeople(by)
 	}
 	f.Limit++
 	found, err := tx.People.List(ctx, f)

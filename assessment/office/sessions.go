@@ -214,6 +214,9 @@ func (o *Office) Session(ctx context.Context, token string) (SessionView, error)
 		v = SessionView{Actor: actorIn(agency, s.Person, token), Agency: viewAgency(now.Agency), MustChangePassword: s.MustChange,
 			Language: s.Language, CSRF: csrf(token), Kind: s.Kind, Email: s.Email,
 			PINSuffices: s.HasPIN && assessment.PINSuffices(s.SignedAt, now.At), News: s.News, HasPasskey: s.HasPasskey}
+		if v.Actor.Survey, err = surveyOf(ctx, tx, now, s.Person); err != nil {
+			return err
+		}
 		open = now.At.Before(s.ExpiresAt) && now.At.Sub(s.SeenAt) < sessionIdle && !gone(s.LeftOn, now.Today) && len(s.Roles) > 0
 		return keepSession(ctx, tx, now, token, s, open)
 	})

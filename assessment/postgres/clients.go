@@ -34,8 +34,9 @@ func (c Clients) Lock(ctx context.Context, id assessment.ClientID) (Client, erro
 
 // ClientFilter narrows a list of clients; empty fields are no condition.
 type ClientFilter struct {
-	Find        string              // a part of the code or the first name
-	TeamOf      assessment.PersonID // those whom this person looks after on the day On
+	Find        string                // a part of the code or the first name
+	TeamOf      assessment.PersonID   // those whom this person looks after on the day On
+	Among       []assessment.ClientID // these, or those of TeamOf; nil: no condition
 	On          civil.Date
 	IncludeLeft bool // also those who are gone on the day On
 }
@@ -46,11 +47,11 @@ func (c Clients) List(ctx context.Context, f ClientFilter) ([]Client, error) {
 		select`+clientColumns+`
 		from client c
 		where ($1 = '' or position(lower($1) in lower(c.first_name)) > 0 or position(lower($1) in lower(c.code)) > 0)
-			and ($2 = '' or exists (select from care_team t
+			and (($2 = '' and $5::uuid[] is null) or c.id = any($5) or exists (select from care_team t
 				where t.agency_id = c.agency_id and t.client_id = c.id and t.person_id = nullif($2, '')::uuid
 					and t.from_on <= $3 and (t.through_on is null or t.through_on >= $3)))
 			and ($4 or c.left_on is null or c.left_on > $3)
-		order by lower(c.first_name), c.code`, f.Find, string(f.TeamOf), f.On, f.IncludeLeft)
+		order by lower(c.first_name), c.code`, f.Find, string(f.TeamOf), f.On, f.IncludeLeft, f.Among)
 }
 
 // Add adds a client.

@@ -75,6 +75,7 @@ func (d Demonstrations) Corrected(ctx context.Context, id assessment.Demonstrati
 // DemonstrationFilter narrows a list; empty fields are no condition.
 type DemonstrationFilter struct {
 	Learner  assessment.PersonID
+	Among    []assessment.PersonID // learners; nil: no condition
 	Observer assessment.PersonID
 	Skill    assessment.SkillID
 	Awaits   assessment.PersonID // records that this person still has to sign
@@ -175,6 +176,9 @@ func (f DemonstrationFilter) conditions() (string, []any) {
 	}
 	if f.Learner != "" {
 		and(`d.learner_id = ?::uuid`, f.Learner)
+	}
+	if f.Among != nil {
+		and(`d.learner_id = any(?::uuid[])`, f.Among)
 	}
 	if f.Observer != "" {
 		and(`d.observer_id = ?::uuid`, f.Observer)

@@ -49,8 +49,9 @@ func (p People) Lock(ctx context.Context, id assessment.PersonID) (Person, error
 
 // PeopleFilter narrows a list of people; empty fields are no condition.
 type PeopleFilter struct {
-	Only        assessment.PersonID // this one
-	Find        string              // words that stand in the name or the e-mail address, in any order, whatever their accents
+	Only        assessment.PersonID   // this one
+	Among       []assessment.PersonID // these; nil: no condition
+	Find        string                // words that stand in the name or the e-mail address, in any order, whatever their accents
 	Kind        assessment.CaregiverKind
 	Role        assessment.Role
 	OnTeamOf    assessment.ClientID // on the day On
@@ -77,10 +78,11 @@ func (p People) List(ctx context.Context, f PeopleFilter) ([]Person, error) {
 					and t.from_on <= $6 and (t.through_on is null or t.through_on >= $6)))
 			and ($7 or p.left_on is null or p.left_on > $6)
 			and ($8 = '' or (lower(p.name), p.id) > (lower($9), nullif($8, '')::uuid))
+			and ($11::uuid[] is null or p.id = any($11))
 		order by lower(p.name), p.id
 		limit nullif($10, 0)`,
 		string(f.Only), f.Find, string(f.Kind), string(f.Role), string(f.OnTeamOf), f.On, f.IncludeLeft,
-		string(f.AfterID), f.AfterName, f.Limit)
+		string(f.AfterID), f.AfterName, f.Limit, f.Among)
 }
 
 // folded leaves out the case of letters and the accents on them (Unicode's

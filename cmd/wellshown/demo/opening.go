@@ -75,6 +75,13 @@ func (s *story) hire() error {
 	}
 	s.surveyor = p
 	s.signIn("surveyor", p)
+	s.at(s.hour(s.ago(3), 9, 0), func() error {
+		_, err := s.office.GiveAccess(s.ctx, s.admin.Actor, office.AccessForm{Person: p.Person, Whole: true, Reason: "The yearly survey.", Days: 30})
+		if err != nil {
+			return fmt.Errorf("let the surveyor in: %w", err)
+		}
+		return nil
+	})
 	return nil
 }
 

@@ -20,7 +20,7 @@ func TestWhoeverMayIsNotTurnedAwayByTheOffice(t *testing.T) {
 	won := d.treasure()
 	bodies := d.bodies(won)
 	maps.Copy(bodies, d.otherBodies(won))
-	acting := assessment.Actor{Agency: d.Admin.Agency, Person: won.learner.Person, Name: "Somebody"}
+	acting := assessment.Actor{Agency: d.Admin.Agency, Person: won.learner.Person, Name: "Somebody", Survey: &assessment.Survey{Whole: true}}
 	engine := engineFor(d.Office, func(*http.Request) (assessment.Actor, error) { return acting, nil })
 	walked := 0
 	for _, line := range api.Table() {
@@ -61,6 +61,7 @@ func (d *desk) otherBodies(w treasure) map[string]any {
 	return map[string]any{
 		"change-password": api.OwnPassword{Old: "not this one", New: "seven otters wading"}, "set-pin": api.NewPIN{Password: "not this one", PIN: "592047"}, "add-person": api.NewPerson{PersonForm: api.PersonForm{Name: "New"}},
 		"propose-appointment": api.AppointmentForm{Person: nowhere, Skills: []string{"bagging"}, From: today, Through: today, Evidence: "x"},
+		"let-surveyor-in":     api.SurveyAccessForm{Person: nowhere, Whole: true, Reason: "x", Through: today},
 		"make-token":          api.TokenForm{Name: "Rota", Acts: []string{string(assessment.ReadPeople)}},
 		"add-client":          api.ClientForm{Code: "7K", FirstName: "Again"}, "add-checklist": d.bodies(w)["save-draft"],
 		"open-sheet": api.SheetForm{Learner: nowhere, Skill: "bagging", Place: "at home", Formal: true},

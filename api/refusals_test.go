@@ -54,7 +54,7 @@ func TestNobodyUnknownGetsIn(t *testing.T) {
 // that it gives nothing to.
 func TestEveryRouteRefusesWhoeverMayNot(t *testing.T) {
 	t.Parallel()
-	acting := assessment.Actor{Agency: nowhere, Person: nowhere}
+	acting := assessment.Actor{Agency: nowhere, Person: nowhere, Survey: &assessment.Survey{Whole: true}}
 	engine := engineFor(office.New(nil, office.Options{}), func(*http.Request) (assessment.Actor, error) { return acting, nil })
 	walked := 0
 	for _, line := range api.Table() {

@@ -153,8 +153,12 @@ func others(r route) map[string]*huma.Response {
 func roles(act assessment.Act) string {
 	var all, own []string
 	for _, r := range assessment.Roles {
-		switch (assessment.Actor{Roles: []assessment.Role{r}}).Reach(act) {
+		switch (assessment.Actor{Roles: []assessment.Role{r}, Survey: &assessment.Survey{Whole: true}}).Reach(act) {
 		case assessment.Everything:
+			if r == assessment.Surveyor {
+				own = append(own, string(r)+" (what they were let in for)")
+				continue
+			}
 			all = append(all, string(r))
 		case assessment.Own:
 			own = append(own, string(r)+" (their own)")

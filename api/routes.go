@@ -5,7 +5,7 @@ import "wellshown/assessment"
 // chapters are all routes: method, path, what one must be allowed to do, the name
 // in the document, the office method that does it, the handler.
 func (e *edge) chapters() []chapter {
-	return []chapter{e.account(), e.folk(), e.programs(), e.observers(), e.children(), e.lists(), e.bedside(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.sealedLedger(), e.itself()}
+	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.sealedLedger(), e.itself()}
 }
 
 func (e *edge) account() chapter {
@@ -42,6 +42,15 @@ func (e *edge) programs() chapter {
 		{"GET", "/tokens", assessment.GiveRoles, "list-tokens", "Tokens", on(e.tokens)},
 		{"POST", "/tokens", assessment.GiveRoles, "make-token", "MakeToken", on(e.makeToken)},
 		{"DELETE", "/tokens/{id}", assessment.GiveRoles, "revoke-token", "RevokeToken", on(e.revokeToken)},
+	}}
+}
+
+func (e *edge) surveyors() chapter {
+	return chapter{"Surveyors", "Who was let in to look, at whom, and until when.", []route{
+		{"GET", "/survey-access", assessment.GiveRoles, "list-survey-access", "SurveyAccesses", on(e.surveyAccesses)},
+		{"POST", "/survey-access", assessment.GiveRoles, "let-surveyor-in", "GiveSurveyAccess", on(e.giveSurveyAccess)},
+		{"DELETE", "/survey-access/{id}", assessment.GiveRoles, "end-survey-access", "EndSurveyAccess", on(e.endSurveyAccess)},
+		{"GET", "/me/survey-access", assessment.OwnAccount, "show-own-survey-access", "OwnSurveyAccess", on(e.ownSurveyAccess)},
 	}}
 }
 

@@ -49,7 +49,7 @@ const (
 	Nothing Reach = iota
 	// Own: what concerns oneself, and the children one is on the team of.
 	Own
-	// Named: the people and children that a surveyor was let in for.
+	// Named: one's own, and the people and children that a surveyor was let in for.
 	Named
 	// Everything: everything in the agency.
 	Everything
@@ -134,11 +134,8 @@ func (a Actor) May(act Act) error {
 	case a.Program != nil:
 		return fault.Of(fault.Forbidden, "This token does not allow this: %s. Ask an administrator of the agency for one that does.", act)
 	}
-	switch full := permissions[act][Surveyor] != Nothing && a.Is(Surveyor); {
-	case full && a.Survey == nil:
-		return fault.Of(fault.Forbidden, "Your access as a surveyor is not open: it has not begun, or it is over. Ask an administrator of the agency.")
-	case full:
-		return fault.Of(fault.Forbidden, "You were let in for the people and children that are named on your first page, and this is about the whole agency. Ask an administrator of the agency.")
+	if a.Is(Surveyor) && permissions[act][Surveyor] != Nothing {
+		return a.Survey.Refuse()
 	}
 	return fault.Of(fault.Forbidden, "Your role does not allow this: %s. Ask an administrator of your agency.", act)
 }
@@ -147,12 +144,21 @@ func (a Actor) May(act Act) error {
 // actor's own children. What lies outside the actor's reach looks like what was
 // never there.
 func (a Actor) MayFor(act Act, person PersonID, related bool) error {
+	return a.mayFor(act, person, related, a.Survey.MayMeet(person))
+}
+
+// MayForCase is MayFor for what is held on a person for one client; the empty client
+// stands for what is held for every child.
+func (a Actor) MayForCase(act Act, person PersonID, client ClientID) error {
+	return a.mayFor(act, person, false, a.Survey.MayRead(person, client))
+}
+
+func (a Actor) mayFor(act Act, person PersonID, related, surveyed bool) error {
 	if err := a.May(act); err != nil {
 		return err
 	}
-	reach := a.Reach(act)
 	own := related || person != "" && person == a.Person
-	if reach == Everything || own || reach == Named && a.Survey.MayRead(person) {
+	if reach := a.Reach(act); reach == Everything || own || reach == Named && surveyed {
 		return nil
 	}
 	return fault.Of(fault.NotFound, "There is no such record.")

@@ -9,7 +9,7 @@ import (
 )
 
 func actor(roles ...assessment.Role) assessment.Actor {
-	return assessment.Actor{Agency: "a", Person: "p", Roles: roles}
+	return assessment.Actor{Agency: "a", Person: "p", Roles: roles, Survey: &assessment.Survey{Whole: true}}
 }
 
 // A surveyor reads and changes nothing; a caregiver sees what is their own; who

@@ -61,7 +61,7 @@ type Actor struct {
 	// Program is set where a program acts by a token. Person and Name are then those
 	// of whoever made the token.
 	Program *Program
-	// Survey is what they may look at as a surveyor; nil: nothing.
+	// Survey is what they may look at as a surveyor now; nil: they are none.
 	Survey *Survey
 }
 

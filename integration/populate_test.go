@@ -152,6 +152,6 @@ var particular = map[string]string{
 	"survey_access.people":            "'{}'::uuid[]",
 	"survey_access.clients":           "'{}'::uuid[]",
 	"survey_access.person_id":         "$2::uuid",
-	"survey_access.through_at":        "timestamptz '2027-01-16 12:00Z'",
+	"survey_access.to_at":             "timestamptz '2027-01-16 12:00Z'",
 	"ledger_node.hash":                "sha256('x')",
 }

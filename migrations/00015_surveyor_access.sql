@@ -10,7 +10,7 @@ create table survey_access (
     clients    uuid[] not null,
     reason     text not null,
     from_at    timestamptz not null,
-    through_at timestamptz not null,
+    to_at      timestamptz not null,
     given_by   uuid not null,
     given_at   timestamptz not null,
     primary key (agency_id, id),
@@ -18,10 +18,10 @@ create table survey_access (
     foreign key (agency_id, given_by) references person (agency_id, id),
     constraint survey_access_says_why check (btrim(reason) <> ''),
     constraint survey_access_is_to_something check (whole <> (cardinality(people) + cardinality(clients) > 0)),
-    constraint survey_access_is_short check (through_at > from_at and through_at <= from_at + interval '30 days' and from_at >= given_at),
+    constraint survey_access_is_short check (to_at > from_at and to_at <= from_at + interval '31 days' and from_at >= given_at),
     constraint survey_access_is_given_by_another check (person_id <> given_by)
 );
-create index survey_access_of on survey_access (agency_id, person_id, through_at);
+create index survey_access_of on survey_access (agency_id, person_id, to_at);
 comment on table survey_access is 'what a surveyor may look at and until when; append-only';
 
 create table survey_access_end (

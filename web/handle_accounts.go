@@ -96,8 +96,10 @@ func landingOf(a assessment.Actor) string {
 	switch {
 	case a.Is(assessment.Coordinator), a.Is(assessment.Administrator), a.Is(assessment.Educator):
 		return "/today"
-	case a.Is(assessment.Surveyor):
+	case a.Is(assessment.Surveyor) && a.Survey.Open():
 		return "/survey"
+	case a.Is(assessment.Surveyor) && !a.Is(assessment.Caregiver):
+		return "/survey/access"
 	}
 	return "/home"
 }

@@ -137,7 +137,7 @@ func (p *ClientPage) devices(d office.ClientDesk, at string) {
 func (p *ClientPage) carer(c office.CarerView, at string, v *visit) Carer {
 	line := Carer{Name: c.Name, Kind: kindOf(office.PersonRef{Kind: c.Kind, Relation: c.Relation}), Days: "since " + day(c.From),
 		Standing: string(c.Worst), Current: c.Current, Required: c.Required}
-	if v.whole(assessment.ReadStandings) || c.Person == v.by().Person {
+	if v.by().MayFor(assessment.ReadStandings, c.Person, false) == nil {
 		line.Href = "/people/" + string(c.Person)
 	} else { // how others stand is theirs and the agency's
 		line.Standing, line.Current, line.Required = "", 0, 0

@@ -1,10 +1,14 @@
 package web
 
-import "wellshown/assessment/office"
+import (
+	"wellshown/assessment"
+	"wellshown/assessment/office"
+)
 
 // survey is a surveyor's first page: who was competent, on that day.
 func (s *Site) survey(v *visit) error {
-	page := SurveyorHomePage{Frame: v.frame("survey"), Find: v.query("find"), On: v.query("on"), Duties: duties(v.by(), "/survey")}
+	page := SurveyorHomePage{Frame: v.frame("survey"), Find: v.query("find"), On: v.query("on"), Duties: duties(v.by(), "/survey"),
+		Whole: v.whole(assessment.ReadReports), Access: v.by().Survey != nil}
 	on, err := v.day("on")
 	if err != nil {
 		page.Faults = Faults{What: "Nothing was looked up.", Next: "Give the day as YYYY-MM-DD, or leave it empty for today.",

@@ -108,6 +108,8 @@ type SurveyorHomePage struct {
 	Found  []FoundPerson
 	More   bool // more people fit than are shown
 	Duties []Link
+	Whole  bool // the reader may ask for the whole agency
+	Access bool // the reader is a surveyor: there is a page on what they may look at
 }
 
 // A FoundPerson is one answer to a search.

@@ -5,6 +5,7 @@ import (
 	"net"
 	"net/http"
 	"net/url"
+	"slices"
 	"strings"
 
 	"github.com/gin-gonic/gin"
@@ -112,9 +113,18 @@ func (v *visit) frame(here string) Frame {
 	if f.Passkeys != "" && v.session.HasPasskey {
 		f.Passkeys = "own"
 	}
-	f.Menu, f.CSRF, f.Demo = MenuFor(roles, here), v.session.CSRF, v.session.Agency.Demo
+	f.Menu, f.CSRF, f.Demo = slices.DeleteFunc(MenuFor(roles, here), v.shut), v.session.CSRF, v.session.Agency.Demo
 	f.PIN, f.News = v.session.PINSuffices, v.session.News
 	return f
+}
+
+// shut reports whether a place of the menu is closed to who is signed in: surveyors
+// have the places of their role only as far as they were let in.
+func (v *visit) shut(e Entry) bool {
+	acts := map[string]assessment.Act{"today": assessment.ReadReports, "standings": assessment.ReadReports, "people": assessment.ReadReports,
+		"papers": assessment.ReadReports, "children": assessment.ReadClients, "survey": assessment.ReadPeople, "checklists": assessment.ReadChecklists}
+	act, bound := acts[e.Key]
+	return bound && !v.may(act)
 }
 
 // show draws a page.

@@ -36,7 +36,7 @@ func (o *Office) ViewCertificate(ctx context.Context, by assessment.Actor, id as
 		if err != nil {
 			return err
 		}
-		if err := by.MayFor(assessment.ReadRecords, t.PersonID, false); err != nil {
+		if err := by.MayForCase(assessment.ReadRecords, t.PersonID, t.ClientID); err != nil {
 			return err
 		}
 		t.PDF = nil

@@ -214,7 +214,7 @@ func (o *Office) Certificate(ctx context.Context, by assessment.Actor, id assess
 		if sum := sha256.Sum256(t.PDF); !slices.Equal(sum[:], t.PDFSHA256) {
 			return fmt.Errorf("certificate %s: the kept bytes do not match their hash", id)
 		}
-		return by.MayFor(assessment.ReadRecords, t.PersonID, false)
+		return by.MayForCase(assessment.ReadRecords, t.PersonID, t.ClientID)
 	})
 	return t, err
 }
@@ -229,7 +229,7 @@ func (o *Office) Certificates(ctx context.Context, by assessment.Actor, person a
 			return err
 		}
 		var err error
-		found, err = tx.Certificates.Page(ctx, person, after, limit)
+		found, err = tx.Certificates.Page(ctx, person, seenClients(by, assessment.ReadRecords, person), after, limit)
 		return err
 	})
 	return found, err

@@ -106,7 +106,7 @@ func (o *Office) Demonstration(ctx context.Context, by assessment.Actor, id asse
 		if err != nil {
 			return err
 		}
-		if err := by.MayFor(assessment.ReadRecords, d.LearnerID, false); err != nil {
+		if err := by.MayForCase(assessment.ReadRecords, d.LearnerID, d.ClientID); err != nil {
 			return err
 		}
 		v, err = o.viewDemonstration(ctx, tx, now, d)
@@ -124,7 +124,7 @@ func (o *Office) Demonstrations(ctx context.Context, by assessment.Actor, f post
 		case assessment.Own:
 			f.Learner = by.Person
 		case assessment.Named:
-			f.Among = amongPeople(by)
+			f.Seen = seenBy(by)
 		}
 		var err error
 		found, err = tx.Demonstrations.Page(ctx, f)

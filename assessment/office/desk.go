@@ -80,7 +80,7 @@ func (o *Office) CertificateByCode(ctx context.Context, by assessment.Actor, typ
 			return err
 		}
 		id = t.ID
-		return by.MayFor(assessment.ReadRecords, t.PersonID, false)
+		return by.MayForCase(assessment.ReadRecords, t.PersonID, t.ClientID)
 	})
 	return id, err
 }

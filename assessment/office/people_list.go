@@ -43,7 +43,7 @@ func people(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Acto
 	case assessment.Own:
 		f.Only = by.Person
 	case assessment.Named:
-		f.Among = amongPeople(by)
+		f.Among = peopleSeen(by)
 	}
 	f.Limit++
 	found, err := tx.People.List(ctx, f)

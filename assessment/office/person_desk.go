@@ -58,9 +58,20 @@ func (o *Office) PersonDesk(ctx context.Context, by assessment.Actor, person ass
 		if err := o.pastOf(ctx, tx, now, &v); err != nil {
 			return err
 		}
+		v.narrow(by)
 		return o.actsOn(ctx, tx, now, by, &v)
 	})
 	return v, err
+}
+
+// narrow leaves out what lies outside the actor's reach.
+func (v *PersonDesk) narrow(by assessment.Actor) {
+	const act = assessment.ReadStandings
+	v.Rows = within(by, act, v.Person.ID, v.Rows, StandingView.of)
+	v.Records = within(by, act, v.Person.ID, v.Records, recordFor)
+	v.Certificates = within(by, act, v.Person.ID, v.Certificates, certificateFor)
+	v.Happenings = within(by, act, v.Person.ID, v.Happenings, HappeningView.of)
+	v.Withdrawals = within(by, act, v.Person.ID, v.Withdrawals, HappeningView.of)
 }
 
 // pastOf reads what had happened by the day asked for.

@@ -50,7 +50,7 @@ func (o *Office) Printable(ctx context.Context, by assessment.Actor) (Printable,
 				v.Revisions = append(v.Revisions, viewRevision(r))
 			}
 		}
-		recent, err := tx.Certificates.Page(ctx, "", "", mostRecent)
+		recent, err := tx.Certificates.Page(ctx, "", nil, "", mostRecent)
 		v.Recent = recent.Items
 		return err
 	})

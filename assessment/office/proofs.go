@@ -75,7 +75,7 @@ func (o *Office) ProofOfDemonstration(ctx context.Context, by assessment.Actor, 
 		if err != nil {
 			return nil, err
 		}
-		if err := by.MayFor(assessment.ReadRecords, d.LearnerID, false); err != nil {
+		if err := by.MayForCase(assessment.ReadRecords, d.LearnerID, d.ClientID); err != nil {
 			return nil, err
 		}
 		return []recordKey{{"demonstration", string(id)}, {"signature", string(id) + "/" + PartObserver}, {"signature", string(id) + "/" + PartLearner}}, nil
@@ -89,7 +89,7 @@ func (o *Office) ProofOfCertificate(ctx context.Context, by assessment.Actor, id
 		if err != nil {
 			return nil, err
 		}
-		if err := by.MayFor(assessment.ReadRecords, t.PersonID, false); err != nil {
+		if err := by.MayForCase(assessment.ReadRecords, t.PersonID, t.ClientID); err != nil {
 			return nil, err
 		}
 		return []recordKey{{"certificate", string(id)}}, nil

@@ -23,12 +23,14 @@ type things struct {
 	requirement assessment.RequirementID
 	criterion   assessment.CriterionID
 	shift       assessment.RecordID
+	surveyor    assessment.PersonID
+	access      string
 }
 
 // nobodys is an id that nobody has.
 const nobodys = "01950000-0000-7000-8000-00000000dead"
 
-var nothing = things{nobodys, nobodys, nobodys, nobodys, nobodys, nobodys, nobodys}
+var nothing = things{nobodys, nobodys, nobodys, nobodys, nobodys, nobodys, nobodys, nobodys, nobodys}
 
 func everything(t *testing.T, w *ward.Ward) things {
 	t.Helper()
@@ -42,6 +44,8 @@ func everything(t *testing.T, w *ward.Ward) things {
 	it.requirement = must(w.Office.SetRequirement(t.Context(), w.Coordinator, office.RequirementForm{Skill: "bagging", Client: child, From: "2026-01-05"}))(t).ID
 	it.criterion = must(w.Office.AddCriterion(t.Context(), w.Coordinator, child, office.CriterionForm{Kind: "attested", Title: "Stable"}))(t)
 	it.shift = must(w.Office.PlanShift(t.Context(), w.Coordinator, child, office.ShiftForm{Person: nurse.Person, Starts: "2026-02-01T19:00", Ends: "2026-02-02T07:00"}))(t).ID
+	it.surveyor = w.Unseeing("Halina Wren").Person
+	it.access = must(w.Office.GiveAccess(t.Context(), w.Admin, office.AccessForm{Person: it.surveyor, Whole: true, Reason: "The yearly survey.", Through: "2026-01-20"}))(t).ID
 	return it
 }
 
@@ -153,6 +157,12 @@ var reaches = []reach{
 	{"remove shift", assessment.EditReadiness, func(ctx context.Context, o *office.Office, by assessment.Actor, it things) error {
 		return o.RemoveShift(ctx, by, it.shift)
 	}},
+	{"let a surveyor in", assessment.GiveRoles, func(ctx context.Context, o *office.Office, by assessment.Actor, it things) error {
+		return drop(o.GiveAccess(ctx, by, office.AccessForm{Person: it.surveyor, Clients: []assessment.ClientID{it.client}, Reason: "The yearly survey.", Through: "2026-01-20"}))
+	}},
+	{"end a surveyor's access", assessment.GiveRoles, func(ctx context.Context, o *office.Office, by assessment.Actor, it things) error {
+		return o.EndAccess(ctx, by, it.access)
+	}},
 	{"remove criterion", assessment.EditReadiness, func(ctx context.Context, o *office.Office, by assessment.Actor, it things) error {
 		return o.RemoveCriterion(ctx, by, it.criterion)
 	}},
@@ -204,7 +214,7 @@ func TestEachRoleReachesWhatTheTableSays(t *testing.T) {
 	it := everything(t, w)
 	lines := journal(t, w)
 	for _, role := range append(assessment.Roles, "") {
-		by := assessment.Actor{Agency: w.Admin.Agency, Person: w.Surveyor("Sue Vey").Person, Name: "Sue " + string(role)}
+		by := assessment.Actor{Agency: w.Admin.Agency, Person: w.Surveyor("Sue Vey").Person, Name: "Sue " + string(role), Survey: &assessment.Survey{Whole: true}}
 		if role != "" {
 			by.Roles = []assessment.Role{role}
 		}

@@ -28,7 +28,7 @@ func (o *Office) ReadRecord(ctx context.Context, by assessment.Actor, id assessm
 		if err != nil {
 			return orOpen(ctx, tx, by, id, err)
 		}
-		if err := by.MayFor(assessment.ReadRecords, d.LearnerID, false); err != nil {
+		if err := by.MayForCase(assessment.ReadRecords, d.LearnerID, d.ClientID); err != nil {
 			return err
 		}
 		if v.DemonstrationView, err = o.viewDemonstration(ctx, tx, now, d); err != nil {

@@ -30,6 +30,11 @@ func (o *Office) changeRoles(ctx context.Context, tx *postgres.Tx, now Moment, b
 				return err
 			}
 		}
+		if before && r == assessment.Surveyor {
+			if err := o.endAllAccess(ctx, tx, now, by, id); err != nil {
+				return err
+			}
+		}
 		if err := change(ctx, id, r, by.Person, now.At); err != nil {
 			return err
 		}

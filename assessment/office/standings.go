@@ -93,6 +93,9 @@ func (o *Office) Standing(ctx context.Context, by assessment.Actor, person asses
 		if skill.Scope == assessment.General {
 			client = ""
 		}
+		if err := by.MayForCase(assessment.ReadStandings, person, client); err != nil {
+			return err
+		}
 		n, err := o.names(ctx, tx)
 		if err != nil {
 			return err
@@ -133,6 +136,7 @@ func (o *Office) StandingsOf(ctx context.Context, by assessment.Actor, person as
 		p := viewPerson(kept)
 		v = PersonStandings{Person: p, On: on, Today: now.Today}
 		v.Rows, err = o.foldPerson(ctx, tx, now, p, on)
+		v.Rows = within(by, assessment.ReadStandings, person, v.Rows, StandingView.of)
 		return err
 	})
 	return v, err

@@ -4,25 +4,20 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"time"
+	"strings"
 
 	"wellshown/assessment"
+	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/postgres"
 )
 
-// amongPeople are whom a surveyor was let in for, and they themselves.
-func amongPeople(by assessment.Actor) []assessment.PersonID {
-	return append([]assessment.PersonID{by.Person}, by.Survey.People...)
-}
-
-// surveyOf is what somebody may look at as a surveyor now; nil for nothing. With a
-// child come the people who look after it today.
+// surveyOf is what somebody may look at as a surveyor now; nil where they are none.
 func surveyOf(ctx context.Context, tx *postgres.Tx, now Moment, p postgres.Person) (*assessment.Survey, error) {
 	if !slices.Contains(p.Roles, assessment.Surveyor) {
 		return nil, nil
 	}
-	given, err := tx.Surveys.Of(ctx, p.ID, now.At)
+	given, err := tx.Surveys.Of(ctx, p.ID)
 	if err != nil {
 		return nil, fmt.Errorf("read what a surveyor may look at: %w", err)
 	}
@@ -31,17 +26,12 @@ func surveyOf(ctx context.Context, tx *postgres.Tx, now Moment, p postgres.Perso
 		rules = append(rules, a.Rule())
 	}
 	s := assessment.SurveyAt(rules, now.At)
-	if s == nil || s.Whole || len(s.Clients) == 0 {
+	s.Begins, s.Over = s.Begins.In(now.Zone), s.Over.In(now.Zone)
+	if s.Whole || len(s.Clients) == 0 {
 		return s, nil
 	}
-	members, err := tx.Teams.List(ctx, postgres.TeamFilter{})
-	if err != nil {
+	if s.Team, err = tx.Teams.PeopleOf(ctx, s.Clients); err != nil {
 		return nil, fmt.Errorf("read who looks after the children: %w", err)
-	}
-	for _, m := range members {
-		if s.MaySee(m.Client) && hereOn(m, now.Today) {
-			s.People = append(s.People, m.Person)
-		}
 	}
 	return s, nil
 }
@@ -53,16 +43,22 @@ type AccessForm struct {
 	People  []assessment.PersonID
 	Clients []assessment.ClientID
 	Reason  string
-	Days    int // from now on; 1 to 30
+	From    string // first day, YYYY-MM-DD; empty: today
+	Through string // last day, YYYY-MM-DD; at most LongestSurvey days with the first
 }
 
-// GiveAccess lets a surveyor in.
-func (o *Office) GiveAccess(ctx context.Context, by assessment.Actor, f AccessForm) (postgres.SurveyAccess, error) {
-	var given postgres.SurveyAccess
-	if err := f.read(); err != nil {
-		return given, err
-	}
+// most is how many people and children one access may name.
+const most = 200
+
+// GiveAccess lets a surveyor in. Those who left may be named: what they signed is
+// what a survey may be about.
+func (o *Office) GiveAccess(ctx context.Context, by assessment.Actor, f AccessForm) (AccessView, error) {
+	var given AccessView
 	err := o.as(ctx, by, assessment.GiveRoles, func(tx *postgres.Tx, now Moment) error {
+		from, through, err := f.read(now.Today)
+		if err != nil {
+			return err
+		}
 		p, err := tx.People.Lock(ctx, f.Person)
 		if err != nil {
 			return err
@@ -77,42 +73,67 @@ func (o *Office) GiveAccess(ctx context.Context, by assessment.Actor, f AccessFo
 		if err != nil {
 			return err
 		}
-		err = tx.Surveys.Add(ctx, postgres.SurveyAccess{ID: id, PersonID: p.ID, Whole: f.Whole, People: f.People, Clients: f.Clients, Reason: f.Reason,
-			FromAt: now.At, ThroughAt: now.At.Add(time.Duration(f.Days) * 24 * time.Hour), GivenBy: by.Person, GivenAt: now.At})
-		if err != nil {
+		n := postgres.SurveyAccess{ID: id, PersonID: p.ID, Whole: f.Whole, People: f.People, Clients: f.Clients, Reason: f.Reason,
+			FromAt: from.In(now.Zone), ToAt: through.AddDays(1).In(now.Zone), GivenBy: by.Person, GivenAt: now.At}
+		if n.FromAt.Before(now.At) {
+			n.FromAt = now.At
+		}
+		if err := tx.Surveys.Add(ctx, n); err != nil {
 			return fmt.Errorf("let a surveyor in: %w", err)
 		}
-		if given, err = tx.Surveys.Get(ctx, id); err != nil {
+		kept, err := tx.Surveys.Get(ctx, id)
+		if err != nil {
 			return err
 		}
+		views, err := o.viewAccesses(ctx, tx, now, []postgres.SurveyAccess{kept})
+		if err != nil {
+			return err
+		}
+		given = views[0]
 		return o.note(ctx, tx, now, by, assessment.GiveRoles, "survey access", id)
 	})
 	return given, err
 }
 
-func (f *AccessForm) read() error {
+// read checks and completes what was filled in, and gives the first and last day.
+func (f *AccessForm) read(today civil.Date) (from, through civil.Date, err error) {
 	var faults form
 	f.Reason = faults.line("reason", f.Reason, 400, "Say why they are let in: which survey, asked for by whom.")
-	if f.Days < 1 || f.Days > int(assessment.LongestSurvey/(24*time.Hour)) {
-		faults.Add("days", "A surveyor is let in for 1 to %d days. Let them in again where that is not enough.", int(assessment.LongestSurvey/(24*time.Hour)))
-	}
 	if f.Person == "" {
 		faults.Add("person", "Say who is let in.")
 	}
-	named := len(f.People)+len(f.Clients) > 0
-	if f.Whole && named {
+	f.People, f.Clients = distinct(f.People), distinct(f.Clients)
+	switch named := len(f.People) + len(f.Clients); {
+	case f.Whole && named > 0:
 		faults.Add("whole", "It is the whole agency, or those who are named: choose one.")
-	}
-	if !f.Whole && !named {
+	case !f.Whole && named == 0:
 		faults.Add("people", "Name the people or the children, or say that it is the whole agency.")
+	case named > most:
+		faults.Add("people", "Name at most %d people and children at once.", most)
 	}
-	if f.People == nil {
-		f.People = []assessment.PersonID{}
+	if strings.TrimSpace(f.From) == "" {
+		f.From = today.String()
 	}
-	if f.Clients == nil {
-		f.Clients = []assessment.ClientID{}
+	from, through = faults.day("from", f.From), faults.day("through", f.Through)
+	if from.IsZero() || through.IsZero() {
+		return from, through, faults.Err()
 	}
-	return faults.Err()
+	switch {
+	case from.Before(today):
+		faults.Add("from", "The first day is over already. Begin today or later.")
+	case through.Before(from):
+		faults.Add("through", "The last day is before the first.")
+	case through.After(from.AddDays(assessment.LongestSurvey - 1)):
+		faults.Add("through", "A surveyor is let in for at most %d days. Let them in again where that is not enough.", assessment.LongestSurvey)
+	}
+	return from, through, faults.Err()
+}
+
+// distinct is each once, and never nil.
+func distinct[T ~string](all []T) []T {
+	sorted := append([]T{}, all...)
+	slices.Sort(sorted)
+	return slices.Compact(sorted)
 }
 
 func mayBeLetIn(by assessment.Actor, p postgres.Person, now Moment) error {
@@ -142,57 +163,51 @@ func areThere(ctx context.Context, tx *postgres.Tx, f AccessForm) error {
 	return nil
 }
 
-// EndAccess ends a surveyor's access at once.
+// EndAccess ends a surveyor's access at once, also one that has not begun.
 func (o *Office) EndAccess(ctx context.Context, by assessment.Actor, id string) error {
 	return o.as(ctx, by, assessment.GiveRoles, func(tx *postgres.Tx, now Moment) error {
 		a, err := tx.Surveys.Get(ctx, id)
 		if err != nil {
 			return err
 		}
-		if !a.Rule().OpenAt(now.At) {
+		if _, err := tx.People.Lock(ctx, a.PersonID); err != nil { // one at a time
+			return err
+		}
+		if a, err = tx.Surveys.Get(ctx, id); err != nil {
+			return err
+		}
+		if overBy(a, now) {
 			return fault.Of(fault.Conflict, "This access is over already.")
 		}
-		if err := tx.Surveys.End(ctx, id, by.Person, now.At); err != nil {
-			return fmt.Errorf("end a surveyor's access: %w", err)
-		}
-		return o.note(ctx, tx, now, by, assessment.GiveRoles, "survey access end", id)
+		return o.endAccess(ctx, tx, now, by, a)
 	})
 }
 
-// AccessDesk is what the page about surveyors asks for.
-type AccessDesk struct {
-	At        time.Time
-	Given     []postgres.SurveyAccess // the newest first
-	Surveyors []PersonRef
-	People    []PersonRef
-	Clients   []ClientView
+func overBy(a postgres.SurveyAccess, now Moment) bool {
+	return a.EndedAt != nil || !now.At.Before(a.ToAt)
 }
 
-// Access lists who was let in, and who could be and for what.
-func (o *Office) Access(ctx context.Context, by assessment.Actor) (AccessDesk, error) {
-	var d AccessDesk
-	err := o.as(ctx, by, assessment.GiveRoles, func(tx *postgres.Tx, now Moment) (err error) {
-		d = AccessDesk{At: now.At}
-		if d.Given, err = tx.Surveys.List(ctx); err != nil {
-			return err
-		}
-		people, err := tx.People.List(ctx, postgres.PeopleFilter{On: now.Today})
-		if err != nil {
-			return err
-		}
-		for _, p := range people {
-			ref := PersonRef{ID: p.ID, Name: p.Name, Kind: p.Kind, Relation: p.Relation}
-			if slices.Contains(p.Roles, assessment.Surveyor) {
-				d.Surveyors = append(d.Surveyors, ref)
-			} else {
-				d.People = append(d.People, ref)
-			}
-		}
-		clients, err := tx.Clients.List(ctx, postgres.ClientFilter{On: now.Today})
-		for _, c := range clients {
-			d.Clients = append(d.Clients, shortClient(c))
-		}
+func (o *Office) endAccess(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, a postgres.SurveyAccess) error {
+	if err := tx.Surveys.End(ctx, a.ID, by.Person, now.At); err != nil {
+		return fmt.Errorf("end a surveyor's access: %w", err)
+	}
+	return o.note(ctx, tx, now, by, assessment.GiveRoles, "survey access end", a.ID)
+}
+
+// endAllAccess ends what somebody was let in for who is no surveyor any more, so that
+// it does not open again with the role.
+func (o *Office) endAllAccess(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, id assessment.PersonID) error {
+	given, err := tx.Surveys.Of(ctx, id)
+	if err != nil {
 		return err
-	})
-	return d, err
+	}
+	for _, a := range given {
+		if overBy(a, now) {
+			continue
+		}
+		if err := o.endAccess(ctx, tx, now, by, a); err != nil {
+			return err
+		}
+	}
+	return nil
 }

@@ -40,13 +40,16 @@ func (o *Office) Transcript(ctx context.Context, by assessment.Actor, person ass
 		if v.Standings.Rows, err = o.foldPerson(ctx, tx, now, p, on); err != nil {
 			return err
 		}
+		v.Standings.Rows = within(by, assessment.ReadRecords, person, v.Standings.Rows, StandingView.of)
 		if v.Records, err = tx.Demonstrations.All(ctx, postgres.DemonstrationFilter{Learner: person}); err != nil {
 			return err
 		}
+		v.Records = within(by, assessment.ReadRecords, person, v.Records, recordFor)
 		if v.Signatures, err = signaturesOn(ctx, tx, v.Records); err != nil {
 			return err
 		}
 		v.Certificates, err = tx.Certificates.All(ctx, person)
+		v.Certificates = within(by, assessment.ReadRecords, person, v.Certificates, certificateFor)
 		return err
 	})
 	return v, err

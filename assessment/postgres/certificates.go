@@ -60,8 +60,8 @@ const certificateList = `select null::bytea as pdf, ` + certificateColumns + cer
 
 // Page lists one page of the certificates of a person, or of everybody for the
 // empty id, newest first: up to limit, 200 for 0, after the place that the page
-// before gave.
-func (c Certificates) Page(ctx context.Context, person assessment.PersonID, after string, limit int) (Page[Certificate], error) {
+// before gave. Where among is not nil, those for other clients are left out.
+func (c Certificates) Page(ctx context.Context, person assessment.PersonID, among []assessment.ClientID, after string, limit int) (Page[Certificate], error) {
 	below := math.MaxInt32 // numbers are given from 1 up
 	if after != "" {
 		var err error
@@ -72,7 +72,8 @@ func (c Certificates) Page(ctx context.Context, person assessment.PersonID, afte
 	if limit <= 0 {
 		limit = usualPage
 	}
-	found, err := list[Certificate](ctx, c.scope, certificateList+` and t.number < $2 order by t.number desc limit $3`, string(person), below, limit+1)
+	found, err := list[Certificate](ctx, c.scope, certificateList+` and t.number < $2
+		and ($4::uuid[] is null or t.client_id is null or t.client_id = any($4)) order by t.number desc limit $3`, string(person), below, limit+1, among)
 	return paged(found, limit, func(t Certificate) string { return strconv.Itoa(t.Number) }), err
 }
 

@@ -75,7 +75,7 @@ func (d Demonstrations) Corrected(ctx context.Context, id assessment.Demonstrati
 // DemonstrationFilter narrows a list; empty fields are no condition.
 type DemonstrationFilter struct {
 	Learner  assessment.PersonID
-	Among    []assessment.PersonID // learners; nil: no condition
+	Seen     *assessment.Survey // only what may be seen by it; nil: no condition
 	Observer assessment.PersonID
 	Skill    assessment.SkillID
 	Awaits   assessment.PersonID // records that this person still has to sign
@@ -174,11 +174,12 @@ func (f DemonstrationFilter) conditions() (string, []any) {
 		args = append(args, arg)
 		where += " and " + strings.ReplaceAll(sql, "?", fmt.Sprintf("$%d", len(args)))
 	}
+	if f.Seen != nil && !f.Seen.Whole {
+		args = append(args, f.Seen.People, f.Seen.Clients, f.Seen.Team)
+		where += ` and (d.learner_id = any($1::uuid[]) or d.client_id = any($2::uuid[]) or d.client_id is null and d.learner_id = any($3::uuid[]))`
+	}
 	if f.Learner != "" {
 		and(`d.learner_id = ?::uuid`, f.Learner)
-	}
-	if f.Among != nil {
-		and(`d.learner_id = any(?::uuid[])`, f.Among)
 	}
 	if f.Observer != "" {
 		and(`d.observer_id = ?::uuid`, f.Observer)

@@ -12,33 +12,30 @@ type Surveys struct{ scope }
 
 // SurveyAccess is one access with the names of who gave and ended it.
 type SurveyAccess struct {
-	ID        string
-	PersonID  assessment.PersonID
-	Person    string
-	Whole     bool
-	People    []assessment.PersonID
-	Clients   []assessment.ClientID
-	Names     []string // of the people and children named
-	Reason    string
-	FromAt    time.Time
-	ThroughAt time.Time
-	GivenBy   assessment.PersonID
-	Giver     string
-	GivenAt   time.Time
-	EndedAt   *time.Time
-	Ender     string
+	ID       string
+	PersonID assessment.PersonID
+	Person   string
+	Whole    bool
+	People   []assessment.PersonID
+	Clients  []assessment.ClientID
+	Reason   string
+	FromAt   time.Time // open from this instant
+	ToAt     time.Time // up to, not including, this one
+	GivenBy  assessment.PersonID
+	Giver    string
+	GivenAt  time.Time
+	EndedAt  *time.Time
+	Ender    string
 }
 
 // Rule is the access as the rules see it.
 func (a SurveyAccess) Rule() assessment.SurveyAccess {
-	return assessment.SurveyAccess{Whole: a.Whole, People: a.People, Clients: a.Clients, From: a.FromAt, Through: a.ThroughAt, EndedAt: a.EndedAt}
+	return assessment.SurveyAccess{Whole: a.Whole, People: a.People, Clients: a.Clients, From: a.FromAt, To: a.ToAt, EndedAt: a.EndedAt}
 }
 
 const surveyAccesses = `
-	select a.id::text, a.person_id, p.name as person, a.whole, a.people, a.clients, a.reason, a.from_at, a.through_at, a.given_by, g.name as giver, a.given_at,
-		e.ended_at, coalesce(x.name, '') as ender,
-		array(select n.name from person n where n.agency_id = a.agency_id and n.id = any(a.people) union all
-			select c.first_name || ', ' || c.code from client c where c.agency_id = a.agency_id and c.id = any(a.clients) order by 1) as names
+	select a.id::text, a.person_id, p.name as person, a.whole, a.people, a.clients, a.reason, a.from_at, a.to_at, a.given_by, g.name as giver, a.given_at,
+		e.ended_at, coalesce(x.name, '') as ender
 	from survey_access a
 		join person p on p.agency_id = a.agency_id and p.id = a.person_id
 		join person g on g.agency_id = a.agency_id and g.id = a.given_by
@@ -48,9 +45,9 @@ const surveyAccesses = `
 // Add keeps an access.
 func (s Surveys) Add(ctx context.Context, n SurveyAccess) error {
 	return s.exec(ctx, `
-		insert into survey_access (agency_id, id, person_id, whole, people, clients, reason, from_at, through_at, given_by, given_at)
+		insert into survey_access (agency_id, id, person_id, whole, people, clients, reason, from_at, to_at, given_by, given_at)
 		values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)`,
-		s.agency, n.ID, n.PersonID, n.Whole, n.People, n.Clients, n.Reason, n.FromAt, n.ThroughAt, n.GivenBy, n.GivenAt)
+		s.agency, n.ID, n.PersonID, n.Whole, n.People, n.Clients, n.Reason, n.FromAt, n.ToAt, n.GivenBy, n.GivenAt)
 }
 
 // End ends an access early.
@@ -68,8 +65,7 @@ func (s Surveys) Get(ctx context.Context, id string) (SurveyAccess, error) {
 	return get[SurveyAccess](ctx, s.scope, surveyAccesses+` where a.id = $1`, id)
 }
 
-// Of lists the accesses of a person that are not over at an instant. With a child
-// come the people who look after it on that day.
-func (s Surveys) Of(ctx context.Context, person assessment.PersonID, at time.Time) ([]SurveyAccess, error) {
-	return list[SurveyAccess](ctx, s.scope, surveyAccesses+` where a.person_id = $1 and a.through_at > $2 and e.ended_at is null`, person, at)
+// Of lists all accesses of a person, the newest first.
+func (s Surveys) Of(ctx context.Context, person assessment.PersonID) ([]SurveyAccess, error) {
+	return list[SurveyAccess](ctx, s.scope, surveyAccesses+` where a.person_id = $1 order by a.given_at desc, a.id`, person)
 }

@@ -47,6 +47,16 @@ func (t Teams) List(ctx context.Context, f TeamFilter) ([]Member, error) {
 		order by lower(p.name), p.id, t.from_on, t.id`, string(f.Client), string(f.Person))
 }
 
+// PeopleOf are all who are, were or will be on the team of one of some clients.
+func (t Teams) PeopleOf(ctx context.Context, clients []assessment.ClientID) ([]assessment.PersonID, error) {
+	rows, err := list[struct{ ID assessment.PersonID }](ctx, t.scope, `select distinct t.person_id as id from care_team t where t.client_id = any($1) order by 1`, clients)
+	var people []assessment.PersonID
+	for _, r := range rows {
+		people = append(people, r.ID)
+	}
+	return people, err
+}
+
 // Get is the stretch with this id.
 func (t Teams) Get(ctx context.Context, id assessment.RecordID) (Member, error) {
 	return get[Member](ctx, t.scope, memberQuery+` where t.id = $1`, id)

@@ -55,7 +55,9 @@ func TestEveryRouteAnswersAsThePermissionsSay(t *testing.T) {
 	outside, _ := casefile(t, w.own, "bagging", "8Q", "Tam")
 	foreign, _ := casefile(t, ward.Beside(t, w.own, withPaper), "go-bag", "5P", "Ilse")
 	who := map[string]assessment.Actor{"nobody": {}, "administrator": w.own.Admin, "educator": w.own.Educators[0], "coordinator": w.own.Coordinator,
-		"caregiver": parent, "surveyor": w.own.Surveyor("Halina Wren")}
+		"caregiver": parent, "surveyor": w.own.Surveyor("Halina Wren"), "surveyor not let in": w.own.Unseeing("Tove Ask"),
+		"surveyor of one child":  w.own.LetIn(w.own.Unseeing("Sal Orrin"), office.AccessForm{Clients: []assessment.ClientID{assessment.ClientID(own["client"])}}),
+		"surveyor of one person": w.own.LetIn(w.own.Unseeing("Ivo Hale"), office.AccessForm{People: []assessment.PersonID{parent.Person}})}
 	places := []place{{"foreign", foreign}, {"never", own.never()}, {"own", own}, {"outside", outside}}
 	draft := got(w.own.Office.DraftSource(t.Context(), w.own.Educators[0], assessment.RevisionID(own["revision"])))(t)
 	w.yaml = draft.Source

@@ -46,6 +46,7 @@ func casefile(t *testing.T, w *ward.Ward, skill, code, name string) (things, ass
 	rule := got(w.Office.SetRequirement(ctx, w.Coordinator, office.RequirementForm{Skill: skill, Client: child, From: w.Today().String()}))(t)
 	need(t, w.Office.StartPlan(ctx, w.Coordinator, child))
 	th["card"], th["requirement"], th["other-revision"] = string(card.ID), string(rule.ID), revisionOf(t, w, th["skill"], assessment.InForce)
+	th["surveyor"] = string(w.Unseeing("Surveyor beside " + name).Person)
 	th["passkey"], th["session"] = th["card"], strings.Repeat("1", 24) // replaced for who asks
 	for kind := range passing {
 		th.renew(t, w, kind)
@@ -89,6 +90,9 @@ var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
 	},
 	"program": func(t *testing.T, w *ward.Ward, th things) string {
 		return string(got(w.Office.MakeToken(t.Context(), w.Admin, office.TokenForm{Name: "Roster", Acts: []string{string(assessment.ReadChecklists)}, Reading: true}))(t).ID)
+	},
+	"access": func(t *testing.T, w *ward.Ward, th things) string {
+		return got(w.Office.GiveAccess(t.Context(), w.Admin, office.AccessForm{Person: assessment.PersonID(th["surveyor"]), Whole: true, Reason: "The yearly survey.", Through: w.Today().String()}))(t).ID
 	},
 	"revision": func(t *testing.T, w *ward.Ward, th things) string {
 		if there := revisionOf(t, w, th["skill"], assessment.Draft); there != "" { // one skill has one draft at a time

@@ -76,7 +76,7 @@ func (s *story) hire() error {
 	s.surveyor = p
 	s.signIn("surveyor", p)
 	s.at(s.hour(s.ago(3), 9, 0), func() error {
-		_, err := s.office.GiveAccess(s.ctx, s.admin.Actor, office.AccessForm{Person: p.Person, Whole: true, Reason: "The yearly survey.", Days: 30})
+		_, err := s.office.GiveAccess(s.ctx, s.admin.Actor, office.AccessForm{Person: p.Person, Whole: true, Reason: "The yearly survey.", Through: s.ago(3).AddDays(assessment.LongestSurvey - 1).String()})
 		if err != nil {
 			return fmt.Errorf("let the surveyor in: %w", err)
 		}

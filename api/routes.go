@@ -47,10 +47,10 @@ func (e *edge) programs() chapter {
 
 func (e *edge) surveyors() chapter {
 	return chapter{"Surveyors", "Who was let in to look, at whom, and until when.", []route{
-		{"GET", "/survey-access", assessment.GiveRoles, "list-survey-access", "SurveyAccesses", on(e.surveyAccesses)},
-		{"POST", "/survey-access", assessment.GiveRoles, "let-surveyor-in", "GiveSurveyAccess", on(e.giveSurveyAccess)},
-		{"DELETE", "/survey-access/{id}", assessment.GiveRoles, "end-survey-access", "EndSurveyAccess", on(e.endSurveyAccess)},
-		{"GET", "/me/survey-access", assessment.OwnAccount, "show-own-survey-access", "OwnSurveyAccess", on(e.ownSurveyAccess)},
+		{"GET", "/survey-access", assessment.GiveRoles, "list-survey-access", "Access", on(e.surveyAccesses)},
+		{"POST", "/survey-access", assessment.GiveRoles, "let-surveyor-in", "GiveAccess", on(e.giveSurveyAccess)},
+		{"DELETE", "/survey-access/{id}", assessment.GiveRoles, "end-survey-access", "EndAccess", on(e.endSurveyAccess)},
+		{"GET", "/me/survey-access", assessment.OwnAccount, "show-own-survey-access", "MySurvey", on(e.ownSurveyAccess)},
 	}}
 }
 

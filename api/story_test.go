@@ -23,6 +23,7 @@ func TestEveryOperation(t *testing.T) {
 	d.account()
 	d.people()
 	d.programs()
+	d.surveyors()
 	d.qualifications()
 	child := d.children()
 	d.checklists()

@@ -37,6 +37,7 @@ const (
 	LogCare          Act = "log teaching and practice"
 	ReadLedger       Act = "check the ledger"
 	ReadEntries      Act = "read the entries of the ledger"
+	LookUp           Act = "look up who was competent on a day"
 	OwnAccount       Act = "keep one's own account"
 	VouchFor         Act = "vouch for a person"
 )
@@ -83,6 +84,7 @@ var permissions = map[Act]map[Role]Reach{
 	LogCare:          {Educator: Everything, Coordinator: Everything},
 	ReadLedger:       {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything},
 	ReadEntries:      {Administrator: Everything, Educator: Everything, Coordinator: Everything},
+	LookUp:           {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything},
 	OwnAccount:       {Administrator: Own, Educator: Own, Coordinator: Own, Caregiver: Own, Surveyor: Own},
 	VouchFor:         {Administrator: Everything, Educator: Everything, Coordinator: Everything},
 }
@@ -118,7 +120,7 @@ func (a Actor) Reach(act Act) Reach {
 // Reads reports whether the act changes nothing.
 func (a Act) Reads() bool {
 	switch a {
-	case ReadChecklists, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, ReadReports, ReadLedger, ReadEntries:
+	case ReadChecklists, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, ReadReports, ReadLedger, ReadEntries, LookUp:
 		return true
 	}
 	return false

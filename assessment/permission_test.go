@@ -16,7 +16,7 @@ func actor(roles ...assessment.Role) assessment.Actor {
 // has no role may do nothing, not even with an act that nobody listed.
 func TestPermissionsAreFew(t *testing.T) {
 	reading := []assessment.Act{assessment.ReadChecklists, assessment.ReadPeople, assessment.ReadClients, assessment.ReadStandings,
-		assessment.ReadRecords, assessment.ReadReadiness, assessment.ReadReports, assessment.ReadLedger, assessment.OwnAccount}
+		assessment.ReadRecords, assessment.ReadReadiness, assessment.ReadReports, assessment.ReadLedger, assessment.LookUp, assessment.OwnAccount}
 	for _, act := range assessment.Acts() {
 		if actor().Reach(act) != assessment.Nothing {
 			t.Errorf("somebody without a role may %s", act)

@@ -52,7 +52,7 @@ func (s *Site) routes() []route {
 		{post, "/account/codes/end", assessment.OwnAccount, false, s.endCodes},
 		{get, "/today", assessment.ReadReports, false, s.today},
 		{get, "/home", assessment.ReadStandings, false, s.home},
-		{get, "/survey", assessment.ReadPeople, false, s.survey},
+		{get, "/survey", assessment.LookUp, false, s.survey},
 		{get, "/survey/access", assessment.OwnAccount, false, s.mySurvey},
 		{get, "/survey-access", assessment.GiveRoles, false, s.access},
 		{post, "/survey-access", assessment.GiveRoles, false, s.letIn},

@@ -7,7 +7,7 @@ package web
 func samples() map[string]Page {
 	all := map[string]Page{}
 	for _, some := range []map[string]Page{
-		doorSamples(), passkeySamples(), tokenSamples(), landingSamples(), peopleSamples(), clientSamples(), checklistSamples(),
+		doorSamples(), passkeySamples(), tokenSamples(), surveySamples(), landingSamples(), peopleSamples(), clientSamples(), checklistSamples(),
 		bedsideSamples(), recordSamples(), standingSamples(), certificateSamples(), ledgerSamples(), officeSamples(),
 	} {
 		for name, page := range some {
@@ -120,9 +120,9 @@ func landingSamples() map[string]Page {
 		"waiting":      WaitingPage{Frame: coordinatorFrame(""), Everybody: true, All: 43, Records: waitingSample(), First: true, Next: "/waiting?of=all&after=0"},
 		"waiting-last": WaitingPage{Frame: educatorFrame(""), All: 31, Records: waitingSample()[1:], Start: myWaits},
 		"waiting-none": WaitingPage{Frame: educatorFrame(""), First: true},
-		"survey":       SurveyorHomePage{Frame: frameOf("Halina Wren", "survey", "surveyor"), On: "2026-03-14"},
-		"survey-found": SurveyorHomePage{Frame: frameOf("Halina Wren", "survey", "surveyor"), On: "2026-03-14", Find: "or", Asked: true,
+		"survey":       SurveyorHomePage{Frame: frameOf("Halina Wren", "survey", "surveyor"), Whole: true, Access: true, On: "2026-03-14"},
+		"survey-found": SurveyorHomePage{Frame: frameOf("Halina Wren", "survey", "surveyor"), Whole: true, Access: true, On: "2026-03-14", Find: "or", Asked: true,
 			Found: []FoundPerson{{"Dana Orlova", "nurse", "/people/p1?on=2026-03-14"}, {"Chidi Okoro", "nurse", "/people/p5?on=2026-03-14"}}},
-		"survey-nobody": SurveyorHomePage{Frame: frameOf("Halina Wren", "survey", "surveyor"), On: "2026-03-14", Find: "zz", Asked: true},
+		"survey-nobody": SurveyorHomePage{Frame: frameOf("Halina Wren", "survey", "surveyor"), Whole: true, Access: true, On: "2026-03-14", Find: "zz", Asked: true},
 	}
 }

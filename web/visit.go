@@ -122,7 +122,7 @@ func (v *visit) frame(here string) Frame {
 // have the places of their role only as far as they were let in.
 func (v *visit) shut(e Entry) bool {
 	acts := map[string]assessment.Act{"today": assessment.ReadReports, "standings": assessment.ReadReports, "people": assessment.ReadReports,
-		"papers": assessment.ReadReports, "children": assessment.ReadClients, "survey": assessment.ReadPeople, "checklists": assessment.ReadChecklists}
+		"papers": assessment.ReadReports, "children": assessment.ReadClients, "survey": assessment.LookUp, "checklists": assessment.ReadChecklists}
 	act, bound := acts[e.Key]
 	return bound && !v.may(act)
 }

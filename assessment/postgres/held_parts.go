@@ -63,5 +63,10 @@ var heldDone = []HeldPart{
 	{"requirements_set", "Requirements you set.", "requirement", []string{"set_by"}, `set_at, id`, `t.set_by = $1`},
 	{"readiness_lines", "Lines you put on a child’s plan.", "criterion", []string{"added_by"}, `added_at, id`, `t.added_by = $1`},
 	{"evidence_signed", "Evidence you signed on a child’s plan.", "evidence", []string{"signed_by"}, `at, id, word`, `t.signed_by = $1`},
+	{"survey_access", "What you were let in for as a surveyor.", "survey_access", []string{"person_id"}, `given_at, id, whole, reason, from_at, to_at, given_by`, `t.person_id = $1`},
+	{"survey_access_ended", "Access of yours as a surveyor that was ended early.", "survey_access_end", []string{}, `ended_at, access_id, ended_by`, `t.access_id in (select id from survey_access where person_id = $1)`},
+	{"surveyed", "Who was let in, as a surveyor, to look at what is held about you by name.", "survey_access", []string{}, `given_at, id, person_id, reason, from_at, to_at`, `$1 = any(t.people)`},
+	{"survey_access_given", "Surveyors you let in.", "survey_access", []string{"given_by"}, `given_at, id, person_id, from_at, to_at`, `t.given_by = $1`},
+	{"survey_access_ends", "Access of surveyors that you ended early.", "survey_access_end", []string{"ended_by"}, `ended_at, access_id`, `t.ended_by = $1`},
 	{"tokens", "Programs you let in or shut out.", "api_token", []string{"made_by", "revoked_by"}, `made_at, id, revoked_at`, `t.made_by = $1 or t.revoked_by = $1`},
 }

@@ -8,7 +8,7 @@ import (
 )
 
 func (e *edge) me(ctx context.Context, by caller, _ *struct{}) (*answer[Me], error) {
-	v, err := e.office.Person(ctx, by.Actor, by.Person)
+	v, err := e.office.Me(ctx, by.Actor)
 	if err != nil {
 		return nil, err
 	}

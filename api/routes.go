@@ -12,7 +12,7 @@ func (e *edge) account() chapter {
 	return chapter{"Account", "Signing in, and who one is.", []route{
 		{"POST", "/sessions", public, "sign-in", "SignIn", on(e.signIn)},
 		{"DELETE", "/sessions/current", assessment.OwnAccount, "sign-out", "SignOut", on(e.signOut)},
-		{"GET", "/me", assessment.OwnAccount, "me", "Person", on(e.me)},
+		{"GET", "/me", assessment.OwnAccount, "me", "Me", on(e.me)},
 		{"PUT", "/me/password", assessment.OwnAccount, "change-password", "ChangePassword", on(e.changePassword)},
 		{"POST", "/links", public, "take-link", "TakeLink", on(e.takeLink)},
 		{"GET", "/me/account", assessment.OwnAccount, "my-account", "Account", on(e.myAccount)},

@@ -164,6 +164,17 @@ func (o *Office) addPerson(ctx context.Context, tx *postgres.Tx, now Moment, by 
 	return o.setPassword(ctx, tx, now, by, n.ID, c, nil, "password")
 }
 
+// Me is whoever asks, whatever they may do besides.
+func (o *Office) Me(ctx context.Context, by assessment.Actor) (PersonView, error) {
+	var v PersonView
+	err := o.as(ctx, by, assessment.OwnAccount, func(tx *postgres.Tx, _ Moment) error {
+		p, err := tx.People.Get(ctx, by.Person)
+		v = viewPerson(p)
+		return err
+	})
+	return v, err
+}
+
 // Person is one person.
 func (o *Office) Person(ctx context.Context, by assessment.Actor, id assessment.PersonID) (PersonView, error) {
 	var v PersonView

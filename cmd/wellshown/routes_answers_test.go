@@ -196,7 +196,9 @@ func (w walk) hold(r walked, role string, who assessment.Actor, place string, in
 		if inPath && a.refused() != "not there" && !takesAnyID[r.method+" "+r.path] || a.status < 300 && !takesAnyID[r.method+" "+r.path] {
 			complain("not there")
 		}
-	case reach == assessment.Own && r.act != assessment.SignRecord && place == "outside", reach == assessment.Named && place == "outside", r.act == assessment.SignRecord && !slices.Contains(theirs[place], role):
+	// Who was let in for a person was not let in for their child.
+	case reach == assessment.Own && r.act != assessment.SignRecord && place == "outside", reach == assessment.Named && place == "outside",
+		role == "surveyor of one person" && (r.act == assessment.ReadClients || r.act == assessment.ReadReadiness), r.act == assessment.SignRecord && !slices.Contains(theirs[place], role):
 		if inPath && a.refused() == "" && !takesAnyID[r.method+" "+r.path] {
 			complain("out of reach")
 		}

@@ -19,7 +19,7 @@ func (o *Office) Desk(ctx context.Context, agencyCode string) (assessment.Actor,
 	if err != nil {
 		return assessment.Actor{}, err
 	}
-	return assessment.Actor{Agency: id, Name: "the server's desk", Roles: []assessment.Role{assessment.Surveyor}}, nil
+	return assessment.Actor{Agency: id, Name: "the server's desk", Roles: []assessment.Role{assessment.Surveyor}, Survey: &assessment.Survey{Whole: true}}, nil
 }
 
 // ClientByCode is the child with this short code.

@@ -22,15 +22,18 @@ func (s *Site) access(v *visit) error {
 func (s *Site) accessPage(v *visit) (AccessPage, error) {
 	d, err := s.office.Access(v.ctx(), v.by())
 	page := AccessPage{Frame: v.frame("people"), Longest: assessment.LongestSurvey, From: d.Today}
+	letIn := map[assessment.PersonID]bool{}
 	for _, a := range d.Given {
 		line := v.accessLine(a)
 		if a.Over {
 			page.Past = append(page.Past, line)
 			continue
 		}
+		letIn[a.PersonID] = true
 		line.End = accessAt + "/" + a.ID + "/end"
 		page.Open = append(page.Open, line)
 	}
+	page.LetIn = len(letIn)
 	page.Surveyors = []Option{{Text: "Choose who is let in"}}
 	for _, p := range d.Surveyors {
 		page.Surveyors = append(page.Surveyors, Option{Value: string(p.ID), Text: p.Name})
@@ -78,7 +81,7 @@ func (s *Site) letIn(v *visit) error {
 		return err
 	}
 	page.Whole, page.Reason, page.From, page.Through = f.Whole, f.Reason, f.From, f.Through
-	choose(page.Surveyors, v.form("person"))
+	page.Chosen = v.form("person")
 	choose(page.People, v.c.PostFormArray("people")...)
 	choose(page.Clients, v.c.PostFormArray("clients")...)
 	if err := take(&page.Faults, refused, "Nobody is let in.", label("person", "Surveyor"), label("whole", "The whole agency"), label("people", "People"),

@@ -5,9 +5,11 @@ package web
 type AccessPage struct {
 	Frame
 	Faults    Faults
+	LetIn     int          // surveyors in Open
 	Open      []AccessLine // now or still to begin
 	Past      []AccessLine
 	Surveyors []Option
+	Chosen    string // of Surveyors
 	People    []Option
 	Clients   []Option
 	Whole     bool

@@ -12,7 +12,7 @@ func surveySamples() map[string]Page {
 		People:  []Option{{Value: "p2", Text: "Lan Nguyễn", Hint: "mother"}, {Value: "p3", Text: "Nan Orme", Hint: "nurse"}},
 		Clients: []Option{{Value: "c1", Text: "7K, Mira"}, {Value: "c2", Text: "8Q, Tam"}}}
 	full, wrong := form, form
-	full.Open, full.Past = []AccessLine{open, coming}, []AccessLine{past}
+	full.LetIn, full.Open, full.Past = 2, []AccessLine{open, coming}, []AccessLine{past}
 	wrong.Whole, wrong.Faults = true, Faults{What: "Nobody is let in.", Next: "Look below.", Fields: []FieldFault{
 		{"person", "Surveyor", "Say who is let in."}, {"whole", "The whole agency", "It is the whole agency, or those who are named: choose one."}, {"reason", "Why", "Say why they are let in: which survey, asked for by whom."}, {"through", "Last day", "Give the day, as YYYY-MM-DD."}}}
 	return map[string]Page{

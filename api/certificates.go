@@ -2,7 +2,6 @@ package api
 
 import (
 	"context"
-	"fmt"
 
 	"wellshown/assessment"
 )
@@ -41,8 +40,8 @@ func (e *edge) certificatePaper(ctx context.Context, by caller, in *ByID) (*file
 	if err != nil {
 		return nil, err
 	}
-	c, err := e.office.Certificate(ctx, by.Actor, id)
-	return drawn(pdf, c.PDF, fmt.Sprintf("certificate-%d.pdf", c.Number), err)
+	body, name, err := e.papers.Certificate(ctx, by.Actor, id)
+	return drawn(pdf, body, name, err)
 }
 
 // checkCode is asked by whoever has a certificate in hand, without a sign-in.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"fmt"
 	"io"
 	"net/http"
 	"net/http/httptest"
@@ -61,6 +62,10 @@ func papers(o *office.Office) api.Papers {
 		Blank: func(ctx context.Context, by assessment.Actor, id assessment.RevisionID) ([]byte, string, error) {
 			v, err := o.Checklist(ctx, by, id)
 			return []byte("%PDF blank " + v.Checklist.Title), "blank.pdf", err
+		},
+		Certificate: func(ctx context.Context, by assessment.Actor, id assessment.CertificateID) ([]byte, string, error) {
+			c, err := o.Certificate(ctx, by, id)
+			return c.PDF, fmt.Sprintf("certificate-%d.pdf", c.Number), err
 		},
 		Transcript: func(ctx context.Context, by assessment.Actor, id assessment.PersonID, on civil.Date) ([]byte, string, error) {
 			v, err := o.Transcript(ctx, by, id, on)

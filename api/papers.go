@@ -12,11 +12,12 @@ import (
 )
 
 // Papers draw documents; each gives the bytes and a name for the file. They are
-// handed in, so that nothing here needs to know how a paper is made. A certificate
-// is not among them: its bytes were kept when it was issued.
+// handed in, so that nothing here needs to know how a paper is made, nor how it is
+// written down who took one away.
 type Papers struct {
 	Record      func(context.Context, assessment.Actor, assessment.DemonstrationID) ([]byte, string, error)
 	Blank       func(context.Context, assessment.Actor, assessment.RevisionID) ([]byte, string, error)
+	Certificate func(context.Context, assessment.Actor, assessment.CertificateID) ([]byte, string, error)
 	Transcript  func(context.Context, assessment.Actor, assessment.PersonID, civil.Date) ([]byte, string, error)
 	Readiness   func(context.Context, assessment.Actor, assessment.ClientID, time.Time) ([]byte, string, error)
 	Overdue     func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)

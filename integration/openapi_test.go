@@ -35,6 +35,9 @@ func apiAlone(t *testing.T) *gin.Engine {
 		Blank: func(context.Context, assessment.Actor, assessment.RevisionID) ([]byte, string, error) {
 			return none, "", nil
 		},
+		Certificate: func(context.Context, assessment.Actor, assessment.CertificateID) ([]byte, string, error) {
+			return none, "", nil
+		},
 		Transcript: func(context.Context, assessment.Actor, assessment.PersonID, civil.Date) ([]byte, string, error) {
 			return none, "", nil
 		},

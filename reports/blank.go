@@ -18,7 +18,7 @@ func (r *Reports) Blank(ctx context.Context, by assessment.Actor, id assessment.
 		return nil, "", fmt.Errorf("print a blank checklist: %w", err)
 	}
 	p, err := blank(v)
-	return document(p, err, "checklist", v.Checklist.Code, "revision", fmt.Sprint(v.Number))
+	return r.handOut(ctx, by, office.Export{Act: assessment.ReadChecklists, Paper: "blank checklist", Subject: string(id)})(document(p, err, "checklist", v.Checklist.Code, "revision", fmt.Sprint(v.Number)))
 }
 
 func blank(v office.ChecklistView) (*paper, error) {

@@ -16,7 +16,7 @@ func (r *Reports) Overdue(ctx context.Context, by assessment.Actor, q office.Ove
 		return nil, "", fmt.Errorf("print what is overdue: %w", err)
 	}
 	p, err := overdue(v, q)
-	return document(p, err, "overdue", overdueParts(v)...)
+	return r.handOut(ctx, by, office.Export{Act: assessment.ReadReports, Paper: "overdue", Subject: string(q.Client)})(document(p, err, "overdue", overdueParts(v)...))
 }
 
 func overdueParts(v office.Overdue) []string {

@@ -25,7 +25,7 @@ func (r *Reports) OverdueCSV(ctx context.Context, by assessment.Actor, q office.
 	if err != nil {
 		return nil, "", fmt.Errorf("write what is overdue as CSV: %w", err)
 	}
-	return out, fileName("csv", append([]string{"overdue"}, overdueParts(v)...)...), nil
+	return r.handOut(ctx, by, office.Export{Act: assessment.ReadReports, Paper: "overdue as a table", Subject: string(q.Client)})(out, fileName("csv", append([]string{"overdue"}, overdueParts(v)...)...), nil)
 }
 
 var overdueHeader = []string{"on", "caregiver", "kind", "relation", "skill_code", "skill", "child_code", "child", "standing", "last_day", "days_left"}

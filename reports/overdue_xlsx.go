@@ -25,7 +25,7 @@ func (r *Reports) OverdueXLSX(ctx context.Context, by assessment.Actor, q office
 	if err != nil {
 		return nil, "", fmt.Errorf("write what is overdue as XLSX: %w", err)
 	}
-	return out, fileName("xlsx", append([]string{"overdue"}, overdueParts(v)...)...), nil
+	return r.handOut(ctx, by, office.Export{Act: assessment.ReadReports, Paper: "overdue as a workbook", Subject: string(q.Client)})(out, fileName("xlsx", append([]string{"overdue"}, overdueParts(v)...)...), nil)
 }
 
 const overdueSheet = "overdue"

@@ -18,7 +18,7 @@ func (r *Reports) Readiness(ctx context.Context, by assessment.Actor, client ass
 		return nil, "", fmt.Errorf("print readiness: %w", err)
 	}
 	p, err := readiness(v, readinessEnglish)
-	return document(p, err, "readiness", v.Client.Code, civil.DayOf(v.At, v.At.Location()).String())
+	return r.handOut(ctx, by, office.Export{Act: assessment.ReadReadiness, Paper: "readiness", Subject: string(client)})(document(p, err, "readiness", v.Client.Code, civil.DayOf(v.At, v.At.Location()).String()))
 }
 
 // readiness draws the answer; v.At tells the time by the agency's clocks.

@@ -20,7 +20,7 @@ func (r *Reports) Record(ctx context.Context, by assessment.Actor, id assessment
 		return nil, "", fmt.Errorf("print a record: %w", err)
 	}
 	p, err := record(v)
-	return document(p, err, "record", v.Code, performedOn(v).String())
+	return r.handOut(ctx, by, office.Export{Act: assessment.ReadRecords, Paper: "record", Subject: string(id)})(document(p, err, "record", v.Code, performedOn(v).String()))
 }
 
 func record(v office.DemonstrationView) (*paper, error) {

@@ -13,8 +13,8 @@ import (
 )
 
 // Reports draws documents from what the office answers. Each method asks once,
-// with the rights of whoever asks, and returns the document with a name for its
-// file: ASCII, without names of people. Errors are the office's own, wrapped.
+// with the rights of whoever asks, has written down who takes the paper away, and
+// returns it with a name for its file: ASCII, without names of people. Errors are the office's own, wrapped.
 type Reports struct{ office answers }
 
 // answers is what the papers ask of the office.
@@ -25,6 +25,7 @@ type answers interface {
 	Overdue(context.Context, assessment.Actor, office.OverdueQuery) (office.Overdue, error)
 	Readiness(context.Context, assessment.Actor, assessment.ClientID, time.Time) (office.ReadinessView, error)
 	Transcript(context.Context, assessment.Actor, assessment.PersonID, civil.Date) (office.Transcript, error)
+	Exported(context.Context, assessment.Actor, office.Export) error
 }
 
 // New opens the papers over an office.
@@ -37,7 +38,7 @@ func (r *Reports) CertificatePDF(ctx context.Context, by assessment.Actor, id as
 	if err != nil {
 		return nil, "", fmt.Errorf("print a certificate: %w", err)
 	}
-	return t.PDF, fileName("pdf", "certificate", fmt.Sprint(t.Number), t.HeldOn.String()), nil
+	return r.handOut(ctx, by, office.Export{Act: assessment.ReadRecords, Paper: "certificate", Subject: string(id)})(t.PDF, fileName("pdf", "certificate", fmt.Sprint(t.Number), t.HeldOn.String()), nil)
 }
 
 // document finishes a paper and names its file.

@@ -20,6 +20,8 @@ type desk struct {
 	t     *testing.T
 	fails error
 	asked int
+	taken []office.Export
+	blind error // why nobody can write down who takes a paper away
 }
 
 func (d *desk) ask() error { d.asked++; return d.fails }
@@ -50,6 +52,11 @@ func (d *desk) Transcript(context.Context, assessment.Actor, assessment.PersonID
 	return ofLucja(d.t), d.ask()
 }
 
+func (d *desk) Exported(_ context.Context, _ assessment.Actor, e office.Export) error {
+	d.taken = append(d.taken, e)
+	return d.blind
+}
+
 // every document, by the name of its file.
 func every(r *Reports) map[string]func() ([]byte, string, error) {
 	ctx, by := context.Background(), assessment.Actor{}
@@ -72,10 +79,10 @@ func every(r *Reports) map[string]func() ([]byte, string, error) {
 func TestEachDocumentAsksOnce(t *testing.T) {
 	d := &desk{t: t}
 	for want, draw := range every(&Reports{d}) {
-		d.asked = 0
+		d.asked, d.taken = 0, nil
 		body, name, err := draw()
-		if err != nil || name != want || d.asked != 1 {
-			t.Errorf("%s: named %q, asked %d times, %v", want, name, d.asked, err)
+		if err != nil || name != want || d.asked != 1 || len(d.taken) != 1 || d.taken[0].Paper == "" {
+			t.Errorf("%s: named %q, asked %d times, written down as %v, %v", want, name, d.asked, d.taken, err)
 		}
 		if strings.HasSuffix(want, ".pdf") && !bytes.HasPrefix(body, []byte("%PDF-")) {
 			t.Errorf("%s begins with %q", want, body[:min(len(body), 8)])
@@ -98,6 +105,23 @@ func TestRefusalsComeThrough(t *testing.T) {
 		if !errors.Is(err, refused) || fault.KindOf(err) != fault.Forbidden || body != nil || file != "" {
 			t.Errorf("%s: %d bytes in %q, %v", name, len(body), file, err)
 		}
+	}
+}
+
+// Nothing leaves that cannot be written down, and what is refused leaves no line.
+func TestNoPaperLeavesUnseen(t *testing.T) {
+	blind := errors.New("the database is away")
+	for name, draw := range every(&Reports{&desk{t: t, blind: blind}}) {
+		if body, file, err := draw(); !errors.Is(err, blind) || body != nil || file != "" {
+			t.Errorf("%s: %d bytes in %q, %v", name, len(body), file, err)
+		}
+	}
+	d := &desk{t: t, fails: fault.Of(fault.NotFound, "There is no such record.")}
+	for _, draw := range every(&Reports{d}) {
+		_ = third(draw())
+	}
+	if len(d.taken) != 0 {
+		t.Errorf("written down though refused: %v", d.taken)
 	}
 }
 

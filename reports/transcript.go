@@ -20,7 +20,7 @@ func (r *Reports) Transcript(ctx context.Context, by assessment.Actor, person as
 		return nil, "", fmt.Errorf("print a transcript: %w", err)
 	}
 	p, err := transcript(v)
-	return document(p, err, "transcript", v.Standings.On.String())
+	return r.handOut(ctx, by, office.Export{Act: assessment.ReadRecords, Paper: "transcript", Subject: string(person)})(document(p, err, "transcript", v.Standings.On.String()))
 }
 
 func transcript(v office.Transcript) (*paper, error) {

@@ -15,7 +15,8 @@ type HeldView struct {
 	Parts []postgres.HeldRows
 }
 
-// exportMade is what the journal calls a download of what is held about somebody.
+// exportMade begins what the journal calls a file that leaves: alone it is a
+// download of what is held about somebody.
 const exportMade = "export made"
 
 // HeldAbout is what is held about whoever asks.
@@ -40,7 +41,7 @@ func (o *Office) Export(ctx context.Context, by assessment.Actor) ([]byte, error
 		if text, err = exported(parts, now.At); err != nil {
 			return err
 		}
-		return o.note(ctx, tx, now, by, assessment.OwnAccount, exportMade, string(by.Person))
+		return o.noteExport(ctx, tx, now, by, Export{Act: assessment.OwnAccount, Subject: string(by.Person)})
 	})
 	return text, err
 }

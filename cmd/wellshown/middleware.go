@@ -14,6 +14,7 @@ import (
 	"github.com/gin-gonic/gin"
 
 	"wellshown/api"
+	"wellshown/assessment/office"
 	"wellshown/web"
 )
 
@@ -116,13 +117,13 @@ func caught(broke func(*gin.Context, error)) gin.HandlerFunc {
 }
 
 // headAsGet answers HEAD wherever GET is: with the same head, and without a body,
-// which the server leaves out by itself (RFC 9110 section 9.3.2).
+// which the server leaves out by itself (RFC 9110 section 9.3.2): no paper leaves so.
 func headAsGet(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if r.Method == http.MethodHead {
 			get := *r
 			get.Method = http.MethodGet
-			r = &get
+			r = get.WithContext(office.HeadOnly(get.Context()))
 		}
 		next.ServeHTTP(w, r)
 	})

@@ -19,6 +19,7 @@ type said struct {
 	status     int
 	body       string
 	to         string // where it sends on
+	kind       string // media type
 	statements int64
 }
 
@@ -155,7 +156,7 @@ func (w walk) ask(r walked, who assessment.Actor, path string, th things) said {
 		plain = append(plain, id, "ID")
 	}
 	alike := strings.NewReplacer(plain...)
-	return said{answer.Code, instants.ReplaceAllString(alike.Replace(answer.Body.String()), "NEW"), alike.Replace(answer.Header().Get("Location")), w.statements.Load() - before}
+	return said{answer.Code, instants.ReplaceAllString(alike.Replace(answer.Body.String()), "NEW"), alike.Replace(answer.Header().Get("Location")), answer.Header().Get("Content-Type"), w.statements.Load() - before}
 }
 
 // signIn opens a session of somebody.

@@ -124,9 +124,10 @@ func (w walk) told(text string, th things) (string, []string) {
 
 // sent is what a route is sent besides its address: fields, and as JSON.
 func (w walk) sent(r walked, th things, csrf string) (fields, body, kind string, kinds []string) {
-	given, err := url.ParseQuery(sends[r.method+" "+r.path])
+	asked := strings.Replace(r.method, http.MethodHead, http.MethodGet, 1)
+	given, err := url.ParseQuery(sends[asked+" "+r.path])
 	need(w.t, err)
-	if r.api && r.method != http.MethodGet && r.method != http.MethodDelete {
+	if r.api && asked != http.MethodGet && r.method != http.MethodDelete {
 		for _, name := range r.needs {
 			if given.Get(name) == "" {
 				if words[name] == "" {
@@ -142,7 +143,7 @@ func (w walk) sent(r walked, th things, csrf string) (fields, body, kind string,
 		kinds = append(kinds, found...)
 	}
 	switch {
-	case r.method == http.MethodGet:
+	case asked == http.MethodGet:
 		return given.Encode(), "", "", kinds
 	case !r.api:
 		given.Set("csrf", csrf)

@@ -37,6 +37,7 @@ type PersonStandings struct {
 	On     string     `json:"on" format:"date"`
 	Today  string     `json:"today" format:"date" doc:"The day it is where the agency is."`
 	Items  []Standing `json:"items"`
+	Part   bool       `json:"part,omitempty" doc:"What is held for other children is left out: whoever asks is a surveyor who was not let in for them."`
 }
 
 // Grid is people by skills on a day.
@@ -72,7 +73,7 @@ func standing(v office.StandingView) Standing {
 }
 
 func personStandings(v office.PersonStandings) PersonStandings {
-	return PersonStandings{Person: person(v.Person), On: v.On.String(), Today: v.Today.String(), Items: each(v.Rows, standing)}
+	return PersonStandings{Person: person(v.Person), On: v.On.String(), Today: v.Today.String(), Items: each(v.Rows, standing), Part: v.Part}
 }
 
 func grid(v office.Grid) Grid {

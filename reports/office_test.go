@@ -82,6 +82,14 @@ func TestPapersOfAnAgency(t *testing.T) {
 		says(t, kept(t, "transcript")(p.Transcript(ctx, p.mother, p.mother.Person, civil.Date{})),
 			"Current in the one required skill on "+english.date(on), "Nguyễn Thị Lan", office.ShowCode(p.last.Certificate.Code))
 	})
+	t.Run("transcript of a part", func(t *testing.T) {
+		by := p.LetIn(p.Unseeing("Halina Wren"), office.AccessForm{Clients: []assessment.ClientID{p.child}})
+		says(t, kept(t, "part")(p.Transcript(ctx, by, p.mother.Person, civil.Date{})), "This is a part: records and certificates that are about other children are left out")
+		by = p.LetIn(p.Unseeing("Tove Ask"), office.AccessForm{People: []assessment.PersonID{p.mother.Person}})
+		if text := said(t, kept(t, "whole")(p.Transcript(ctx, by, p.mother.Person, civil.Date{}))); strings.Contains(text, "This is a part") {
+			t.Error("the whole is called a part")
+		}
+	})
 	t.Run("readiness", func(t *testing.T) {
 		says(t, kept(t, "readiness")(p.Readiness(ctx, p.mother, p.child, time.Time{})), "Not yet:", "Mira, 7K", "Nguyễn Thị Lan")
 	})

@@ -34,6 +34,9 @@ func transcript(v office.Transcript) (*paper, error) {
 	p.letterhead(transcriptFinding(p.say, v.Standings))
 	kind := kindInWords(office.PersonRef{Kind: who.Kind, Relation: who.Relation})
 	p.row(label("who"), head(who.Name), soft(kind), soft(leftInWords(p.say, who)))
+	if v.Standings.Part {
+		p.note("This is a part: records and certificates that are about other children are left out, because whoever printed it was let in, as a surveyor, for some children only.")
+	}
 	p.heading("Standing on " + p.say.date(v.Standings.On))
 	p.table(standingsTable(p.say, v.Standings))
 	until := ""

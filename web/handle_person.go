@@ -39,7 +39,7 @@ func (s *Site) personPage(v *visit, id assessment.PersonID, on civil.Date) (Pers
 	p := d.Person
 	page := PersonPage{Frame: v.frame(here), ID: string(id), Name: p.Name, Kind: kindOf(office.PersonRef{Kind: p.Kind, Relation: p.Relation}),
 		Roles: roleWords(p.Roles, ""), Email: p.Email, Left: !p.LeftOn.IsZero() && !d.On.Before(p.LeftOn), LeavesOn: day(p.LeftOn),
-		On: isoDay(d.On), Day: longDay(d.On), Today: d.On == d.Today, MaySeeRules: v.may(assessment.ReadReports)}
+		On: isoDay(d.On), Day: longDay(d.On), Today: d.On == d.Today, MaySeeRules: v.may(assessment.ReadReports), Part: d.Part}
 	page.Transcript = transcriptOf(id, "")
 	if !page.Today {
 		page.Transcript = transcriptOf(id, page.On)

@@ -22,6 +22,8 @@ type PersonPage struct {
 	Current int // due ones included
 	NotYet  int // required and not held: not started, learning or waived
 
+	Part bool // what is held for other children is left out
+
 	// MaySeeRules tells that this reader may see who must hold what.
 	MaySeeRules bool
 

@@ -16,6 +16,7 @@ func peopleSamples() map[string]Page {
 			Pager: Pager{Shown: "The first 50 of 62", Next: "/people?after=x"}},
 		"people-nobody": PeoplePage{Frame: coordinatorFrame("people"), Kinds: kinds, Roles: roles, Find: "zz", Filtered: true, New: "/people/new"},
 		"person":        personSample(),
+		"person-part":   partSample(),
 		"person-form": PersonFormPage{Frame: coordinatorFrame("people"), New: true, GivesRoles: true, Action: "/people", ID: "new", Kinds: optionsOf("none", "family", "nurse", "aide"), Languages: optionsOf("English", "Spanish"),
 			Roles: optionsOf("caregiver", "educator", "coordinator", "administrator", "surveyor"), Back: "/people"},
 		"person-form-fault": PersonFormPage{Frame: coordinatorFrame("people"), New: true, GivesRoles: true, Action: "/people", ID: "new", Name: "", Email: "dana.orlova@larkmoor",
@@ -108,4 +109,11 @@ func readinessSample() ReadinessPage {
 		Shifts: []Shift{{"Dana Orlova", "Fri 4 Dec, 19:00 to 07:00", []string{"Tracheostomy suctioning"}, "/x"}, {"Ruth Adeyemi", "Sat 5 Dec, 07:00 to 19:00", nil, "/y"}},
 		Plan:   ShiftForm{Action: "/clients/c1/readiness/shifts", People: optionsOf("Ruth Adeyemi")},
 		Add:    CriterionForm{Action: "/clients/c1/readiness/criteria", ID: "k9", Kinds: optionsOf("family current", "attested"), Skills: optionsOf("Suctioning"), Counts: true, Timed: true, Lists: true}}
+}
+
+// partSample is what a surveyor sees who was let in for one child.
+func partSample() PersonPage {
+	p := personSample()
+	p.Frame, p.Part, p.MaySeeRules = frameOf("Halina Wren", "survey", "surveyor"), true, false
+	return p
 }

@@ -67,6 +67,7 @@ func (o *Office) PersonDesk(ctx context.Context, by assessment.Actor, person ass
 // narrow leaves out what lies outside the actor's reach.
 func (v *PersonDesk) narrow(by assessment.Actor) {
 	const act = assessment.ReadStandings
+	v.Part = seenClients(by, act, v.Person.ID) != nil
 	v.Rows = within(by, act, v.Person.ID, v.Rows, StandingView.of)
 	v.Records = within(by, act, v.Person.ID, v.Records, recordFor)
 	v.Certificates = within(by, act, v.Person.ID, v.Certificates, certificateFor)

@@ -49,6 +49,7 @@ type PersonStandings struct {
 	On     civil.Date
 	Today  civil.Date
 	Rows   []StandingView
+	Part   bool // what is held for other children is left out: the reader was not let in for them
 }
 
 // names finds people and clients by id.
@@ -134,7 +135,7 @@ func (o *Office) StandingsOf(ctx context.Context, by assessment.Actor, person as
 			return err
 		}
 		p := viewPerson(kept)
-		v = PersonStandings{Person: p, On: on, Today: now.Today}
+		v = PersonStandings{Person: p, On: on, Today: now.Today, Part: seenClients(by, assessment.ReadStandings, person) != nil}
 		v.Rows, err = o.foldPerson(ctx, tx, now, p, on)
 		v.Rows = within(by, assessment.ReadStandings, person, v.Rows, StandingView.of)
 		return err

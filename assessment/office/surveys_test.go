@@ -153,6 +153,15 @@ func TestListsOfASurveyorAreNarrowed(t *testing.T) {
 			t.Errorf("standings: %+v", rows)
 		}
 	}
+	for name, part := range map[string]bool{"page": desk.Part, "transcript": transcript.Standings.Part, "standings": standings.Part} {
+		if !part {
+			t.Errorf("the %s does not tell that it is a part", name)
+		}
+	}
+	own := s.w.LetIn(s.w.Unseeing("Ivo Hale"), office.AccessForm{People: []assessment.PersonID{s.both.Person}})
+	if must(o.PersonDesk(ctx, own, s.both.Person, civil.Date{}))(t).Part || must(o.Transcript(ctx, s.w.Coordinator, s.both.Person, civil.Date{}))(t).Standings.Part {
+		t.Error("the whole is called a part")
+	}
 	for _, records := range [][]postgres.Demonstration{desk.Records, transcript.Records} {
 		if len(records) == 0 || slices.ContainsFunc(records, func(d postgres.Demonstration) bool { return ofTam(d.ClientID) }) {
 			t.Errorf("records: %+v", records)

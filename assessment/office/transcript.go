@@ -36,7 +36,7 @@ func (o *Office) Transcript(ctx context.Context, by assessment.Actor, person ass
 		}
 		p := viewPerson(kept)
 		v = Transcript{Agency: viewAgency(now.Agency), Zone: now.Zone, At: now.At,
-			Standings: PersonStandings{Person: p, On: on, Today: now.Today}}
+			Standings: PersonStandings{Person: p, On: on, Today: now.Today, Part: seenClients(by, assessment.ReadRecords, person) != nil}}
 		if v.Standings.Rows, err = o.foldPerson(ctx, tx, now, p, on); err != nil {
 			return err
 		}

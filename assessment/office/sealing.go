@@ -62,13 +62,14 @@ func (o *Office) Seal(ctx context.Context, agency assessment.AgencyID) (int, err
 	}
 	sealed := 0
 	err := o.in(ctx, agency, func(tx *postgres.Tx, now Moment) (err error) {
-		sealed, err = o.seal(ctx, tx, now)
+		sealed, err = o.seal(ctx, tx, now, false)
 		return err
 	})
 	return sealed, err
 }
 
-func (o *Office) seal(ctx context.Context, tx *postgres.Tx, now Moment) (int, error) {
+// seal is Seal; back says that the head may be dated before the one before it.
+func (o *Office) seal(ctx context.Context, tx *postgres.Tx, now Moment, back bool) (int, error) {
 	if mine, err := tx.Ledger.Turn(ctx); err != nil || !mine {
 		return 0, err
 	}
@@ -86,6 +87,9 @@ func (o *Office) seal(ctx context.Context, tx *postgres.Tx, now Moment) (int, er
 	}
 	if err := tx.Ledger.Keep(ctx, waiting, leaves, nodes); err != nil {
 		return 0, fmt.Errorf("keep the leaves: %w", err)
+	}
+	if back {
+		last.At = time.Time{}
 	}
 	return len(leaves), o.signHead(ctx, tx, now, tree, last.At)
 }

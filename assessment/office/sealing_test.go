@@ -235,6 +235,39 @@ func TestAClockSetBackIsRefused(t *testing.T) {
 	readable(t, w)
 }
 
+// A clock that ran ahead and was set right would shut everything until the time that
+// it showed. Whoever runs the server can go on, once and only then; it is told for
+// ever, and a clock that is set back without a word is still found.
+func TestAClockThatRanAheadIsSetRight(t *testing.T) {
+	t.Parallel()
+	w := ward.New(t, withKeys(ledgerKeys(t, "ward")))
+	ctx := t.Context()
+	must(w.Office.SealAll(ctx))(t)
+	_, err := w.Office.SetClockRight(ctx)
+	wantRefusal(t, err, fault.Refused, "nothing to set right")
+	right := w.Now()
+	w.Pass(365 * 24 * time.Hour)
+	w.Client("8L", "Wim")
+	must(w.Office.SealAll(ctx))(t)
+	w.At(right.Add(time.Hour))
+	_, err = w.Office.AddClient(ctx, w.Coordinator, office.ClientForm{Code: "8M", FirstName: "Ada"})
+	wantRefusal(t, err, fault.Busy, "clock")
+	if codes := must(w.Office.SetClockRight(ctx))(t); !slices.Equal(codes, []string{ward.Code}) {
+		t.Errorf("set right for %v", codes)
+	}
+	w.Client("8M", "Ada")
+	must(w.Office.SealAll(ctx))(t)
+	v := must(w.Office.Verify(ctx))(t)
+	if v.Found != 0 || len(v.ClocksSetRight) != 1 || !v.ClocksSetRight[0].Ahead.Equal(right.Add(365*24*time.Hour).Truncate(time.Second)) || !v.ClocksSetRight[0].Back.Equal(right.Add(time.Hour).Truncate(time.Second)) {
+		t.Errorf("%+v", v)
+	}
+	_, err = w.Office.SetClockRight(ctx)
+	wantRefusal(t, err, fault.Refused, "nothing to set right")
+	w.At(right.Add(-24 * time.Hour))
+	_, _, err = w.Office.Skills(ctx, w.Coordinator)
+	wantRefusal(t, err, fault.Busy, "clock")
+}
+
 // Thirty-two observers' records are signed at once while the ledger is sealed: all
 // of it is in the tree, nothing twice.
 func TestManyWritersAtOnce(t *testing.T) {

@@ -3,6 +3,7 @@ package office
 import (
 	"context"
 	"fmt"
+	"time"
 
 	"wellshown/assessment"
 	"wellshown/assessment/ledger"
@@ -18,6 +19,15 @@ type Verified struct {
 	Records  int64 // rows, all hashed anew
 	Found    int64 // how much does not match
 	Findings []Finding
+
+	ClocksSetRight []ClockSetRight
+}
+
+// ClockSetRight is a clock that ran ahead and was set right: what was sealed by it
+// may be dated up to Ahead, though it was done before Back.
+type ClockSetRight struct {
+	Agency      assessment.AgencyID
+	Ahead, Back time.Time
 }
 
 // Finding is one thing that does not match: the first one is the first row.

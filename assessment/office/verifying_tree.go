@@ -19,6 +19,10 @@ const chunk = 8192
 // head on the way.
 func (a *audit) tree(ctx context.Context, tx *postgres.Tx, counts postgres.LedgerCounts) error {
 	g := growing{audit: a, tree: ledger.NewTree()}
+	var err error
+	if g.ahead, err = clocksSetRight(ctx, tx); err != nil {
+		return err
+	}
 	for from := int64(0); from < counts.Top; from += chunk {
 		to := min(from+chunk, counts.Top)
 		if err := g.read(ctx, tx, from, to); err != nil {
@@ -42,8 +46,9 @@ type growing struct {
 	leaves []postgres.Sealed
 	nodes  []ledger.Node
 	heads  []postgres.SignedHead
-	last   time.Time // when the head before was sealed
-	newest int64     // size of the last head
+	last   time.Time      // when the head before was sealed
+	ahead  map[int64]bool // when the last head was sealed before a clock was set right
+	newest int64          // size of the last head
 }
 
 func (g *growing) read(ctx context.Context, tx *postgres.Tx, from, to int64) (err error) {
@@ -145,6 +150,9 @@ func (g *growing) head(kept postgres.SignedHead, root []byte) {
 		g.note("ledger_head", name, "this head is kept as another than it was signed as")
 	case !bytes.Equal(h.Root, root):
 		g.note("ledger_head", name, "the root that was signed is not that of these %d leaves", kept.Size)
+	case h.At.Before(g.last) && g.ahead[g.last.Unix()]:
+		delete(g.ahead, g.last.Unix()) // once
+		g.found.ClocksSetRight = append(g.found.ClocksSetRight, ClockSetRight{g.agency, g.last, h.At})
 	case h.At.Before(g.last):
 		g.note("ledger_head", name, "sealed at %s, before the one before it: the clock was set back", h.At.Format(time.RFC3339))
 	}

@@ -64,6 +64,16 @@ func (j Journal) LastOf(ctx context.Context, person assessment.PersonID, kind st
 	return *r.At, nil
 }
 
+// Kinds are the kinds of what was done by an act, oldest first.
+func (j Journal) Kinds(ctx context.Context, act string) ([]string, error) {
+	rows, err := list[struct{ Kind string }](ctx, j.scope, `select kind from journal where act = $1 order by at, id`, act)
+	var kinds []string
+	for _, r := range rows {
+		kinds = append(kinds, r.Kind)
+	}
+	return kinds, err
+}
+
 // Add writes one line.
 func (j Journal) Add(ctx context.Context, r JournalRow) error {
 	return j.exec(ctx, `

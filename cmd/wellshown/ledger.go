@@ -84,6 +84,9 @@ func tellCompared(shown office.Rebuilt, out io.Writer) error {
 func tellVerified(v office.Verified, kept int, out io.Writer) error {
 	fmt.Fprintf(out, "Agencies: %d. Recomputed: %d leaves under %d signed heads; %d entries wait to be sealed. Hashed anew and compared: %d rows. Heads that were kept: %d.\n",
 		v.Agencies, v.Leaves, v.Heads, v.Waiting, v.Records, kept)
+	for _, c := range v.ClocksSetRight {
+		fmt.Fprintf(out, "agency %s: a clock that had run ahead to %s was set right at %s; what was done before may be dated up to the first.\n", c.Agency, c.Ahead.UTC().Format(time.RFC3339), c.Back.UTC().Format(time.RFC3339))
+	}
 	if v.Found == 0 {
 		fmt.Fprintln(out, "The records are as they were written.")
 		return nil
@@ -97,9 +100,32 @@ func tellVerified(v office.Verified, kept int, out io.Writer) error {
 	return errors.New("the record is not as it was written: keep a copy of the database as it is, and find out why before trusting what is shown")
 }
 
+const sealUsage = `wellshown seal [--clock-was-ahead]
+
+Seals once what waits in the ledger of every agency.
+
+--clock-was-ahead: the clock of this server ran ahead, the ledger was sealed by it,
+and is set right now, so that everything is refused until the time has come that it
+showed. Goes on from the clock as it is now. Look twice that it is right: the ledger
+keeps for ever that this was done. Stop other services of this database first.
+`
+
 // runSeal seals what waits, once.
-func runSeal(ctx context.Context, _ []string, out io.Writer) error {
+func runSeal(ctx context.Context, args []string, out io.Writer) error {
+	set := flag.NewFlagSet("seal", flag.ContinueOnError)
+	set.SetOutput(io.Discard)
+	ahead := set.Bool("clock-was-ahead", false, "")
+	if err := set.Parse(args); err != nil || set.NArg() > 0 {
+		return usageError(sealUsage)
+	}
 	return withOffice(ctx, func(_ config, o *office.Office) error {
+		if *ahead {
+			codes, err := o.SetClockRight(ctx)
+			if len(codes) > 0 {
+				fmt.Fprintf(out, "Goes on from the clock as it is now: %s.\n", strings.Join(codes, ", "))
+			}
+			return err
+		}
 		n, err := o.SealAll(ctx)
 		if err == nil {
 			fmt.Fprintf(out, "Entries sealed: %d.\n", n)

@@ -53,6 +53,7 @@ var accountWords = map[string]string{
 	"session ended":          "One session ended",
 	"other sessions ended":   "All other sessions ended",
 	exportMade:               "Download made of all that is held about you",
+	tokensEnded:              "Tokens of programs that you had made ended for good, because your roles changed or you left",
 	"news put away":          "Notice about the account put away",
 	"person":                 "Name, address or language written down or changed",
 	"leaving":                "Last day at the agency written down",

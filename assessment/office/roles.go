@@ -11,7 +11,7 @@ import (
 )
 
 // changeRoles gives and ends what lies between two sets of roles. The agency
-// keeps an administrator whatever happens.
+// keeps an administrator whatever happens, and tokens end with the role that made them.
 func (o *Office) changeRoles(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, id assessment.PersonID, had, has []assessment.Role) error {
 	for _, r := range assessment.Roles {
 		before, after := slices.Contains(had, r), slices.Contains(has, r)
@@ -42,7 +42,7 @@ func (o *Office) changeRoles(ctx context.Context, tx *postgres.Tx, now Moment, b
 			return err
 		}
 	}
-	return nil
+	return o.endTokens(ctx, tx, now, by, id, allowOtherwise(had, has))
 }
 
 func mayLoseAdministrator(ctx context.Context, tx *postgres.Tx, id assessment.PersonID) error {
@@ -72,12 +72,18 @@ func (o *Office) PersonLeaves(ctx context.Context, by assessment.Actor, id asses
 				return err
 			}
 		}
+		wasGone := gone(p.LeftOn, now.Today)
 		p.LeftOn = on
 		if err := tx.People.Save(ctx, p); err != nil {
 			return err
 		}
 		if gone(on, now.Today) {
 			if err := tx.Sessions.EndAllOf(ctx, id, nil); err != nil {
+				return err
+			}
+		}
+		if wasGone || gone(on, now.Today) { // a later day does not bring back what ended with an earlier one
+			if err := o.endTokens(ctx, tx, now, by, id, every); err != nil {
 				return err
 			}
 		}

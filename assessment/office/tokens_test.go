@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"hash/crc32"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -101,7 +102,8 @@ func TestAProgramActs(t *testing.T) {
 }
 
 // A token ends with its time, by any administrator, and with its maker: with the role
-// as with the agency.
+// as with the agency, for good. No published source: that what was taken does not come
+// back by itself is a rule of the house.
 func TestATokenEnds(t *testing.T) {
 	t.Parallel()
 	w, _, _ := quick(t)
@@ -130,13 +132,21 @@ func TestATokenEnds(t *testing.T) {
 	}
 	w.Pass(time.Minute)
 	must(edited(t, w, w.Admin, ilse.Person, office.PersonForm{Name: other.Name, Email: other.Email, Roles: []string{"administrator"}}))(t)
-	if !works(orphan) {
+	if works(orphan) {
 		t.Error("with the role the token comes back")
 	}
+	again := madeToken(t, w, ilse, assessment.ReadPeople)
 	wantNone(t, w.Office.PersonLeaves(t.Context(), w.Admin, ilse.Person, w.Today().AddDays(1)))
+	if !works(again) {
+		t.Error("a token ends before its maker's last day")
+	}
 	w.Pass(48 * time.Hour)
-	if works(orphan) {
+	if works(again) {
 		t.Error("a token outlives its maker's last day")
+	}
+	wantNone(t, w.Office.PersonLeaves(t.Context(), w.Admin, ilse.Person, w.Today().AddDays(30)))
+	if works(again) {
+		t.Error("with a later last day the token comes back")
 	}
 	w.Pass(88*24*time.Hour - 3*time.Minute)
 	if !works(short) {
@@ -150,8 +160,52 @@ func TestATokenEnds(t *testing.T) {
 	for _, v := range must(w.Office.Tokens(t.Context(), w.Admin))(t).Tokens {
 		dead[string(v.ID)] = v.Dead
 	}
-	if dead[string(revoked.ID)] != assessment.TokenRevoked || dead[string(short.ID)] != assessment.TokenRunOut {
+	if dead[string(revoked.ID)] != assessment.TokenRevoked || dead[string(orphan.ID)] != assessment.TokenRevoked || dead[string(again.ID)] != assessment.TokenRevoked || dead[string(short.ID)] != assessment.TokenRunOut {
 		t.Errorf("listed as %v", dead)
+	}
+}
+
+// Tokens that end with a role are in the journal one by one, and whoever made them is
+// told; those that the change does not touch stay.
+func TestTokensThatEndWithARoleAreTold(t *testing.T) {
+	t.Parallel()
+	w, _, _ := quick(t)
+	p := must(w.Office.AddPerson(t.Context(), w.Admin, office.PersonForm{Name: "Ilse Marn", Email: "ilse@ward.example", Roles: []string{"administrator", "coordinator"}}))(t)
+	ilse := assessment.Actor{Agency: w.Admin.Agency, Person: p.ID, Name: p.Name, Roles: p.Roles}
+	one, two, others := madeToken(t, w, ilse, assessment.ReadPeople), madeToken(t, w, ilse, assessment.ReadClients), madeToken(t, w, w.Admin, assessment.ReadPeople)
+	roles := func(all ...string) {
+		t.Helper()
+		w.Pass(time.Minute)
+		must(edited(t, w, w.Admin, ilse.Person, office.PersonForm{Name: p.Name, Email: p.Email, Roles: all}))(t)
+	}
+	told := func() (revoked []string, ended int) {
+		t.Helper()
+		rows, err := asOwner(t, w).Query(t.Context(), `select kind || ' ' || subject from journal where kind in ('token revoked', 'tokens ended') and actor_id = $1`, w.Admin.Person)
+		wantNone(t, err)
+		for _, line := range must(pgx.CollectRows(rows, pgx.RowTo[string]))(t) {
+			if line == "tokens ended "+string(ilse.Person) {
+				ended++
+			} else {
+				revoked = append(revoked, strings.TrimPrefix(line, "token revoked "))
+			}
+		}
+		return revoked, ended
+	}
+	roles("administrator")
+	if revoked, ended := told(); len(revoked) != 0 || ended != 0 {
+		t.Errorf("a role that they do not need ended %v", revoked)
+	}
+	roles("coordinator")
+	revoked, ended := told()
+	slices.Sort(revoked)
+	if want := slices.Sorted(slices.Values([]string{string(one.ID), string(two.ID)})); !slices.Equal(revoked, want) || ended != 1 {
+		t.Errorf("ended %v, told %d times", revoked, ended)
+	}
+	if a := must(w.Office.Account(t.Context(), ilse))(t); !strings.Contains(words(a), "ended for good") {
+		t.Errorf("told: %s", words(a))
+	}
+	if _, err := w.Office.Program(t.Context(), others.Secret); err != nil {
+		t.Errorf("another's token ended: %v", err)
 	}
 }
 

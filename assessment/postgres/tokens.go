@@ -46,6 +46,11 @@ func (t Tokens) All(ctx context.Context) ([]Token, error) {
 	return list[Token](ctx, t.scope, tokens+` order by t.revoked_at is not null, t.made_at desc, t.id desc`)
 }
 
+// OpenOf lists the tokens that somebody made and nobody has revoked.
+func (t Tokens) OpenOf(ctx context.Context, maker assessment.PersonID) ([]Token, error) {
+	return list[Token](ctx, t.scope, tokens+` where t.made_by = $1 and t.revoked_at is null order by t.id`, maker)
+}
+
 // Revoke ends a token. One that is not there or was revoked before is not found.
 func (t Tokens) Revoke(ctx context.Context, id assessment.TokenID, by assessment.PersonID, at time.Time) error {
 	return t.change(ctx, `update api_token set revoked_at = $2, revoked_by = $3 where id = $1 and revoked_at is null`, id, at, by)

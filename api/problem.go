@@ -34,7 +34,7 @@ func refusal(ctx context.Context, request string, err error) *Problem {
 	}
 	f, ok := fault.As(err)
 	if !ok {
-		if ctx.Err() == nil {
+		if !errors.Is(ctx.Err(), context.Canceled) { // else the asker went away before the answer
 			slog.ErrorContext(ctx, "a request failed", "request", request, "error", err.Error())
 		}
 		return newProblem(kindOf(http.StatusInternalServerError), request, "Something went wrong on our side, and it has been noted. Nothing was changed.")

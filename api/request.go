@@ -101,10 +101,13 @@ func refuse(c *gin.Context, status int, says string) {
 
 // TooMany answers whoever asks too much. How long to wait stands in the header
 // already.
-func TooMany(w http.ResponseWriter, _ *http.Request) {
-	wait := w.Header().Get("Retry-After")
-	p := newProblem(kindOf(http.StatusTooManyRequests), requestID(w), "There were too many requests. Nothing was done. Wait "+wait+" seconds and ask again.")
-	p.write(w)
+func TooMany(c *gin.Context) {
+	refuse(c, http.StatusTooManyRequests, "There were too many requests. Nothing was done. Wait "+c.Writer.Header().Get("Retry-After")+" seconds and ask again.")
+}
+
+// FromElsewhere answers what another site's page had a browser send.
+func FromElsewhere(c *gin.Context) {
+	refuse(c, http.StatusForbidden, "This was sent from another site's page, so nothing was done. A program sends no Origin; a page sends it from the address of the service.")
 }
 
 // NoRoute answers for addresses of the API that there are not, and for methods that

@@ -91,7 +91,7 @@ func (s *Site) codesAgain(v *visit, err error, what, form string) error {
 }
 
 // halfCookie holds the half of a sign-in that waits for a code.
-func (s *Site) halfCookie() string { return s.cookieName() + "-half" }
+func (s *Site) halfCookie() string { return CookieName(s.opt.Secure) + "-half" }
 
 func (s *Site) setHalf(v *visit, token string, age int) {
 	http.SetCookie(v.c.Writer, &http.Cookie{Name: s.halfCookie(), Value: token, Path: "/", MaxAge: age,

@@ -23,7 +23,7 @@ type PasswordPage struct {
 // ErrorPage says what went wrong, why and what to do next.
 type ErrorPage struct {
 	Frame
-	Kind      string // not found, forbidden, expired form, refused, too many, fault
+	Kind      string // not found, forbidden, expired form, refused, too many, too much, elsewhere, fault
 	Why       string // the refusal in words; empty for a fault of ours
 	RequestID string // to quote when asking for help
 	Back      string // a page that works: where the reader came from

@@ -21,21 +21,22 @@ const (
 	secureCookie = "__Host-wellshown"
 )
 
-func (s *Site) cookieName() string {
-	if s.opt.Secure {
+// CookieName is what the cookie of a session of pages is called.
+func CookieName(secure bool) string {
+	if secure {
 		return secureCookie
 	}
 	return plainCookie
 }
 
 func (s *Site) setCookie(c *gin.Context, token string, age int) {
-	http.SetCookie(c.Writer, &http.Cookie{Name: s.cookieName(), Value: token, Path: "/", MaxAge: age,
+	http.SetCookie(c.Writer, &http.Cookie{Name: CookieName(s.opt.Secure), Value: token, Path: "/", MaxAge: age,
 		HttpOnly: true, Secure: s.opt.Secure, SameSite: http.SameSiteLaxMode})
 }
 
 // signedIn tells who makes a request.
 func (s *Site) signedIn(r *http.Request) (office.SessionView, string, error) {
-	kept, err := r.Cookie(s.cookieName())
+	kept, err := r.Cookie(CookieName(s.opt.Secure))
 	if err != nil {
 		return office.SessionView{}, "", fault.Of(fault.Unauthenticated, "Sign in first.")
 	}
@@ -65,8 +66,9 @@ func (s *Site) Identify(r *http.Request) (assessment.Actor, error) {
 func same(a, b string) bool { return subtle.ConstantTimeCompare([]byte(a), []byte(b)) == 1 }
 
 var (
-	errNoPage  = fault.Of(fault.NotFound, "There is no such page.")
-	errExpired = fault.Of(fault.Forbidden, "The page was open for too long, or it was sent from elsewhere. Go back, reload it and send it again.")
+	errNoPage    = fault.Of(fault.NotFound, "There is no such page.")
+	errElsewhere = fault.Of(fault.Forbidden, "This was sent from another site’s page, so it was not done.")
+	errExpired   = fault.Of(fault.Forbidden, "The page was open for too long, or it was sent from elsewhere. Go back, reload it and send it again.")
 )
 
 // serve runs one route: who is it, may they, and what to show if not.
@@ -184,6 +186,8 @@ func errorKind(err error, f *fault.Fault) string {
 	switch {
 	case f == nil:
 		return "fault"
+	case errors.Is(err, errElsewhere):
+		return "elsewhere"
 	case errors.Is(err, errExpired):
 		return "expired form"
 	case f.Kind == fault.NotFound:

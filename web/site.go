@@ -60,6 +60,20 @@ func (s *Site) NotFound(c *gin.Context) {
 	s.fail(v, errNoPage)
 }
 
+// TooMuch answers whoever asks too much: when to try again. It asks the database
+// nothing, not even who it is, since sparing it is what it is for.
+func (s *Site) TooMuch(c *gin.Context, seconds int) {
+	v := s.visit(c)
+	page := ErrorPage{Frame: v.frame(""), Kind: "too much", Back: "/",
+		Why: "There were too many requests at once, and nothing was done. Try again in " + count(seconds, "second", "seconds") + "."}
+	if err := s.pages.Write(c.Writer, http.StatusTooManyRequests, page); err != nil {
+		logFault(v, err)
+	}
+}
+
+// FromElsewhere answers what another site's page had a browser send.
+func (s *Site) FromElsewhere(c *gin.Context) { s.fail(s.visit(c), errElsewhere) }
+
 // Broke answers where something broke that nobody foresaw: with the page of our own
 // faults, as far as nothing has been answered yet.
 func (s *Site) Broke(c *gin.Context, err error) {

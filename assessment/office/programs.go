@@ -2,6 +2,7 @@ package office
 
 import (
 	"context"
+	"encoding/base64"
 	"encoding/hex"
 	"fmt"
 	"hash/crc32"
@@ -28,6 +29,19 @@ func wellFormed(secret string) bool {
 	text, found := strings.CutPrefix(secret, TokenPrefix)
 	raw, err := hex.DecodeString(text)
 	return found && err == nil && len(raw) == 36 && tokenSecret(raw[:32]) == secret
+}
+
+// sessionSecret is how many bytes the token of a session stands for.
+const sessionSecret = 32
+
+// LooksLikeToken reports whether a text can be the token of a program or of a session
+// at all. One that does not opens nothing, which is told without looking for it.
+func LooksLikeToken(text string) bool {
+	if strings.HasPrefix(text, TokenPrefix) {
+		return wellFormed(text)
+	}
+	raw, err := base64.RawURLEncoding.Strict().DecodeString(text)
+	return err == nil && len(raw) == sessionSecret
 }
 
 // Program tells who acts by a token: what it allows now, which is never more than

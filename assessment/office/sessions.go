@@ -141,7 +141,7 @@ func (o *Office) turnAway(ctx context.Context, f SignInForm, wrong error) error 
 }
 
 func (o *Office) openSession(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID) (string, assessment.Actor, error) {
-	raw, err := o.bytes(32)
+	raw, err := o.bytes(sessionSecret)
 	if err != nil {
 		return "", assessment.Actor{}, err
 	}
@@ -197,6 +197,9 @@ func csrf(token string) string {
 // Session tells whose token it is, with the roles they have now.
 func (o *Office) Session(ctx context.Context, token string) (SessionView, error) {
 	signedOut := fault.Of(fault.Unauthenticated, "You are signed out. Sign in again.")
+	if !LooksLikeToken(token) || strings.HasPrefix(token, TokenPrefix) {
+		return SessionView{}, signedOut
+	}
 	agency, err := o.db.AtDoor().Session(ctx, tokenHash(token))
 	if fault.KindOf(err) == fault.NotFound {
 		return SessionView{}, signedOut

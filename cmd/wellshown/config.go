@@ -23,8 +23,7 @@ type config struct {
 	BaseURL     string         // how people reach the server; certificates carry it
 	Proxies     []netip.Prefix // whose word about a client's address is believed
 	Ledger      *ledger.Keys   // what heads of the ledger are signed with; nil: nothing is sealed here
-	PerAddress  int            // requests a minute; zero: no limit
-	PerToken    int            // requests a minute; zero: no limit
+	Rates       rates          // how much may be asked
 	Secrets     *sealed.Keys   // what secrets in the database are sealed with; nil: there are none
 }
 
@@ -44,12 +43,9 @@ func readConfig(env func(string) string) (config, error) {
 	if c.Proxies, err = readProxies(env("TRUSTED_PROXY")); err != nil {
 		faults = append(faults, err)
 	}
-	if c.PerAddress, err = readLimit("RATE_PER_ADDRESS", env("RATE_PER_ADDRESS"), usualPerAddress); err != nil {
-		faults = append(faults, err)
-	}
-	if c.PerToken, err = readLimit("RATE_PER_TOKEN", env("RATE_PER_TOKEN"), usualPerToken); err != nil {
-		faults = append(faults, err)
-	}
+	var slow []error
+	c.Rates, slow = readRates(env)
+	faults = append(faults, slow...)
 	if c.Secrets, err = readSecretKeys(env("WELLSHOWN_SECRET_KEYS")); err != nil {
 		faults = append(faults, err)
 	}

@@ -11,28 +11,39 @@ import (
 	"sync"
 	"time"
 
+	"github.com/gin-gonic/gin"
 	"golang.org/x/time/rate"
 
 	"wellshown/api"
+	"wellshown/assessment/office"
+	"wellshown/web"
 )
 
 // How much may be asked in a minute where nobody says otherwise: of one address,
-// behind which a whole hospital may be; of one token; and how often anybody at one
-// address may try to come in.
+// behind which a whole hospital may be; of one bearer token; of one session of pages;
+// and how often anybody at one address may try to come in.
 const (
 	usualPerAddress = 3000
 	usualPerToken   = 600
+	usualPerSession = 600
 	usualEntries    = 60
 )
 
-// mostKept bounds the memory: so many addresses and tokens are kept apart. Beyond
-// it those that asked least lately are forgotten, who then start afresh.
+// mostKept bounds the memory: so many of each kind are kept apart. Beyond it those
+// that asked least lately are forgotten, who then start afresh.
 const mostKept = 20_000
 
-// limits are how much each asks. Requests of one never count for another.
-type limits struct {
+// rates are how many requests a minute are answered; zero is no limit.
+type rates struct{ address, token, session, entry int }
+
+// limits are how much each asks. Each kind is counted in a place of its own: tokens
+// that somebody makes up never push an address out.
+type limits struct{ address, token, session, entry *counted }
+
+// counted is how much each of one kind asks. Requests of one never count for another.
+type counted struct {
 	now     func() time.Time
-	perMin  map[string]int // by kind of key
+	perMin  int // zero: no limit
 	mutex   sync.Mutex
 	buckets map[string]*bucket
 }
@@ -42,21 +53,24 @@ type bucket struct {
 	used time.Time
 }
 
-func newLimits(now func() time.Time, address, token int) *limits {
-	return &limits{now: now, perMin: map[string]int{"address": address, "token": token, "entry": usualEntries}, buckets: map[string]*bucket{}}
+func newLimits(now func() time.Time, r rates) *limits {
+	of := func(perMin int) *counted { return &counted{now: now, perMin: perMin, buckets: map[string]*bucket{}} }
+	return &limits{of(r.address), of(r.token), of(r.session), of(r.entry)}
 }
 
 // wait is how long whoever asks has to wait; none where they may ask now.
-func (l *limits) wait(kind, key string) time.Duration {
+func (l *counted) wait(key string) time.Duration {
+	if l.perMin == 0 {
+		return 0
+	}
 	l.mutex.Lock()
 	defer l.mutex.Unlock()
 	now := l.now()
-	b := l.buckets[kind+key]
+	b := l.buckets[key]
 	if b == nil {
 		l.forget(now)
-		per := l.perMin[kind]
-		b = &bucket{Limiter: rate.NewLimiter(rate.Limit(float64(per)/60), max(1, per/4))} // a quarter of it at once
-		l.buckets[kind+key] = b
+		b = &bucket{Limiter: rate.NewLimiter(rate.Limit(float64(l.perMin)/60), max(1, l.perMin/4))} // a quarter of it at once
+		l.buckets[key] = b
 	}
 	b.used = now
 	r := b.ReserveN(now, 1)
@@ -69,7 +83,7 @@ func (l *limits) wait(kind, key string) time.Duration {
 
 // forget makes room: whoever has not asked for a minute has a full bucket again, so
 // nothing is lost; and where all have, the one that asked least lately goes.
-func (l *limits) forget(now time.Time) {
+func (l *counted) forget(now time.Time) {
 	if len(l.buckets) < mostKept {
 		return
 	}
@@ -86,31 +100,57 @@ func (l *limits) forget(now time.Time) {
 	}
 }
 
-// slow answers 429 to whoever asks too much, with how long to wait (RFC 6585,
-// section 4; RFC 9110, section 10.2.3).
-func (l *limits) slow(next http.Handler) http.Handler {
-	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		address := network(r.RemoteAddr)
-		delay := l.wait("address", address)
-		if token := api.Bearer(r); token != "" && delay == 0 {
-			hash := sha256.Sum256([]byte(token))
-			delay = l.wait("token", string(hash[:]))
+// delay is how long whoever sends a request has to wait. What is no token by its
+// looks opens nothing, and counts for its address alone.
+func (l *limits) delay(r *http.Request, cookie string) time.Duration {
+	address := network(r.RemoteAddr)
+	if d := l.address.wait(address); d > 0 {
+		return d
+	}
+	if token := api.Bearer(r); office.LooksLikeToken(token) {
+		if d := l.token.wait(hashed(token)); d > 0 {
+			return d
 		}
-		if delay == 0 && comesIn(r) {
-			delay = l.wait("entry", address)
+	}
+	if kept, err := r.Cookie(cookie); err == nil && office.LooksLikeToken(kept.Value) {
+		if d := l.session.wait(hashed(kept.Value)); d > 0 {
+			return d
 		}
-		if delay == 0 {
-			next.ServeHTTP(w, r)
-			return
-		}
-		w.Header().Set("Retry-After", strconv.Itoa(int(math.Ceil(delay.Seconds()))))
-		if strings.HasPrefix(r.URL.Path, api.Base+"/") {
-			api.TooMany(w, r)
-			return
-		}
-		http.Error(w, fmt.Sprintf("There were too many requests from your address. Nothing was done. Wait %d seconds and load the page again.", int(math.Ceil(delay.Seconds()))), http.StatusTooManyRequests)
-	})
+	}
+	if comesIn(r) {
+		return l.entry.wait(address)
+	}
+	return 0
 }
+
+// hashed keeps the memory from holding what opens something.
+func hashed(token string) string {
+	hash := sha256.Sum256([]byte(token))
+	return string(hash[:])
+}
+
+// slow answers 429 to whoever asks too much, with how long to wait (RFC 6585,
+// section 4; RFC 9110, section 10.2.3): programs in their form, people on a page.
+func (l *limits) slow(secure bool, tell func(*gin.Context, int)) gin.HandlerFunc {
+	cookie := web.CookieName(secure)
+	return func(c *gin.Context) {
+		delay := l.delay(c.Request, cookie)
+		if delay == 0 {
+			return
+		}
+		seconds := int(math.Ceil(delay.Seconds()))
+		c.Header("Retry-After", strconv.Itoa(seconds))
+		c.Abort()
+		if isAPI(c.Request) {
+			api.TooMany(c)
+			return
+		}
+		tell(c, seconds)
+	}
+}
+
+// isAPI reports whether a program is to read the answer.
+func isAPI(r *http.Request) bool { return strings.HasPrefix(r.URL.Path, "/api/") }
 
 // comesIn reports whether somebody tries to come in: by a password, a passkey, a
 // code or a link.
@@ -136,14 +176,35 @@ func network(remote string) string {
 	return ip.String()
 }
 
-// readLimit reads how much may be asked in a minute.
-func readLimit(name, text string, usual int) (int, error) {
+// readRates reads how much may be asked in a minute. Coming in may be made slower
+// than a page, which asks for several files, could bear.
+func readRates(env func(string) string) (rates, []error) {
+	var r rates
+	var faults []error
+	for _, s := range []struct {
+		name         string
+		usual, least int
+		into         *int
+	}{
+		{"RATE_PER_ADDRESS", usualPerAddress, 60, &r.address}, {"RATE_PER_TOKEN", usualPerToken, 60, &r.token},
+		{"RATE_PER_SESSION", usualPerSession, 60, &r.session}, {"RATE_OF_SIGN_INS", usualEntries, 4, &r.entry},
+	} {
+		var err error
+		if *s.into, err = readLimit(s.name, env(s.name), s.usual, s.least); err != nil {
+			faults = append(faults, err)
+		}
+	}
+	return r, faults
+}
+
+// readLimit reads one of them.
+func readLimit(name, text string, usual, least int) (int, error) {
 	if text == "" {
 		return usual, nil
 	}
 	n, err := strconv.Atoi(text)
-	if err != nil || n < 60 || n > 1_000_000 {
-		return 0, fmt.Errorf("%s is %q: give how many requests a minute, from 60 to 1000000", name, text)
+	if err != nil || n < least || n > 1_000_000 {
+		return 0, fmt.Errorf("%s is %q: give how many requests a minute, from %d to 1000000", name, text, least)
 	}
 	return n, nil
 }

@@ -41,15 +41,9 @@ var fixedHeaders = map[string]string{
 // overTLS makes browsers come by TLS for a year.
 const overTLS = "max-age=31536000"
 
-// dress wraps the whole engine: what every answer carries, and what no request
-// may be. Only pages of the address that people type may send anything here.
-func dress(next http.Handler, base string, secure bool) http.Handler {
-	guard := http.NewCrossOriginProtection()
-	if err := guard.AddTrustedOrigin(strings.TrimSuffix(base, "/")); err != nil {
-		slog.Warn("BASE_URL is no origin, so pages are told from others' by their host alone", "error", err)
-	}
-	guard.SetDenyHandler(http.HandlerFunc(elsewhere))
-	guarded := guard.Handler(next)
+// dress wraps the whole engine: what every answer carries, and how much and how long
+// a request may be.
+func dress(next http.Handler, secure bool) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
 		for name, value := range fixedHeaders {
@@ -61,13 +55,28 @@ func dress(next http.Handler, base string, secure bool) http.Handler {
 		r.Body = http.MaxBytesReader(w, r.Body, maxBody)
 		ctx, cancel := context.WithTimeout(r.Context(), patience)
 		defer cancel()
-		guarded.ServeHTTP(w, r.WithContext(ctx))
+		next.ServeHTTP(w, r.WithContext(ctx))
 	})
 }
 
-// elsewhere answers what another site's page had a browser send here.
-func elsewhere(w http.ResponseWriter, _ *http.Request) {
-	http.Error(w, "This was sent from another site, so it was not done. Open this site itself and do it there.", http.StatusForbidden)
+// fromHere refuses what another site's page had a browser send: only pages of the
+// address that people type may change anything.
+func fromHere(base string, tell func(*gin.Context)) gin.HandlerFunc {
+	guard := http.NewCrossOriginProtection()
+	if err := guard.AddTrustedOrigin(strings.TrimSuffix(base, "/")); err != nil {
+		slog.Warn("BASE_URL is no origin, so pages are told from others' by their host alone", "error", err)
+	}
+	return func(c *gin.Context) {
+		if guard.Check(c.Request) == nil {
+			return
+		}
+		c.Abort()
+		if isAPI(c.Request) {
+			api.FromElsewhere(c)
+			return
+		}
+		tell(c)
+	}
 }
 
 type requestKey struct{}

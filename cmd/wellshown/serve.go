@@ -7,7 +7,6 @@ import (
 	"io"
 	"net"
 	"net/http"
-	"strings"
 	"time"
 
 	"github.com/gin-gonic/gin"
@@ -86,11 +85,7 @@ func handler(c config, o *office.Office) http.Handler {
 
 // dressed wraps the engine in what holds for every request.
 func dressed(c config, engine *gin.Engine) http.Handler {
-	asked := headAsGet(engine)
-	if c.PerAddress > 0 {
-		asked = newLimits(time.Now, c.PerAddress, c.PerToken).slow(asked)
-	}
-	return behind(c.Proxies, dress(asked, c.BaseURL, c.secure()))
+	return behind(c.Proxies, dress(headAsGet(engine), c.secure()))
 }
 
 // routed is the engine with every route on it.
@@ -99,7 +94,9 @@ func routed(c config, o *office.Office) *gin.Engine {
 	engine := gin.New()
 	engine.ContextWithFallback = true
 	var pages *web.Site
-	engine.Use(logRequests, caught(func(c *gin.Context, err error) { pages.Broke(c, err) }))
+	engine.Use(logRequests, caught(func(c *gin.Context, err error) { pages.Broke(c, err) }),
+		newLimits(time.Now, c.Rates).slow(c.secure(), func(c *gin.Context, seconds int) { pages.TooMuch(c, seconds) }),
+		fromHere(c.BaseURL, func(c *gin.Context) { pages.FromElsewhere(c) }))
 	papers := reports.New(o)
 	pages = web.Routes(engine, o, web.Options{Papers: papers, Secure: c.secure(), RequestID: requestID})
 	api.Routes(engine, o, identify(o, pages), api.Papers{Record: papers.Record, Blank: papers.Blank, Certificate: papers.CertificatePDF, Transcript: papers.Transcript,
@@ -111,7 +108,7 @@ func routed(c config, o *office.Office) *gin.Engine {
 			allowHead(c.Writer.Header())
 		}
 		switch {
-		case strings.HasPrefix(c.Request.URL.Path, "/api/"):
+		case isAPI(c.Request):
 			api.NoRoute(c)
 		case !wrong:
 			pages.NotFound(c)

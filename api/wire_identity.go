@@ -18,7 +18,7 @@ type NewLink struct {
 type TakenLink struct {
 	Token    string `json:"token" maxLength:"200" writeOnly:"true" doc:"The word at the end of the link."`
 	Password string `json:"password" maxLength:"1000" writeOnly:"true" doc:"Of their own choice."`
-	Code     string `json:"code,omitempty" maxLength:"100" writeOnly:"true" doc:"A one-time or recovery code that they had before. With it they keep passkeys and codes, and nobody needs to vouch for them."`
+	Code     string `json:"code,omitempty" maxLength:"100" writeOnly:"true" doc:"A one-time or recovery code that they had before. With it they keep their passkeys, and nobody needs to vouch for them. One-time codes stay on either way."`
 }
 
 // Identity tells how somebody came to the secret that they sign with.

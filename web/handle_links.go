@@ -64,6 +64,15 @@ func (s *Site) takeLink(v *visit) error {
 	return s.linkPage(v, faults, http.StatusUnprocessableEntity)
 }
 
+// endCodesOf turns off, signed, the one-time codes of somebody who has lost them.
+func (s *Site) endCodesOf(v *visit) error {
+	return s.onPerson(v, "Their one-time codes are off. They sign in with their password alone, and are told.", func(id assessment.PersonID) error {
+		return s.office.EndCodesOf(v.ctx(), v.by(), id, v.proof())
+	}, func(page *PersonPage, err error) error {
+		return take(&page.Codes.Faults, err, "Their codes are still on.", label("password", "Your password"))
+	})
+}
+
 // vouch says of somebody, signed, that it is them.
 func (s *Site) vouch(v *visit) error {
 	return s.onPerson(v, "You have vouched for them. What they sign counts from now on.", func(id assessment.PersonID) error {

@@ -112,3 +112,32 @@ func inForceAddress(t *testing.T, w *ward.Ward, code string) string {
 	t.Fatalf("%s is not in force", code)
 	return ""
 }
+
+// Codes that were lost are turned off on the person's page, signed, and only where there
+// are any.
+func TestLostCodesAreTurnedOffOnThePage(t *testing.T) {
+	t.Parallel()
+	w := codesWard(t)
+	site := engine(w)
+	rolf := w.Educators[1]
+	at := "/people/" + string(rolf.Person)
+	admin := as(t, site, w, w.Admin)
+	if admin.get(at).has(at + "/codes/end") {
+		t.Error("it is offered where there are no codes")
+	}
+	made, err := w.Office.BeginCodes(t.Context(), rolf, ward.Password)
+	if err == nil {
+		_, err = w.Office.ConfirmCodes(t.Context(), rolf, codeOf(t, w, made.Secret))
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	if as(t, site, w, w.Coordinator).get(at).has(at + "/codes/end") {
+		t.Error("a coordinator is offered it")
+	}
+	page := admin.get(at).says("One-time codes lost").form(at+"/codes/end").send("password", "not mine").wants(http.StatusUnprocessableEntity).sound().says("Their codes are still on.", "does not match")
+	page.form(at+"/codes/end").send("password", ward.Password).wants(http.StatusOK).says("Their one-time codes are off.")
+	if admin.get(at).has(at + "/codes/end") {
+		t.Error("it is offered a second time")
+	}
+}

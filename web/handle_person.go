@@ -159,7 +159,7 @@ func (p *PersonPage) offer(v *visit, d office.PersonDesk) {
 		Papers: v.may(assessment.EditPeople) && !self, Log: v.may(assessment.LogCare) && !self, Correct: v.may(assessment.Correct) && !self, Leave: v.may(assessment.EditPeople),
 		Link: d.Identity.MayLink}
 	p.Vouch = VouchForm{May: d.Identity.MayVouch, Waits: d.Identity.Waits, Links: linkLines(d.Identity.Links, v.zone())}
-	p.Invites = d.Identity.Invited
+	p.Invites, p.Codes.May = d.Identity.Invited, d.Identity.MayEndCodes
 	if v.may(assessment.EditPeople) {
 		p.Edit = "/people/" + p.ID + "/edit"
 	}

@@ -69,6 +69,13 @@ type EventLine struct {
 	Own  bool
 }
 
+// CodesForm turns off the one-time codes of somebody who has lost them. POST
+// /people/{id}/codes/end.
+type CodesForm struct {
+	Faults Faults
+	May    bool
+}
+
 // VouchForm says of somebody that it is them. POST /people/{id}/vouching.
 type VouchForm struct {
 	Faults Faults

@@ -46,6 +46,7 @@ type PersonPage struct {
 	Log       LogForm
 	Leave     LeaveForm
 	Vouch     VouchForm
+	Codes     CodesForm
 }
 
 // PersonActs says which forms this reader may see.

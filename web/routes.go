@@ -74,6 +74,7 @@ func (s *Site) routes() []route {
 		{post, "/people/:id/log", assessment.LogCare, false, s.logCare},
 		{post, "/people/:id/leaving", assessment.EditPeople, false, s.leave},
 		{post, "/people/:id/link", assessment.GiveRoles, false, s.makeLink},
+		{post, "/people/:id/codes/end", assessment.GiveRoles, false, s.endCodesOf},
 		{post, "/people/:id/vouching", assessment.VouchFor, false, s.vouch},
 		{get, "/tokens", assessment.GiveRoles, false, s.tokens},
 		{post, "/tokens", assessment.GiveRoles, false, s.makeToken},

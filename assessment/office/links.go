@@ -1,7 +1,6 @@
 package office
 
 import (
-	"cmp"
 	"context"
 	"encoding/base64"
 	"strings"
@@ -150,8 +149,9 @@ type LinkForm struct {
 }
 
 // TakeLink uses a link up: its owner has chosen a password. All their sessions end,
-// and so does their PIN. Whoever shows a code besides keeps passkeys and codes;
-// else those end too, since nobody can tell whose they were.
+// and so does their PIN. Whoever shows a code besides keeps their passkeys; else those
+// end too, since nobody can tell whose they were. One-time codes stay on either way: a
+// link alone must not do what takes a password and a code.
 func (o *Office) TakeLink(ctx context.Context, f LinkForm) error {
 	found, err := o.openLink(ctx, f.Token)
 	if err != nil {
@@ -197,16 +197,16 @@ func (o *Office) takeLink(ctx context.Context, tx *postgres.Tx, now Moment, by a
 		return err
 	}
 	if provenBy == "" {
-		if err := o.endOtherSecrets(ctx, tx, now, by); err != nil {
+		if err := o.endPasskeys(ctx, tx, now, by); err != nil {
 			return err
 		}
 	}
 	return o.setPassword(ctx, tx, now, by, by.Person, postgres.Credential{PasswordHash: hash}, nil, string(found.link.Purpose)+linkUsed)
 }
 
-// endOtherSecrets ends the passkeys and one-time codes of somebody: whoever had the
-// account before must not keep a way in.
-func (o *Office) endOtherSecrets(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor) error {
+// endPasskeys ends the passkeys of somebody: whoever had the account before must not
+// keep a way in.
+func (o *Office) endPasskeys(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor) error {
 	keys, err := tx.Passkeys.Of(ctx, by.Person)
 	if err != nil {
 		return err
@@ -219,9 +219,5 @@ func (o *Office) endOtherSecrets(ctx context.Context, tx *postgres.Tx, now Momen
 			return err
 		}
 	}
-	_, err = tx.OneTimeCodes.Of(ctx, by.Person)
-	if fault.KindOf(err) == fault.NotFound {
-		return nil
-	}
-	return cmp.Or(err, o.endCodes(ctx, tx, now, by, assessment.OwnAccount, by.Person))
+	return nil
 }

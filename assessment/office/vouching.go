@@ -29,6 +29,8 @@ type IdentityView struct {
 	MayVouch bool       // whoever asks may vouch for them
 	MayLink  bool       // whoever asks may make a link for them
 	Invited  bool       // such a link would be an invitation: they have no password yet
+
+	MayEndCodes bool // they have one-time codes, and whoever asks may turn them off
 }
 
 // Identity answers how somebody came to their secret.
@@ -71,6 +73,7 @@ func identity(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Ac
 	}
 	v.Invited = kept.PasswordHash == ""
 	v.MayLink = by.May(assessment.GiveRoles) == nil && mayBeLinked(by, p, now) == nil
+	v.MayEndCodes = by.May(assessment.GiveRoles) == nil && mayEndCodes(ctx, tx, by, id) == nil
 	v.MayVouch = by.May(assessment.VouchFor) == nil && mayVouch(ctx, tx, by, from) == nil
 	return v, nil
 }

@@ -56,7 +56,9 @@ func TestACookieBesideAToken(t *testing.T) {
 	w := ward.New(t)
 	h := handler(config{BaseURL: "https://shown.example"}, w.Office)
 	admin, cory := signedIn(t, w, w.Admin), signedIn(t, w, w.Coordinator)
-	var me struct{ Person struct{ ID assessment.PersonID } }
+	var me struct {
+		Person struct{ ID assessment.PersonID }
+	}
 	answer := bearing(t, h, http.MethodGet, "/api/v1/me", admin, cory, nil)
 	if err := json.Unmarshal(answer.Body.Bytes(), &me); err != nil || me.Person.ID != w.Coordinator.Person {
 		t.Errorf("a program is %q: %v %.200s", me.Person.ID, err, answer.Body)

@@ -84,7 +84,7 @@ var sends = map[string]string{
 	"POST /people/:id/papers": "paper=card&issuer=Lifeline+Courses&issued_on={today}", "POST /people/:id/papers/taking-back": "what=card+{card}&reason=Wrong.&password={secret}",
 	"POST /people/:id/taking-back": "what=withdrawal+{withdrawal}&reason=Wrong.&password={secret}", "POST /people/:id/withdrawals": "skill=circuit-test+{client}&until=reinstated&reason=x&password={secret}",
 	"POST /people/:id/waivers": "skill=circuit-test+{client}&from={today}&through={today}&reason=x&password={secret}", "POST /people/:id/reinstatements": "withdrawal={withdrawal}&reason=x&password={secret}",
-	"POST /people/:id/log": "skill=circuit-test+{client}&kind=teaching&on={today}", "POST /people/:id/leaving": "on={today}", "POST /people/:id/vouching": "password={secret}",
+	"POST /people/:id/log": "skill=circuit-test+{client}&kind=teaching&on={today}", "POST /people/:id/leaving": "on={today}", "POST /people/:id/vouching": "password={secret}", "POST /people/:id/codes/end": "password={secret}",
 	"POST /appointments": "person={person}&skills=bagging&from={today}&through={today}&evidence=x", "POST /appointments/:id/end": "reason=x",
 	"POST /requirements": "skill=bagging&client={client}&from={today}", "POST /requirements/:id/end": "through={today}",
 	"POST /clients": "code={new-code}&first_name=Noor", "POST /clients/:id/edit": "code={new-code}&first_name=Noor", "POST /clients/:id/parameters": "parameter=cuff&words=none",

@@ -44,7 +44,7 @@ var unfinished = map[string][]string{
 		"POST /sign-in", "POST /sign-in/passkey", "POST /sign-in/code", "POST /sign-out",
 		"POST /password", "PUT /api/v1/me/password", "POST /account/passkeys", "POST /account/passkeys/new",
 		"POST /account/passkeys/:id/removal", "POST /account/codes", "POST /account/codes/confirmation", "POST /account/codes/recovery",
-		"POST /account/codes/end",
+		"POST /account/codes/end", "POST /people/:id/codes/end",
 	},
 }
 

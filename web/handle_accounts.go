@@ -63,6 +63,9 @@ func (s *Site) signOut(v *visit) error {
 		return err
 	}
 	s.setCookie(v.c, "", -1)
+	// Whoever has the device next finds nothing of what was shown. The cookies stay: one
+	// of them says on the next page that it worked.
+	v.c.Header("Clear-Site-Data", `"cache", "storage"`)
 	return v.to("/sign-in", "You are signed out.")
 }
 

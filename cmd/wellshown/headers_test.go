@@ -79,6 +79,9 @@ func checkDressed(t *testing.T, at [2]string, answer *httptest.ResponseRecorder)
 		if !c.Secure || !c.HttpOnly && c.Value != "" && strings.Contains(c.Name, "wellshown") || !strings.HasPrefix(c.Name, "__Host-") || c.Path != "/" || c.Domain != "" {
 			t.Errorf("%s %s sets the cookie %+v", at[0], at[1], c)
 		}
+		if c.SameSite != http.SameSiteLaxMode && c.SameSite != http.SameSiteStrictMode {
+			t.Errorf("%s %s sets the cookie %s for requests of other sites", at[0], at[1], c.Name)
+		}
 	}
 	if answer.Code >= 500 && answer.Code != http.StatusServiceUnavailable {
 		t.Errorf("%s %s: %d %.200s", at[0], at[1], answer.Code, answer.Body)

@@ -20,6 +20,7 @@ type (
 	RequirementID   string
 	CriterionID     string
 	CertificateID   string
+	ErasureID       string
 	RecordID        string // a withdrawal, reinstatement, waiver, correction, recheck …
 )
 

@@ -38,6 +38,10 @@ const (
 	ReadLedger       Act = "check the ledger"
 	ReadEntries      Act = "read the entries of the ledger"
 	LookUp           Act = "look up who was competent on a day"
+	ReadErasures     Act = "read erasures"
+	SetRetention     Act = "set how long records are kept"
+	AskErasure       Act = "ask for an erasure"
+	EraseHeld        Act = "erase what is held"
 	OwnAccount       Act = "keep one's own account"
 	VouchFor         Act = "vouch for a person"
 )
@@ -85,6 +89,10 @@ var permissions = map[Act]map[Role]Reach{
 	ReadLedger:       {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything},
 	ReadEntries:      {Administrator: Everything, Educator: Everything, Coordinator: Everything},
 	LookUp:           {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything},
+	ReadErasures:     {Administrator: Everything},
+	SetRetention:     {Administrator: Everything},
+	AskErasure:       {Administrator: Everything},
+	EraseHeld:        {Administrator: Everything},
 	OwnAccount:       {Administrator: Own, Educator: Own, Coordinator: Own, Caregiver: Own, Surveyor: Own},
 	VouchFor:         {Administrator: Everything, Educator: Everything, Coordinator: Everything},
 }
@@ -120,7 +128,7 @@ func (a Actor) Reach(act Act) Reach {
 // Reads reports whether the act changes nothing.
 func (a Act) Reads() bool {
 	switch a {
-	case ReadChecklists, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, ReadReports, ReadLedger, ReadEntries, LookUp:
+	case ReadChecklists, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, ReadReports, ReadLedger, ReadEntries, LookUp, ReadErasures:
 		return true
 	}
 	return false

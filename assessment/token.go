@@ -29,7 +29,7 @@ func (a Act) ForPrograms() bool {
 	switch a {
 	case EditPeople, EditClients, EditRequirements, EditChecklists:
 		return true
-	case LookUp: // a page for people to look at; programs read standings
+	case LookUp, ReadErasures: // pages for people to look at; programs read standings
 		return false
 	}
 	return a.Reads()

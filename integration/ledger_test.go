@@ -24,6 +24,8 @@ func sealedAgency(t *testing.T) (*office.Office, *pgx.Conn) {
 	execute(t, owner, `set app.act = 'fill every table'`)
 	populate(t, owner, agencyA)
 	execute(t, owner, `set session_replication_role = replica`)
+	execute(t, owner, `insert into ledger_waiting (agency_id, at, actor_id, act, kind, subject, record_sha256)
+		select r.agency_id, d.ended_at, d.ended_by, 'erase what is held', r.kind, r.subject, r.was_sha256 from erased_row r join erasure_end d using (agency_id, erasure_id)`)
 	execute(t, owner, `delete from ledger_leaf; delete from ledger_node; delete from ledger_head; delete from ledger_waiting where kind = 'x'`)
 	for _, drop := range lines(t, owner, `select format('alter table %s drop constraint %I', conrelid::regclass, conname) from pg_constraint
 		where contype = 'c' and connamespace = current_schema()::regnamespace`) {
@@ -210,6 +212,7 @@ func TestWhatIsWrittenOutsideTheProgramIsNamed(t *testing.T) {
 func TestRowsFromBeforeTheLedgerAreEntered(t *testing.T) {
 	t.Parallel()
 	o, owner := sealedAgency(t)
+	execute(t, owner, `delete from erased_row; delete from erasure_end`) // nothing was erased before there was a ledger
 	for table := range tablesOf(recorded(t, owner)) {
 		if strings.HasPrefix(table, "ledger_") {
 			execute(t, owner, `delete from `+table)

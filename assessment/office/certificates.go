@@ -168,6 +168,7 @@ type Checked struct {
 	Through civil.Date // as printed
 	Now     civil.Date // last day as it stands today; zero where nothing holds
 	SHA256  []byte     // of the bytes as issued
+	Erased  civil.Date // since when what is held about its holder or its child is gone, and nothing more is told; zero: it is held
 }
 
 // Check answers for a check code, without a sign-in.
@@ -188,6 +189,11 @@ func (o *Office) Check(ctx context.Context, typed string) (Checked, error) {
 		t, err := tx.Certificates.ByCode(ctx, code)
 		if err != nil {
 			return err
+		}
+		if t.AboutErasedAt != nil {
+			v = Checked{Agency: now.Agency.Name, Demo: now.Agency.Demo, Number: t.Number, Code: t.Code, SHA256: t.PDFSHA256, Erased: civil.DayOf(*t.AboutErasedAt, now.Zone)}
+			v.On = now.Today
+			return nil
 		}
 		r, err := o.reliance(ctx, tx, now, t)
 		if err != nil {
@@ -211,10 +217,16 @@ func (o *Office) Certificate(ctx context.Context, by assessment.Actor, id assess
 		if t, err = tx.Certificates.Get(ctx, id); err != nil {
 			return err
 		}
+		if err := by.MayForCase(assessment.ReadRecords, t.PersonID, t.ClientID); err != nil {
+			return err
+		}
+		if t.ErasedAt != nil {
+			return fault.Of(fault.Refused, "What this certificate printed was erased on %s. Its number, its days and the SHA-256 of the file are all that is left of it.", civil.DayOf(*t.ErasedAt, now.Zone))
+		}
 		if sum := sha256.Sum256(t.PDF); !slices.Equal(sum[:], t.PDFSHA256) {
 			return fmt.Errorf("certificate %s: the kept bytes do not match their hash", id)
 		}
-		return by.MayForCase(assessment.ReadRecords, t.PersonID, t.ClientID)
+		return nil
 	})
 	return t, err
 }

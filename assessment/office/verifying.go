@@ -17,6 +17,7 @@ type Verified struct {
 	Heads    int64 // signed heads, all checked
 	Waiting  int64 // entries without a place yet
 	Records  int64 // rows, all hashed anew
+	Erased   int64 // times that an erasure took the content of a row, each with its hash before
 	Found    int64 // how much does not match
 	Findings []Finding
 
@@ -47,6 +48,7 @@ type audit struct {
 	keys   *ledger.Keys
 	found  *Verified
 	saved  []ledger.Head // kept by outsiders
+	erased map[recordKey]bool
 }
 
 func (a *audit) note(kind, subject, format string, args ...any) {

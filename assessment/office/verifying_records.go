@@ -19,6 +19,9 @@ func (a *audit) records(ctx context.Context, tx *postgres.Tx) error {
 	for _, name := range missing {
 		a.note(name, "", "the ledger does not see what is written here: its trigger is gone or off")
 	}
+	if err := a.erasures(ctx, tx); err != nil {
+		return err
+	}
 	for _, t := range tables {
 		if err := a.rows(ctx, tx, t); err != nil {
 			return fmt.Errorf("compare %s: %w", t.Name, err)
@@ -65,6 +68,7 @@ func (a *audit) row(t postgres.KeptTable, c postgres.Compared) error {
 		if !bytes.Equal(hash, c.Entry) {
 			a.note(t.Name, c.Subject, "this row is not as it was when it was written")
 		}
+		a.looksErased(t, c)
 	}
 	return nil
 }

@@ -31,12 +31,14 @@ type Certificate struct {
 	IssuedAt        time.Time
 	PDF             []byte
 	PDFSHA256       []byte
+	ErasedAt        *time.Time // since when its bytes are gone
+	AboutErasedAt   *time.Time // since when what is held about its holder or its child is gone
 }
 
 const certificateColumns = `
 	t.id, t.number, t.code, t.demonstration_id, t.rests_on, t.person_id, p.name as person, t.skill_id, r.title,
 	coalesce(t.client_id::text, '') as client_id, coalesce(c.first_name || ', ' || c.code, '') as client,
-	t.held_on, t.through_on, t.issued_at, t.pdf_sha256`
+	t.held_on, t.through_on, t.issued_at, t.pdf_sha256, t.erased_at, coalesce(p.erased_at, c.erased_at) as about_erased_at`
 
 const certificateFrom = `
 	from certificate t

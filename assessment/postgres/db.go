@@ -96,6 +96,7 @@ type Tx struct {
 	Audit          Audit
 	Surveys        Surveys
 	Held           Held
+	Erasures       Erasures
 }
 
 func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
@@ -105,7 +106,7 @@ func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
 		Agencies: Agencies{s}, People: People{s}, Sessions: Sessions{s}, Links: Links{s}, Tokens: Tokens{s}, PINs: PINs{s}, Passkeys: Passkeys{s}, OneTimeCodes: OneTimeCodes{s}, Qualifications: Qualifications{s},
 		Clients: Clients{s}, Teams: Teams{s}, Checklists: Checklists{s}, Sheets: Sheets{s}, Demonstrations: Demonstrations{s},
 		SignOffs: SignOffs{s}, Exceptions: Exceptions{s}, Requirements: Requirements{s}, Plans: Plans{s},
-		History: History{s}, Segments: Segments{s}, Certificates: Certificates{s}, Journal: Journal{s}, Ledger: Ledger{s}, Audit: Audit{s}, Surveys: Surveys{s}, Held: Held{s},
+		History: History{s}, Segments: Segments{s}, Certificates: Certificates{s}, Journal: Journal{s}, Ledger: Ledger{s}, Audit: Audit{s}, Surveys: Surveys{s}, Held: Held{s}, Erasures: Erasures{s},
 	}
 }
 

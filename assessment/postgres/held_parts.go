@@ -36,6 +36,9 @@ var heldAbout = []HeldPart{
 	{"journal", "Who did what: all that you did, and all that was done to your account.", "journal", []string{"actor_id", "subject"}, `at, actor_id, act, kind, subject`, `t.actor_id = $1 or t.subject = $1`},
 	{"ledger", "The same in the ledger.", "ledger_leaf", []string{"actor_id", "subject"}, `position, at, actor_id, act, kind, subject, encode(record_sha256, 'hex') as record_sha256`, `t.actor_id = $1 or t.subject = $1::text`},
 	{"ledger_waiting", "The same, before it is sealed.", "ledger_waiting", []string{"actor_id", "subject"}, `at, actor_id, act, kind, subject`, `t.actor_id = $1 or t.subject = $1::text`},
+	{"erasures", "Erasures of what is held about you that were asked for.", "erasure", []string{"person_id"}, `asked_at, id, reason, asked_by`, `t.person_id = $1`},
+	{"erasures_decided", "What became of them.", "erasure_end", []string{}, `ended_at, erasure_id, verdict, ended_by`, `t.erasure_id in (select id from erasure where person_id = $1)`},
+	{"erased_rows", "Of what about you the content is gone.", "erased_row", []string{"subject"}, `erasure_id, kind, subject, encode(was_sha256, 'hex') as was_sha256`, `t.subject = $1::text or t.erasure_id in (select id from erasure where person_id = $1)`},
 }
 
 // heldDone is what a person did to other things.
@@ -69,4 +72,7 @@ var heldDone = []HeldPart{
 	{"survey_access_given", "Surveyors you let in.", "survey_access", []string{"given_by"}, `given_at, id, person_id, from_at, to_at`, `t.given_by = $1`},
 	{"survey_access_ends", "Access of surveyors that you ended early.", "survey_access_end", []string{"ended_by"}, `ended_at, access_id`, `t.ended_by = $1`},
 	{"tokens", "Programs you let in or shut out.", "api_token", []string{"made_by", "revoked_by"}, `made_at, id, revoked_at`, `t.made_by = $1 or t.revoked_by = $1`},
+	{"erasures_asked", "Erasures you asked for.", "erasure", []string{"asked_by"}, `asked_at, id`, `t.asked_by = $1`},
+	{"erasures_ended", "Erasures you carried out, refused or took back.", "erasure_end", []string{"ended_by"}, `ended_at, erasure_id, verdict`, `t.ended_by = $1`},
+	{"retention_set", "How long you had records kept.", "retention", []string{"set_by"}, `set_at, id, years, reason`, `t.set_by = $1`},
 }

@@ -32,7 +32,8 @@ var unkept = []string{"session", "sign_in_try", "signing_pin_try", "sign_in_pend
 // writtenOnce are the kept tables whose rows never change once they are there.
 var writtenOnce = []string{"licence", "resuscitation_card", "appointment", "appointment_agreement", "appointment_end", "journal",
 	"client_parameter", "client_equipment", "recheck", "demonstration", "signature", "withdrawal",
-	"reinstatement", "waiver", "exposure", "correction", "evidence", "certificate", "vouching", "survey_access", "survey_access_end", "program_deed"}
+	"reinstatement", "waiver", "exposure", "correction", "evidence", "certificate", "vouching", "survey_access", "survey_access_end", "program_deed",
+	"retention", "erasure", "erasure_end", "erased_row"}
 
 // Once reports whether rows of the table never change once they are there.
 func (k KeptTable) Once() bool { return slices.Contains(writtenOnce, k.Name) }
@@ -215,15 +216,16 @@ func comparison(k KeptTable) string {
 		from entered e full join there t on t.subject = e.subject`
 }
 
-// Repeated are subjects of a table whose rows never change that have more than one
-// entry all the same.
+// Repeated are subjects of a table whose rows never change that have more entries
+// than one and one for each erasure of the row.
 func (a Audit) Repeated(ctx context.Context, table string, most int) ([]string, error) {
 	rows, err := a.tx.Query(ctx, `
-		select subject
-		from ledger_leaf
-		where agency_id = $1 and kind = $2
-		group by subject
-		having count(*) > 1
+		select l.subject
+		from ledger_leaf l
+			left join (select subject collate "C" as subject, count(*) as times from erased_row where agency_id = $1 and kind = $2 group by 1) r on r.subject = l.subject
+		where l.agency_id = $1 and l.kind = $2
+		group by l.subject
+		having count(*) > 1 + coalesce(min(r.times), 0)
 		order by min(position)
 		limit $3`, a.agency, table, most)
 	if err != nil {

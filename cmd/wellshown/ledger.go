@@ -87,6 +87,9 @@ func tellVerified(v office.Verified, kept int, out io.Writer) error {
 	for _, c := range v.ClocksSetRight {
 		fmt.Fprintf(out, "agency %s: a clock that had run ahead to %s was set right at %s; what was done before may be dated up to the first.\n", c.Agency, c.Ahead.UTC().Format(time.RFC3339), c.Back.UTC().Format(time.RFC3339))
 	}
+	if v.Erased > 0 {
+		fmt.Fprintf(out, "Rows whose content was erased, with who asked, who agreed and the hash before: %d.\n", v.Erased)
+	}
 	if v.Found == 0 {
 		fmt.Fprintln(out, "The records are as they were written.")
 		return nil

@@ -196,9 +196,9 @@ func TestWhatIsWrittenOutsideTheProgramIsNamed(t *testing.T) {
 	o, owner := sealedAgency(t)
 	execute(t, owner, `set session_replication_role = origin`)
 	execute(t, owner, `reset app.act`)
-	execute(t, owner, `update person set name = 'Somebody Else' where id = $1`, person(agencyA, 2))
+	execute(t, owner, `update person set name = 'Somebody Else' where id = $1`, person(agencyA, 3))
 	v := verified(t, o)
-	if v.Found != 1 || v.Findings[0].Subject != person(agencyA, 2) || !strings.HasPrefix(v.Findings[0].Says, "written outside the program") {
+	if v.Found != 1 || v.Findings[0].Subject != person(agencyA, 3) || !strings.HasPrefix(v.Findings[0].Says, "written outside the program") {
 		t.Errorf("%+v", v)
 	}
 	execute(t, owner, `alter table person disable trigger ledger_enters`)

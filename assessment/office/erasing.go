@@ -140,11 +140,14 @@ func (o *Office) CarryOutErasure(ctx context.Context, by assessment.Actor, id as
 		_, err = mayBeErased(ctx, tx, now, e.PersonID, e.ClientID)
 		return e, err
 	}
-	look := func(tx *postgres.Tx, now Moment) (assessment.PersonID, error) {
-		_, err := may(tx, now)
-		return by.Person, err
+	look := func(tx *postgres.Tx, now Moment) (signers, error) {
+		e, err := may(tx, now)
+		if err != nil {
+			return signers{}, err
+		}
+		return signers{by.Person, []assessment.PersonID{e.AskedBy}}, askedThemselves(ctx, tx, by, e)
 	}
-	err := o.signing(ctx, by, assessment.EraseHeld, proof.over("erase", id), look, func(tx *postgres.Tx, now Moment) error {
+	err := o.signingBeside(ctx, by, assessment.EraseHeld, proof.over("erase", id), look, func(tx *postgres.Tx, now Moment) error {
 		e, err := tx.Erasures.Get(ctx, id)
 		if err != nil {
 			return err
@@ -163,6 +166,16 @@ func (o *Office) CarryOutErasure(ctx context.Context, by assessment.Actor, id as
 		return err
 	})
 	return v, err
+}
+
+// askedThemselves refuses whoever could have asked in the other's name, with a link
+// that they made.
+func askedThemselves(ctx context.Context, tx *postgres.Tx, by assessment.Actor, e postgres.Erasure) error {
+	from, _, err := origin(ctx, tx, e.AskedBy)
+	if err == nil && from.MaySign(by.Person) != nil {
+		err = fault.Of(fault.Refused, "You made the link that the password of %s comes from, so you could have asked for this yourself. Somebody else must vouch for them first, or carry it out. Nothing has been erased.", e.Asker)
+	}
+	return err
 }
 
 // carryOut waits for whoever changes the history of a person, or of everybody for a

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"slices"
 
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
@@ -31,6 +32,8 @@ type ProofView struct {
 	Head    HeadView
 	Entries []SealedEntry // oldest first
 	Waiting bool          // something about it has no place in the tree yet
+	// Erasures took words of it: who asked, who carried it out, when and why; oldest first
+	Erasures []postgres.Erasure
 }
 
 // LedgerHead is the newest head of the agency's ledger.
@@ -137,6 +140,9 @@ func (o *Office) proofOf(ctx context.Context, tx *postgres.Tx, now Moment, keys 
 		return v, err
 	}
 	for _, k := range keys {
+		if err := v.erasures(ctx, tx, k); err != nil {
+			return v, err
+		}
 		leaves, err := tx.Ledger.Of(ctx, k.kind, k.subject)
 		if err != nil {
 			return v, fmt.Errorf("read what the ledger has of %s %s: %w", k.kind, k.subject, err)
@@ -158,6 +164,16 @@ func (o *Office) proofOf(ctx context.Context, tx *postgres.Tx, now Moment, keys 
 		}
 	}
 	return v, nil
+}
+
+func (v *ProofView) erasures(ctx context.Context, tx *postgres.Tx, k recordKey) error {
+	found, err := tx.Erasures.OfRow(ctx, k.kind, k.subject)
+	for _, e := range found {
+		if !slices.ContainsFunc(v.Erasures, func(known postgres.Erasure) bool { return known.ID == e.ID }) {
+			v.Erasures = append(v.Erasures, e)
+		}
+	}
+	return err
 }
 
 // keptTables asks the schema once: it does not change while a program runs.

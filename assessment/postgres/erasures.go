@@ -21,12 +21,13 @@ type Retention struct {
 	Setter string
 }
 
-// Retention is the newest setting; "not found" where there never was one.
+// Retention is the newest setting, of two of one instant the one that keeps longer;
+// "not found" where there never was one.
 func (e Erasures) Retention(ctx context.Context) (Retention, error) {
 	return get[Retention](ctx, e.scope, `
 		select r.id, coalesce(r.years, 0) as years, r.reason, r.set_at, r.set_by, p.name as setter
 		from retention r join person p on p.agency_id = r.agency_id and p.id = r.set_by
-		order by r.set_at desc, r.id desc
+		order by r.set_at desc, r.years desc nulls first
 		limit 1`)
 }
 

@@ -70,6 +70,16 @@ func (w *Ward) Unseeing(name string) assessment.Actor {
 	return w.person(name, "", "", assessment.Surveyor)
 }
 
+// Administrator adds a second administrator, whom the coordinator has vouched for.
+func (w *Ward) Administrator(name string) assessment.Actor {
+	w.tb.Helper()
+	p := w.person(name, "", "", assessment.Administrator)
+	if err := w.Office.Vouch(w.tb.Context(), w.Coordinator, p.Person, Proof); err != nil {
+		w.tb.Fatalf("vouch for the second administrator: %v", err)
+	}
+	return p
+}
+
 // person adds somebody who signs in as person-N@ward.example with Password.
 func (w *Ward) person(name string, kind assessment.CaregiverKind, relation string, roles ...assessment.Role) assessment.Actor {
 	w.tb.Helper()

@@ -38,7 +38,7 @@ var heldAbout = []HeldPart{
 	{"ledger_waiting", "The same, before it is sealed.", "ledger_waiting", []string{"actor_id", "subject"}, `at, actor_id, act, kind, subject`, `t.actor_id = $1 or t.subject = $1::text`},
 	{"erasures", "Erasures of what is held about you that were asked for.", "erasure", []string{"person_id"}, `asked_at, id, reason, asked_by`, `t.person_id = $1`},
 	{"erasures_decided", "What became of them.", "erasure_end", []string{}, `ended_at, erasure_id, verdict, ended_by`, `t.erasure_id in (select id from erasure where person_id = $1)`},
-	{"erased_rows", "Of what about you the content is gone.", "erased_row", []string{"subject"}, `erasure_id, kind, subject, encode(was_sha256, 'hex') as was_sha256`, `t.subject = $1::text or t.erasure_id in (select id from erasure where person_id = $1)`},
+	{"erased_rows", "Of what about you the content is gone.", "erased_row", []string{"subject"}, `erasure_id, kind, subject, encode(was_sha256, 'hex') as was_sha256`, `t.erasure_id in (select id from erasure where person_id = $1) or t.subject = $1::text`},
 }
 
 // heldDone is what a person did to other things.

@@ -41,12 +41,22 @@ func (s *Site) ledgerHead(v *visit) error {
 	return file(v.c, []byte(h.Signed), "ledger-head-"+strconv.FormatInt(h.Size, 10)+".txt", "text/plain; charset=utf-8")
 }
 
+// pastedHead is a head as it was signed, from what was pasted: browsers, mail and
+// hands add line ends, blank lines around it and spaces at the ends of its lines.
+func pastedHead(text string) string {
+	lines := strings.Split(strings.TrimSpace(strings.ReplaceAll(text, "\r\n", "\n")), "\n")
+	for i := range lines {
+		lines[i] = strings.TrimSpace(lines[i])
+	}
+	if kept := strings.Join(lines, "\n"); kept != "" {
+		return kept + "\n"
+	}
+	return ""
+}
+
 // extension holds a head that somebody kept against the ledger of today.
 func (s *Site) extension(v *visit) error {
-	kept := strings.ReplaceAll(v.secret("head"), "\r\n", "\n") // as browsers send it
-	if kept != "" && !strings.HasSuffix(kept, "\n") {
-		kept += "\n"
-	}
+	kept := pastedHead(v.secret("head"))
 	x, err := s.office.Extends(v.ctx(), v.by(), kept)
 	page := ledgerPage(v, x.Now)
 	page.Head = kept

@@ -82,7 +82,7 @@ var roleHints = map[assessment.Role]string{
 	assessment.Educator:      "observes demonstrations and keeps checklists",
 	assessment.Coordinator:   "people, children and who must hold what",
 	assessment.Caregiver:     "sees their own record and their own children",
-	assessment.Surveyor:      "reads everything and changes nothing",
+	assessment.Surveyor:      "reads what an administrator lets them in for; alone it opens nothing",
 }
 
 // sentPerson is the form as it was typed. Who may not give roles sends none.

@@ -73,7 +73,11 @@ func (s *Site) letIn(v *visit) error {
 	if refused == nil {
 		var given office.AccessView
 		if given, refused = s.office.GiveAccess(v.ctx(), v.by(), f); refused == nil {
-			return v.to(accessAt, given.Person+" is let in. The ledger keeps who let them in, to what and why.")
+			told := given.Person + " is let in. The ledger keeps who let them in, to what and why."
+			if given.Wider {
+				told = given.Person + " is let in, and may still look at the whole agency too: end that below if it was not meant."
+			}
+			return v.to(accessAt, told)
 		}
 	}
 	page, err := s.accessPage(v)
@@ -83,6 +87,7 @@ func (s *Site) letIn(v *visit) error {
 	page.Whole, page.Reason, page.From, page.Through = f.Whole, f.Reason, f.From, f.Through
 	page.Chosen = v.form("person")
 	choose(page.People, v.c.PostFormArray("people")...)
+	page.PeopleOpen = len(f.People) > 0
 	choose(page.Clients, v.c.PostFormArray("clients")...)
 	if err := take(&page.Faults, refused, "Nobody is let in.", label("person", "Surveyor"), label("whole", "The whole agency"), label("people", "People"),
 		label("clients", "Children"), label("reason", "Why"), label("from", "First day"), label("through", "Last day")); err != nil {

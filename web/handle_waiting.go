@@ -24,6 +24,9 @@ func (s *Site) waitingForSignature(v *visit) error {
 		return err
 	}
 	page := WaitingPage{Frame: v.frame(""), Everybody: everybody, All: w.All, Records: v.waiting(w), First: v.query("after") == ""}
+	if !everybody && v.may(assessment.ReadReports) {
+		page.Others = allWaits
+	}
 	if w.Next != "" {
 		mark := "?"
 		if everybody {

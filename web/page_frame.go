@@ -34,7 +34,7 @@ var menus = map[string][]string{
 	"coordinator":   {"today", "standings", "people", "children", "checklists", "papers"},
 	"administrator": {"today", "standings", "people", "children", "checklists", "papers"},
 	"educator":      {"today", "start", "standings", "people", "children", "checklists", "papers"},
-	"surveyor":      {"survey", "standings", "people", "checklists", "papers"},
+	"surveyor":      {"survey", "standings", "people", "children", "checklists", "papers"},
 	"caregiver":     {"home", "children", "checklists"},
 }
 

@@ -24,6 +24,7 @@ type PasswordPage struct {
 type ErrorPage struct {
 	Frame
 	Kind      string // not found, forbidden, expired form, refused, too many, too much, elsewhere, fault
+	Survey    bool   // the reader is a surveyor: there is a page on what they may look at
 	Why       string // the refusal in words; empty for a fault of ours
 	RequestID string // to quote when asking for help
 	Back      string // a page that works: where the reader came from

@@ -4,19 +4,20 @@ package web
 // /survey-access.
 type AccessPage struct {
 	Frame
-	Faults    Faults
-	LetIn     int          // surveyors in Open
-	Open      []AccessLine // now or still to begin
-	Past      []AccessLine
-	Surveyors []Option
-	Chosen    string // of Surveyors
-	People    []Option
-	Clients   []Option
-	Whole     bool
-	Reason    string
-	From      string // ISO day
-	Through   string // ISO day
-	Longest   int    // days
+	Faults     Faults
+	LetIn      int          // surveyors in Open
+	Open       []AccessLine // now or still to begin
+	Past       []AccessLine
+	Surveyors  []Option
+	Chosen     string // of Surveyors
+	People     []Option
+	PeopleOpen bool // some of them are chosen
+	Clients    []Option
+	Whole      bool
+	Reason     string
+	From       string // ISO day
+	Through    string // ISO day
+	Longest    int    // days
 }
 
 // An AccessLine is one access of one surveyor.

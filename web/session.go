@@ -136,18 +136,28 @@ func (s *Site) fail(v *visit, err error) {
 		v.c.Redirect(http.StatusSeeOther, s.signInFirst(v))
 		return
 	}
-	page := ErrorPage{Frame: v.frame(""), RequestID: s.opt.RequestID(v.ctx()), Back: "/"}
+	page := ErrorPage{Frame: v.frame(""), RequestID: s.opt.RequestID(v.ctx()), Back: v.cameFrom()}
 	status := http.StatusInternalServerError
 	if known {
 		page.Why, status = f.Error(), f.Kind.Status()
 	}
-	page.Kind = errorKind(err, f)
+	page.Kind, page.Survey = errorKind(err, f), v.by().Survey != nil
 	if !known {
 		logFault(v, err)
 	}
 	if err := s.pages.Write(v.c.Writer, status, page); err != nil {
 		logFault(v, err)
 	}
+}
+
+// cameFrom is the page of this site that led here; empty where none did.
+func (v *visit) cameFrom() string {
+	r := v.c.Request
+	u, err := url.Parse(r.Referer())
+	if err != nil || u.Host == "" || u.Host != r.Host || u.RequestURI() == r.URL.RequestURI() {
+		return ""
+	}
+	return u.RequestURI()
 }
 
 // signInFirst is where to sign in and then go on: to the page that was asked for,

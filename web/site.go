@@ -84,7 +84,11 @@ func (s *Site) Broke(c *gin.Context, err error) {
 
 // file sends a document for saving or printing.
 func file(c *gin.Context, body []byte, name, contentType string) error {
-	c.Header("Content-Disposition", `inline; filename="`+name+`"`)
+	shown := "inline"
+	if contentType != "application/pdf" { // a text or a table is to be kept, not read on the screen
+		shown = "attachment"
+	}
+	c.Header("Content-Disposition", shown+`; filename="`+name+`"`)
 	c.Header("Cache-Control", "no-store")
 	c.Data(http.StatusOK, contentType, body)
 	return nil

@@ -157,8 +157,10 @@ func wrong(err error, what string, labels ...FieldFault) (Faults, error) {
 		return out, nil
 	}
 	out.Next = "Look at each one below; what you typed is still there."
-	if f.Fields["password"]+f.Fields["old"]+f.Fields["new"] != "" {
-		out.Next = "Look below. A password must be typed again; all else is still there."
+	for _, secret := range []string{"password", "old", "new", "again", "pin", "code"} {
+		if f.Fields[secret] != "" {
+			out.Next = "Look below. Passwords, PINs and codes must be typed again."
+		}
 	}
 	named := map[string]bool{}
 	for _, l := range append(labels, label("pin", "Your PIN")) {

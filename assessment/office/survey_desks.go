@@ -16,6 +16,7 @@ type AccessView struct {
 	Named []NamedView // the people and children it is for, by name; none: the whole agency
 	Open  bool        // now
 	Over  bool        // ended, or its last day is past
+	Wider bool        // they may look at the whole agency too, by another access
 }
 
 // NamedView is somebody that an access names: a person or a child.

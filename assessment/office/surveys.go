@@ -90,6 +90,11 @@ func (o *Office) GiveAccess(ctx context.Context, by assessment.Actor, f AccessFo
 			return err
 		}
 		given = views[0]
+		seen, err := surveyOf(ctx, tx, now, p)
+		if err != nil {
+			return err
+		}
+		given.Wider = seen.Whole && !f.Whole
 		return o.note(ctx, tx, now, by, assessment.GiveRoles, "survey access", id)
 	})
 	return given, err

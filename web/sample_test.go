@@ -66,7 +66,7 @@ func doorSamples() map[string]Page {
 		"error-expired":   ErrorPage{Frame: educatorFrame(""), Kind: "expired form", Back: "/demonstrations/d1"},
 		"error-refused":   ErrorPage{Frame: educatorFrame(""), Kind: "refused", Why: "You are not current in suctioning yourself, so you cannot observe it.", Back: "/today"},
 		"error-many":      ErrorPage{Frame: public, Kind: "too many"},
-		"error-much":      ErrorPage{Frame: public, Kind: "too much", Why: "There were too many requests at once, and nothing was done. Try again in 12 seconds.", Back: "/"},
+		"error-much":      ErrorPage{Frame: public, Kind: "too much", Why: "There were too many requests at once, and nothing was done. Try again in 12 seconds."},
 		"error-elsewhere": ErrorPage{Frame: public, Kind: "elsewhere", Why: "This was sent from another site’s page, so it was not done.", Back: "/"},
 		"error-fault":     ErrorPage{Frame: educatorFrame(""), Kind: "fault", RequestID: "01941f29-7c3a-7d52", Back: "/today"},
 	}

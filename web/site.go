@@ -64,7 +64,7 @@ func (s *Site) NotFound(c *gin.Context) {
 // nothing, not even who it is, since sparing it is what it is for.
 func (s *Site) TooMuch(c *gin.Context, seconds int) {
 	v := s.visit(c)
-	page := ErrorPage{Frame: v.frame(""), Kind: "too much", Back: "/",
+	page := ErrorPage{Frame: v.frame(""), Kind: "too much",
 		Why: "There were too many requests at once, and nothing was done. Try again in " + count(seconds, "second", "seconds") + "."}
 	if err := s.pages.Write(c.Writer, http.StatusTooManyRequests, page); err != nil {
 		logFault(v, err)

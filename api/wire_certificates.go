@@ -29,13 +29,14 @@ type Checked struct {
 	Demo      bool   `json:"demo" doc:"The agency is invented: this certifies nothing."`
 	Number    int    `json:"number"`
 	Code      string `json:"code"`
-	Person    string `json:"person"`
-	Title     string `json:"title"`
+	Person    string `json:"person,omitempty" doc:"Left out where it is erased."`
+	Title     string `json:"title,omitempty" doc:"Left out where it is erased."`
 	ForChild  bool   `json:"for_child" doc:"Held for one child; which one is not told."`
-	HeldOn    string `json:"held_on" format:"date"`
-	Through   string `json:"through" format:"date" doc:"As printed."`
+	HeldOn    string `json:"held_on,omitempty" format:"date" doc:"Left out where it is erased."`
+	Through   string `json:"through,omitempty" format:"date" doc:"As printed. Left out where it is erased."`
 	On        string `json:"on" format:"date" doc:"The day of this answer."`
-	Standing  string `json:"standing" enum:"not started,learning,current,due,lapsed,withdrawn,waived" doc:"As it is on that day."`
+	Erased    string `json:"erased_on,omitempty" format:"date" doc:"Day on which what is held about its holder or its child was erased: nothing more can be told, and it cannot be relied on."`
+	Standing  string `json:"standing,omitempty" enum:"not started,learning,current,due,lapsed,withdrawn,waived" doc:"As it is on that day."`
 	Holds     bool   `json:"holds" doc:"Whether the certificate can be relied on on that day: the skill is held, all that it rests on stands, and its holder is with the agency."`
 	TakenBack string `json:"taken_back_on,omitempty" format:"date" doc:"Day on which a record that it rests on was taken back; left out where all stand."`
 	Left      string `json:"left_on,omitempty" format:"date" doc:"First day on which its holder is no longer with the agency; left out where that is not so."`
@@ -67,6 +68,7 @@ func checked(c office.Checked) Checked {
 	w := Checked{Agency: c.Agency, Demo: c.Demo, Number: c.Number, Code: office.ShowCode(c.Code), Person: c.Person, Title: c.Title, ForChild: c.Client,
 		HeldOn: c.HeldOn.String(), Through: c.Through.String(), On: c.On.String(), Standing: string(c.Standing.Word), Holds: c.Holds(),
 		TakenBack: c.TakenBackOn.String(), Now: c.Now.String(), SHA256: hex.EncodeToString(c.SHA256)}
+	w.Erased = c.Erased.String()
 	if c.Left() {
 		w.Left = c.LeftOn.String()
 	}

@@ -136,6 +136,10 @@ func (p *CheckPage) answer(c office.Checked) {
 	if c.Holds() {
 		p.Answer = "holds"
 	}
+	if !c.Erased.IsZero() {
+		p.Answer, p.Number, p.Today, p.Issuer, p.Since, p.SHA256 = "erased", strconv.Itoa(c.Number), day(c.On), c.Agency, day(c.Erased), hex.EncodeToString(c.SHA256)
+		return
+	}
 	p.Number, p.Today, p.Issuer, p.Who, p.Skill, p.ForChild = strconv.Itoa(c.Number), day(c.On), c.Agency, c.Person, c.Title, c.Client
 	p.From, p.Through, p.SHA256 = day(c.HeldOn), day(c.Through), hex.EncodeToString(c.SHA256)
 	p.As, p.Why, p.Since = stands(c.Reliance, c.Through)

@@ -157,6 +157,9 @@ func proofPage(v *visit, p office.ProofView, of, back string) ProofPage {
 		page.Entries = append(page.Entries, ProofEntry{What: leafWords(e), At: instant(e.At, v.zone()), Act: e.Act,
 			Position: strconv.FormatInt(e.Position, 10), SHA256: hex.EncodeToString(e.RecordSha256), Same: len(e.Receipt.Record) > 0})
 	}
+	for _, e := range p.Erasures {
+		page.Erased = append(page.Erased, "Erased by "+e.Ender+", "+v.instant(*e.EndedAt)+"; asked for by "+e.Asker+", "+v.instant(e.AskedAt)+". Why: "+e.Reason)
+	}
 	return page
 }
 

@@ -42,7 +42,7 @@ type CheckPage struct {
 	Frame
 	Faults   Faults
 	Typed    string // code as typed
-	Answer   string // empty = not asked; holds, ended, unknown
+	Answer   string // empty = not asked; holds, ended, erased, unknown
 	Today    string
 	Issuer   string // who issued it
 	Who      string

@@ -63,7 +63,7 @@ func MenuFor(roles []string, here string) []Entry {
 var declaredPages = []Page{
 	SignInPage{}, PasswordPage{}, LinkPage{}, LinkMadePage{}, AccountPage{}, HeldPage{}, ErrorPage{},
 	PasskeysPage{}, PasskeyPage{}, CodesPage{}, NewCodesPage{}, RecoveryPage{}, SignInCodePage{},
-	TokensPage{}, TokenMadePage{}, AccessPage{}, SurveyAccessPage{},
+	TokensPage{}, TokenMadePage{}, AccessPage{}, SurveyAccessPage{}, ErasuresPage{},
 	CoordinatorTodayPage{}, EducatorTodayPage{}, FamilyHomePage{}, SurveyorHomePage{},
 	PeoplePage{}, PersonPage{}, PersonFormPage{},
 	ClientsPage{}, ClientPage{}, ClientFormPage{}, ParameterFormPage{}, EquipmentFormPage{},

@@ -42,7 +42,8 @@ type ProofPage struct {
 	Entries []ProofEntry
 	Sealed  string
 	Size    string
-	File    string // JSON with all that proves it
+	Erased  []string // who erased what of it, with who asked, when and why
+	File    string   // JSON with all that proves it
 }
 
 // ProofEntry is one leaf about the record.

@@ -7,7 +7,7 @@ package web
 func samples() map[string]Page {
 	all := map[string]Page{}
 	for _, some := range []map[string]Page{
-		doorSamples(), passkeySamples(), tokenSamples(), surveySamples(), landingSamples(), peopleSamples(), clientSamples(), checklistSamples(),
+		doorSamples(), passkeySamples(), tokenSamples(), erasureSamples(), surveySamples(), landingSamples(), peopleSamples(), clientSamples(), checklistSamples(),
 		bedsideSamples(), recordSamples(), standingSamples(), certificateSamples(), ledgerSamples(), officeSamples(),
 	} {
 		for name, page := range some {

@@ -20,7 +20,7 @@ import (
 var stands = map[string][][2]string{
 	"id": {{"/people/", "person"}, {"/appointments/", "appointment"}, {"/clients/", "client"}, {"/skills/", "skill"}, {"/revisions/", "revision"},
 		{"/sheets/", "sheet"}, {"/demonstrations/", "demonstration"}, {"/withdrawals/", "withdrawal"}, {"/requirements/", "requirement"}, {"/criteria/", "criterion"},
-		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/tokens/", "program"}, {"/survey-access/", "access"}},
+		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/tokens/", "program"}, {"/survey-access/", "access"}, {"/erasures/", "erasure"}},
 	"member": {{"", "member"}}, "stretch": {{"", "member"}}, "criterion": {{"", "criterion"}}, "shift": {{"", "shift"}}, "handle": {{"", "session"}},
 	"step": {{"", "1"}}, "token": {{"", "no-such-token"}},
 	"code": {{"/check/", "certificate-code"}, {"/catalogue/", "bagging"}, {"/starters/", "bagging"}},
@@ -77,6 +77,7 @@ var sends = map[string]string{
 	"POST /api/v1/clients/:id/criteria": "kind=attested", "POST /api/v1/clients/:id/equipment": "kind=ventilator&type=x", "POST /api/v1/people/:id/cards": "issued_on={today}",
 	"POST /api/v1/people/:id/licences": "kind=RN", "POST /api/v1/logs": "kind=teaching&skill=circuit-test&client={client}", "POST /api/v1/waivers": "skill=circuit-test&client={client}", "POST /api/v1/withdrawals": "skill=circuit-test&client={client}",
 	"POST /survey-access": "person={surveyor}&whole=yes&reason=x&from={today}&through={today}", "POST /api/v1/survey-access": "person={surveyor}&whole=true",
+	"POST /erasures": "about=person+{person}&reason=x", "POST /erasures/retention": "years=6&reason=x", "POST /erasures/:id/carrying-out": "password={secret}",
 	"POST /tokens": "name=New&acts=read+checklists&days=30", "POST /api/v1/tokens": "acts=read+checklists", "POST /api/v1/requirements": "client={client}", "PUT /api/v1/sheets/:id/marks/:step": "mark=cued", "PUT /api/v1/sheets/:id": "client={client}",
 	"PUT /api/v1/clients/:id": "code={new-code}", "POST /api/v1/clients": "code={new-code}",
 

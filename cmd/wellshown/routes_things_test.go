@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"wellshown/assessment"
+	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
 	"wellshown/integration/ward"
 )
@@ -87,6 +88,12 @@ var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
 		v := got(w.Office.PlanShift(t.Context(), w.Coordinator, assessment.ClientID(th["client"]), office.ShiftForm{Person: assessment.PersonID(th["person"]),
 			Starts: at.Format("2006-01-02T15:04"), Ends: at.AddDate(0, 0, 1).Format("2006-01-02T15:04")}))(t)
 		return string(v.ID)
+	},
+	"erasure": func(t *testing.T, w *ward.Ward, th things) string {
+		gone := got(w.Office.AddPerson(t.Context(), w.Admin, office.PersonForm{Name: "Somebody Gone"}))(t)
+		need(t, w.Office.PersonLeaves(t.Context(), w.Admin, gone.ID, civil.MustParse("2015-03-02")))
+		need(t, w.Office.SetRetention(t.Context(), w.Admin, office.RetentionForm{Years: "6", Reason: "Agreed."}))
+		return string(got(w.Office.AskErasure(t.Context(), w.Admin, office.ErasureForm{Person: gone.ID, Reason: "Asked for by letter."}))(t).ID)
 	},
 	"program": func(t *testing.T, w *ward.Ward, th things) string {
 		return string(got(w.Office.MakeToken(t.Context(), w.Admin, office.TokenForm{Name: "Roster", Acts: []string{string(assessment.ReadChecklists)}, Reading: true}))(t).ID)

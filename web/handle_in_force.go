@@ -34,7 +34,7 @@ func (s *Site) inForcePage(v *visit, id assessment.RevisionID, version, read str
 	}
 	at := "/revisions/" + string(id)
 	page := InForcePage{Frame: v.frame("checklists"), Skill: b.RevisionView.Title, Number: b.Number, Action: at + "/in-force", Replaces: b.Replaces.Number,
-		Holders: b.Holders, Policy: b.Policy.InWords(), Reviewer: v.by().Name, Version: b.Version, Read: b.Source, Changed: b.Version != version, Back: at}
+		Holders: b.Holders, Policy: b.Policy.InWords(), Reviewer: v.by().Name, Licence: b.Licence, Now: instant(b.Now, b.Zone), Version: b.Version, Read: b.Source, Changed: b.Version != version, Back: at}
 	if page.Changed {
 		page.Changes = changes(b.Changes)
 	}

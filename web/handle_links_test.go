@@ -87,10 +87,15 @@ func TestVouchingForAColleague(t *testing.T) {
 	}
 	page := cory.get(at).says("Vouch for them: they cannot sign yet", "made by Ada Minton")
 	page = page.form(at+"/vouching").send("password", "not mine").wants(http.StatusUnprocessableEntity).sound().says("You have not vouched.", "does not match")
+	if !strings.Contains(page.body, "<title>Not saved: ") || !strings.Contains(page.body, `<a href="#vouch-faults">`) {
+		t.Error("the head of the page does not tell that nobody has vouched")
+	}
+	late := cory.get(at).form(at + "/vouching")
 	page.form(at+"/vouching").send("password", ward.Password).wants(http.StatusOK).says("You have vouched for them.")
 	if cory.get(at).has(at + "/vouching") {
 		t.Error("a second one is offered to vouch")
 	}
+	late.send("password", ward.Password).wants(http.StatusUnprocessableEntity).sound().says("You have not vouched.", "already").lacksForm(at + "/vouching")
 	own.get("/account").says("Cory Vance vouched on").saysNot("You cannot sign yet")
 	own.get(retire).form(retire+"/retirement").send("password", "a heron by the weir").wants(http.StatusOK).says("It is retired.")
 }

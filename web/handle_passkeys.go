@@ -119,14 +119,19 @@ func (s *Site) doPasskeySignIn(v *visit) error {
 }
 
 // askPasskey shows what is to be signed with a passkey, with all that was typed, and
-// reports whether that is what an error asks for.
+// reports whether that is what an error asks for. Whoever goes back sends the same
+// once more, with office.NoPasskey: refused as it is, the form is drawn as it was
+// filled in.
 func (s *Site) askPasskey(v *visit, err error) (bool, error) {
 	var asked office.PasskeyAsked
 	if !errors.As(err, &asked) {
 		return false, nil
 	}
 	page := PasskeyPage{Frame: v.frame(""), Title: "Sign with a passkey", Says: asked.Says, Action: v.c.Request.URL.Path, Options: asked.Options,
-		Button: "Sign with my passkey", Back: s.pageAbove(v.c.FullPath(), v.c.Request.URL.EscapedPath()), BackTo: "Go back without signing"}
+		Signer: asked.Signer, Now: instant(asked.At, asked.Zone), Button: "Sign with my passkey", BackTo: "Go back without signing"}
+	if asked.Licence != "" {
+		page.Signer += ", " + asked.Licence
+	}
 	if asked.Signer != v.by().Name {
 		page.Title = asked.Signer + ", sign with a passkey"
 	}

@@ -153,6 +153,42 @@ func TestWhatWasTypedComesAlong(t *testing.T) {
 	p.form(at+"/correction").send("passkey", d.answer(p)).wants(http.StatusOK).says("as if it had never been")
 }
 
+// formWith is the form that has a button of a name and value.
+func (p *page) formWith(name, value string) *sheet {
+	p.t.Helper()
+	for _, f := range nodes(p.node, "form") {
+		for _, b := range nodes(f, "button") {
+			if attrOf(b, "name") == name && attrOf(b, "value") == value {
+				return readForm(p, f)
+			}
+		}
+	}
+	p.t.Fatalf("%s has no button %s=%s: %s", p.at, name, value, p.text())
+	return nil
+}
+
+// The page that asks for a passkey says what is signed, by whom and when; whoever
+// goes back finds the form as they had filled it in.
+func TestGoingBackFromAPasskeyLosesNothing(t *testing.T) {
+	w := newWard(t)
+	edda := w.Educators[0]
+	lan, mira := w.Nurse("Nguyễn Thị Lan"), w.Client("7K", "Mira")
+	v := w.Award(lan, "humidifier", mira)
+	b := as(t, engine(w), w, edda)
+	newDevice(b)
+	at := "/people/" + string(lan.Person) + "/withdrawals"
+	p := b.get("/people/"+string(lan.Person)).form(at).send("skill", "humidifier "+string(mira), "until", "reinstated", "related", "yes", "reason", "Seen with the other circuit.", "passkey", office.AskPasskey).
+		wants(http.StatusOK).sound().says("Withdraw "+v.Title, "of Nguyễn Thị Lan from today", "Seen with the other circuit.", edda.Name+", RN W-", instant(w.Now(), w.Zone))
+	back := p.formWith("passkey", office.NoPasskey).send("passkey", office.NoPasskey).wants(http.StatusUnprocessableEntity).sound().
+		says("Nothing was withdrawn.", "You went back without signing").form(at)
+	for field, want := range map[string]string{"reason": "Seen with the other circuit.", "skill": "humidifier " + string(mira), "until": "reinstated", "related": "yes"} {
+		if got := back.fields.Get(field); got != want {
+			t.Errorf("%s is %q after going back, and was %q", field, got, want)
+		}
+	}
+	b.get("/people/" + string(lan.Person)).saysNot("withdrawn until")
+}
+
 func TestPasskeysAreNotShownWhereThereAreNone(t *testing.T) {
 	w := ward.New(t, func(o *office.Options) { o.BaseURL = "http://127.0.0.1:8080" })
 	site := engine(w)

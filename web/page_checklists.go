@@ -71,6 +71,8 @@ type InForcePage struct {
 	Holders   int      // people who hold the skill by older revisions
 	Policy    []string // policy in words
 	Reviewer  string   // name of who signs
+	Licence   string   // theirs
+	Now       string   // when it would be signed
 	Statement string   // what was reviewed and against what, as typed
 	Reviewed  bool     // "I have read every step" is ticked
 	RecheckBy string   // ISO; empty = nobody has to show it anew

@@ -34,13 +34,15 @@ type PasskeyPage struct {
 	Frame
 	Title   string
 	Says    string // what is signed; empty = nothing
+	Signer  string // who signs, with the licence that the signature stands with; empty = nothing is signed
+	Now     string // when it would be signed: "18 Nov 2026, 15:42 MST"
 	Make    bool   // a new one
 	Action  string
 	Fields  []Hidden // what was typed already, sent along
 	Options string   // for the browser, JSON
 	Button  string
-	Back    string // where to go without one
-	BackTo  string // words of that link
+	Back    string // where to go without one; empty = to the form, as it was filled in
+	BackTo  string // words of that act
 }
 
 // CodesPage is how one's own one-time codes stand. GET /account/codes.

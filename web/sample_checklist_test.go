@@ -31,7 +31,7 @@ func checklistSamples() map[string]Page {
 			Source: "code: circuit-change\ntitle: Circuit change\n", Faults: Faults{What: "The draft was not changed.", Why: "The text has two faults.", Next: "Mend them and save again.",
 				Fields: []FieldFault{{"source", "Line 41, step 12", "“timed” needs a limit in seconds."}, {"source", "Line 60, step 18", "the weight must be 1 or more."}}}},
 		"in-force": InForcePage{Frame: frame, Skill: "Circuit change", Number: 5, Action: "/revisions/r5/in-force", Replaces: 4, Holders: 12, Policy: policySample(),
-			Reviewer: "Ines Okafor", Compare: "/revisions/r5/compare?with=r4", Back: "/revisions/r5", RecheckBy: "2027-02-28",
+			Reviewer: "Ines Okafor", Licence: "RN 40981", Now: "18 Nov 2026, 15:42 MST", Compare: "/revisions/r5/compare?with=r4", Back: "/revisions/r5", RecheckBy: "2027-02-28",
 			Faults: Faults{What: "Revision 5 is still a draft.", Why: "The password does not fit.", Next: "Type it once more.", Fields: []FieldFault{{"password", "Your password", "It does not fit."}, {"reviewed", "Review", "Tick it only when it is true."}}}},
 	}
 }

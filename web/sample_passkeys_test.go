@@ -20,7 +20,7 @@ func passkeySamples() map[string]Page {
 		"passkeys-not-here": PasskeysPage{Frame: motherFrame(), WhyNot: "There are no passkeys here: browsers know passkeys for a name, and the service is reached at the number 127.0.0.1."},
 		"passkeys-fault":    PasskeysPage{Frame: educator, Keys: removing},
 		"passkey-sign": PasskeyPage{Frame: educator, Title: "Sign with a passkey", Says: "Circuit change, shown by Tomasz Rybak on 2026-11-18: competent. “I observed and judged this.”",
-			Action: "/demonstrations/d1/signature", Fields: []Hidden{{"part", "observer"}}, Options: "{}", Button: "Sign with my passkey", Back: "/demonstrations/d1", BackTo: "Go back without signing"},
+			Action: "/demonstrations/d1/signature", Fields: []Hidden{{"part", "observer"}}, Options: "{}", Button: "Sign with my passkey", Signer: "Noor Haddadin, RN 40122", Now: "18 Nov 2026, 15:42 MST", BackTo: "Go back without signing"},
 		"passkey-new": PasskeyPage{Frame: educator, Title: "Make the passkey", Make: true, Action: "/account/passkeys/new", Fields: []Hidden{{"name", "My phone"}}, Options: "{}",
 			Button: "Make the passkey now", Back: "/account/passkeys", BackTo: "Go back without one"},
 		"passkey-sign-in": PasskeyPage{Frame: public, Title: "Sign in with a passkey", Action: "/sign-in/passkey", Options: "{}", Button: "Use my passkey", Back: "/sign-in",

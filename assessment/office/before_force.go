@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"time"
 
 	"wellshown/assessment"
 	"wellshown/assessment/catalog"
@@ -22,6 +23,8 @@ type BeforeForce struct {
 	// Changes are what makes the draft differ from what was read before; none too
 	// where that text cannot be read.
 	Changes []assessment.Change
+	Licence string    // of whoever would sign now
+	Now     time.Time // when they would sign
 }
 
 // BeforeForce tells it. It refuses what is no draft, and whoever has no licence.
@@ -47,7 +50,10 @@ func (o *Office) BeforeForce(ctx context.Context, by assessment.Actor, id assess
 		if err != nil {
 			return err
 		}
-		v = BeforeForce{ChecklistView: ChecklistView{viewRevision(r), *list, viewAgency(now.Agency), now.Zone}, Source: string(source), Changes: changesSince(read, *list)}
+		v = BeforeForce{ChecklistView: ChecklistView{viewRevision(r), *list, viewAgency(now.Agency), now.Zone}, Source: string(source), Changes: changesSince(read, *list), Now: now.At}
+		if v.Licence, err = printedLicence(ctx, tx, now, by.Person); err != nil {
+			return err
+		}
 		all, err := tx.Checklists.Revisions(ctx, r.SkillID)
 		if err != nil {
 			return err

@@ -18,16 +18,22 @@ func (o *Office) CorrectDemonstration(ctx context.Context, by assessment.Actor, 
 		}
 		return d, mayTakeBack(by, d)
 	}
-	look := func(tx *postgres.Tx, _ Moment) (assessment.PersonID, error) {
+	proof = proof.over(id, reason)
+	look := func(tx *postgres.Tx, now Moment) (assessment.PersonID, error) {
 		var f form
 		f.reason(reason, "Say what is wrong with the record. It stays readable.")
 		if err := f.Err(); err != nil {
 			return "", err
 		}
-		_, err := taken(tx)
-		return by.Person, err
+		d, err := taken(tx)
+		if err != nil {
+			return "", err
+		}
+		return by.Person, proof.tell(func() (string, error) {
+			return because("Take back, from today as if it had never been, "+recordInWords(d, now)+". What is wrong", reason), nil
+		})
 	}
-	return o.signing(ctx, by, assessment.Correct, proof.over(id, reason), look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, assessment.Correct, proof, look, func(tx *postgres.Tx, now Moment) error {
 		d, err := taken(tx)
 		if err != nil {
 			return err

@@ -94,16 +94,20 @@ func (o *Office) idIsFree(ctx context.Context, tx *postgres.Tx, id string) error
 
 // Reinstate lifts a withdrawal that waits for it.
 func (o *Office) Reinstate(ctx context.Context, by assessment.Actor, withdrawal assessment.RecordID, reason string, proof Proof) error {
+	proof = proof.over(withdrawal, reason)
 	look := func(tx *postgres.Tx, _ Moment) (assessment.PersonID, error) {
 		var f form
 		f.reason(reason, "Say why. It stays with the record.")
 		if err := f.Err(); err != nil {
 			return "", err
 		}
-		_, err := mayReinstate(ctx, tx, by, withdrawal)
-		return by.Person, err
+		key, err := mayReinstate(ctx, tx, by, withdrawal)
+		if err != nil {
+			return "", err
+		}
+		return by.Person, proof.tell(func() (string, error) { return o.saysReinstate(ctx, tx, key, reason) })
 	}
-	return o.signing(ctx, by, assessment.Reinstate, proof.over(withdrawal, reason), look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, assessment.Reinstate, proof, look, func(tx *postgres.Tx, now Moment) error {
 		key, err := mayReinstate(ctx, tx, by, withdrawal)
 		if err != nil {
 			return err
@@ -141,19 +145,21 @@ func mayReinstate(ctx context.Context, tx *postgres.Tx, by assessment.Actor, wit
 // nobody current and covers no shift.
 func (o *Office) Waive(ctx context.Context, by assessment.Actor, form ExceptionForm, from, through string) error {
 	first, last, wrong := daysOf(from, through)
+	proof := form.Proof.over(form, from, through)
 	look := func(tx *postgres.Tx, _ Moment) (assessment.PersonID, error) {
 		if wrong != nil {
 			return "", wrong
 		}
-		if _, err := o.key(ctx, tx, form); err != nil {
+		key, err := o.key(ctx, tx, form)
+		if err != nil {
 			return "", err
 		}
 		if form.Person == by.Person {
 			return "", fault.Of(fault.Refused, "You cannot waive your own requirement. Ask a colleague.")
 		}
-		return by.Person, nil
+		return by.Person, proof.tell(func() (string, error) { return o.saysWaive(ctx, tx, key, first, last, form.Reason) })
 	}
-	return o.signing(ctx, by, assessment.Waive, form.Proof.over(form, from, through), look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, assessment.Waive, proof, look, func(tx *postgres.Tx, now Moment) error {
 		key, err := o.key(ctx, tx, form)
 		if err != nil {
 			return err

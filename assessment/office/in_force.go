@@ -2,6 +2,7 @@ package office
 
 import (
 	"context"
+	"fmt"
 	"strings"
 
 	"wellshown/assessment"
@@ -22,8 +23,10 @@ type PutInForceForm struct {
 // PutInForce puts a draft in force, retiring the revision that was. Only a
 // licensed educator may, and signs for it.
 func (o *Office) PutInForce(ctx context.Context, by assessment.Actor, form PutInForceForm) error {
+	proof := form.Proof.over(form)
 	look := func(tx *postgres.Tx, now Moment) (assessment.PersonID, error) {
-		if _, err := form.check(now); err != nil {
+		recheck, err := form.check(now)
+		if err != nil {
 			return "", err
 		}
 		if err := o.mustBeLicensed(ctx, tx, by, now); err != nil {
@@ -36,9 +39,12 @@ func (o *Office) PutInForce(ctx context.Context, by assessment.Actor, form PutIn
 		if err := form.mayStillSign(r); err != nil {
 			return "", err
 		}
-		return by.Person, o.mayComeInForce(ctx, tx, r)
+		if err := o.mayComeInForce(ctx, tx, r); err != nil {
+			return "", err
+		}
+		return by.Person, proof.tell(func() (string, error) { return form.says(r, recheck), nil })
 	}
-	return o.signing(ctx, by, assessment.PutInForce, form.Proof.over(form), look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, assessment.PutInForce, proof, look, func(tx *postgres.Tx, now Moment) error {
 		recheck, err := form.check(now)
 		if err != nil {
 			return err
@@ -146,14 +152,20 @@ func (o *Office) putInForce(ctx context.Context, tx *postgres.Tx, now Moment, by
 // in the skill until another comes into force. It is signed for by whoever may put
 // one in force.
 func (o *Office) Retire(ctx context.Context, by assessment.Actor, id assessment.RevisionID, proof Proof) error {
+	proof = proof.over("retire", id)
 	look := func(tx *postgres.Tx, now Moment) (assessment.PersonID, error) {
 		if err := o.mustBeLicensed(ctx, tx, by, now); err != nil {
 			return "", err
 		}
-		_, err := toRetire(ctx, tx, id)
-		return by.Person, err
+		r, err := toRetire(ctx, tx, id)
+		if err != nil {
+			return "", err
+		}
+		return by.Person, proof.tell(func() (string, error) {
+			return fmt.Sprintf("Retire revision %d of %s: from now on nobody can be observed by it.", r.Number, r.Title), nil
+		})
 	}
-	return o.signing(ctx, by, assessment.PutInForce, proof.over("retire", id), look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, assessment.PutInForce, proof, look, func(tx *postgres.Tx, now Moment) error {
 		if err := o.mustBeLicensed(ctx, tx, by, now); err != nil {
 			return err
 		}

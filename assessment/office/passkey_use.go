@@ -6,6 +6,7 @@ import (
 	"crypto/sha256"
 	"encoding/json"
 	"fmt"
+	"time"
 
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
@@ -59,12 +60,19 @@ func (o *Office) SignInByPasskey(ctx context.Context, answer string) (string, as
 // be asked. The question comes as a PasskeyAsked.
 const AskPasskey = "ask"
 
+// NoPasskey stands in a proof in place of a passkey's answer: the signer was asked,
+// and went back without signing.
+const NoPasskey = "back"
+
 // PasskeyAsked is what the browser of a signer is asked, in place of a signature
 // that is not made yet. It is bound to the signer, the act and what is signed, and
 // the same form comes again with the answer.
 type PasskeyAsked struct {
 	Options string
 	Signer  string // their name
+	Licence string // that the signature stands with; empty: none
+	At      time.Time
+	Zone    *time.Location
 	Act     assessment.Act
 	Says    string // what is signed, in words
 }
@@ -72,11 +80,13 @@ type PasskeyAsked struct {
 func (PasskeyAsked) Error() string { return "a passkey is asked for" }
 
 // signed is what a signature is for: all that was typed, and the hash of the record
-// where there is one. Says is shown to who signs with a passkey.
+// where there is one. Says is shown to who signs with a passkey; a Bare signature
+// stands without a licence.
 type signed struct {
 	What []any
 	Body []byte
 	Says string `json:"-"`
+	Bare bool   `json:"-"`
 }
 
 // bound is the hash that a passkey's question is bound to.
@@ -98,8 +108,11 @@ func (o *Office) confirmByPasskey(ctx context.Context, by assessment.Actor, sign
 	if err != nil {
 		return err
 	}
-	if answer == AskPasskey {
+	switch answer {
+	case AskPasskey:
 		return o.askSigner(ctx, by, signer, act, what, bound)
+	case NoPasskey:
+		return fault.Of(fault.Refused, "You went back without signing, so nothing has been signed. What you typed is still there.")
 	}
 	read, err := passkey.Read(answer)
 	if err != nil {
@@ -134,7 +147,12 @@ func (o *Office) askSigner(ctx context.Context, by assessment.Actor, signer asse
 		if err != nil {
 			return err
 		}
-		asked.Options, asked.Signer = question.Options, p.Name
+		asked.Options, asked.Signer, asked.At, asked.Zone = question.Options, p.Name, now.At, now.Zone
+		if !what.Bare {
+			if asked.Licence, err = printedLicence(ctx, tx, now, signer); err != nil {
+				return err
+			}
+		}
 		return o.keepQuestion(ctx, tx, now.At, question, postgres.Challenge{Person: signer, Purpose: forSignature, Bound: bound})
 	}))
 	if err != nil {

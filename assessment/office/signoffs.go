@@ -44,7 +44,7 @@ func (o *Office) Sign(ctx context.Context, by assessment.Actor, form SignForm) (
 	proof := form.Proof.over(form)
 	look := func(tx *postgres.Tx, now Moment) (signers, error) {
 		d, signer, err := whose(tx)
-		proof.of.Body, proof.of.Says = d.BodySHA256, form.says(d, now)
+		proof.of.Body, proof.of.Says, proof.of.Bare = d.BodySHA256, form.says(d, now), form.Part == PartLearner
 		return signers{signer, []assessment.PersonID{d.LearnerID, d.ObserverID}}, err
 	}
 	err := o.signingBeside(ctx, by, assessment.SignRecord, proof, look, func(tx *postgres.Tx, now Moment) error {
@@ -87,7 +87,7 @@ func (f SignForm) says(d postgres.Demonstration, now Moment) string {
 	if f.Part == PartObserver {
 		meaning = MeaningObserver
 	}
-	return fmt.Sprintf("%s, shown by %s on %s: %s. “%s”", d.Title, d.Learner, d.PerformedAt.In(now.Zone).Format("2 Jan 2006, 15:04 MST"), d.Outcome, meaning)
+	return fmt.Sprintf("%s. “%s”", recordInWords(d, now), meaning)
 }
 
 func takenBack() error {

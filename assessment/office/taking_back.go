@@ -37,14 +37,18 @@ func (o *Office) TakeBack(ctx context.Context, by assessment.Actor, form TakeBac
 	if err != nil {
 		return err
 	}
-	look := func(tx *postgres.Tx, _ Moment) (assessment.PersonID, error) {
+	proof := form.Proof.over(form)
+	look := func(tx *postgres.Tx, now Moment) (assessment.PersonID, error) {
 		if err := mustSayWhy(form.Reason); err != nil {
 			return "", err
 		}
-		_, err := form.noted(ctx, tx, by)
-		return by.Person, err
+		n, err := form.noted(ctx, tx, by)
+		if err != nil {
+			return "", err
+		}
+		return by.Person, proof.tell(func() (string, error) { return form.says(ctx, o, tx, now, n.Person) })
 	}
-	return o.signing(ctx, by, act, form.Proof.over(form), look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, act, proof, look, func(tx *postgres.Tx, now Moment) error {
 		n, err := form.noted(ctx, tx, by)
 		if err != nil {
 			return err

@@ -2,6 +2,7 @@ package office
 
 import (
 	"context"
+	"fmt"
 	"time"
 
 	"wellshown/assessment"
@@ -110,11 +111,17 @@ func (o *Office) Vouch(ctx context.Context, by assessment.Actor, id assessment.P
 		}
 		return l, mayVouch(ctx, tx, by, of)
 	}
+	proof = proof.over("vouch", id)
 	look := func(tx *postgres.Tx, _ Moment) (assessment.PersonID, error) {
-		_, err := may(tx)
-		return by.Person, err
+		if _, err := may(tx); err != nil {
+			return "", err
+		}
+		return by.Person, proof.tell(func() (string, error) {
+			p, err := tx.People.Get(ctx, id)
+			return fmt.Sprintf("Vouch for %s. “I have seen that this is %s, and that the password is theirs.”", p.Name, p.Name), err
+		})
 	}
-	return o.signing(ctx, by, assessment.VouchFor, proof.over("vouch", id), look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, assessment.VouchFor, proof, look, func(tx *postgres.Tx, now Moment) error {
 		l, err := may(tx)
 		if err != nil {
 			return err

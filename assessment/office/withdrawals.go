@@ -16,14 +16,18 @@ import (
 // deficiency that was seen concerns the skill and all related ones (42 CFR
 // 484.80(h)(3), from memory).
 func (o *Office) Withdraw(ctx context.Context, by assessment.Actor, form ExceptionForm, until assessment.Until, related bool) error {
+	proof := form.Proof.over(form, until, related)
 	look := func(tx *postgres.Tx, _ Moment) (assessment.PersonID, error) {
 		if until != assessment.Redemonstrated && until != assessment.Reinstated {
 			return "", &fault.Fault{Kind: fault.Invalid, Message: "One thing needs mending.", Fields: map[string]string{"until": "Choose what lifts it: a new demonstration, or a reinstatement."}}
 		}
-		_, err := o.key(ctx, tx, form)
-		return by.Person, err
+		key, err := o.key(ctx, tx, form)
+		if err != nil {
+			return "", err
+		}
+		return by.Person, proof.tell(func() (string, error) { return o.saysWithdraw(ctx, tx, key, until, related, form.Reason) })
 	}
-	return o.signing(ctx, by, assessment.Withdraw, form.Proof.over(form, until, related), look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, assessment.Withdraw, proof, look, func(tx *postgres.Tx, now Moment) error {
 		key, err := o.key(ctx, tx, form)
 		if err != nil {
 			return err

@@ -16,7 +16,7 @@ func refusedIn(forms ...Faults) Link {
 // Refused is the form of the page that was refused.
 func (p PersonPage) Refused() Link {
 	return refusedIn(p.Withdraw.Faults.In("withdraw"), p.Waive.Faults.In("waive"), p.Reinstate.Faults.In("reinstate"), p.Licence.Faults.In("licence"),
-		p.Card.Faults.In("card"), p.Undo.Faults.In("undo"), p.UndoPaper.Faults.In("undo-paper"), p.Log.Faults.In("log"), p.Vouch.Faults.In("vouch"), p.Leave.Faults.In("leave"))
+		p.Card.Faults.In("card"), p.Undo.Faults.In("undo"), p.UndoPaper.Faults.In("undo-paper"), p.Log.Faults.In("log"), p.Codes.Faults.In("codes"), p.Vouch.Faults.In("vouch"), p.Leave.Faults.In("leave"))
 }
 
 // Refused is the form of the page that was refused.

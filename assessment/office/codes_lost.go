@@ -2,6 +2,7 @@ package office
 
 import (
 	"context"
+	"fmt"
 
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
@@ -13,10 +14,17 @@ import (
 // signs it, it stands in the journal, and whose codes they were is told. It lets
 // nobody sign in without the password, and vouches for nobody.
 func (o *Office) EndCodesOf(ctx context.Context, by assessment.Actor, id assessment.PersonID, proof Proof) error {
+	proof = proof.over("codes off", id)
 	look := func(tx *postgres.Tx, _ Moment) (assessment.PersonID, error) {
-		return by.Person, mayEndCodes(ctx, tx, by, id)
+		if err := mayEndCodes(ctx, tx, by, id); err != nil {
+			return "", err
+		}
+		return by.Person, proof.tell(func() (string, error) {
+			p, err := tx.People.Get(ctx, id)
+			return fmt.Sprintf("Turn the one-time codes of %s off. “I have asked %s, face to face or by a voice I know.”", p.Name, p.Name), err
+		})
 	}
-	return o.signing(ctx, by, assessment.GiveRoles, proof.over("codes off", id), look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, assessment.GiveRoles, proof, look, func(tx *postgres.Tx, now Moment) error {
 		if _, err := tx.People.Lock(ctx, id); err != nil {
 			return err
 		}

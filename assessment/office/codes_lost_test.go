@@ -55,6 +55,10 @@ func TestAnAdministratorTurnsLostCodesOff(t *testing.T) {
 	wantRefusal(t, w.Office.EndCodesOf(t.Context(), w.Admin, who.Person, ward.Proof), fault.Refused, "no one-time codes")
 	codesOn(t, w, who)
 	codesOn(t, w, w.Admin)
+	addPasskey(t, w, w.Admin)
+	if err := w.Office.EndCodesOf(t.Context(), w.Admin, who.Person, askFirst); !strings.HasPrefix(asked(t, err).Says, "Turn the one-time codes of "+who.Name+" off.") {
+		t.Errorf("asked to sign %v", err)
+	}
 	for _, other := range w.Educators { // whose codes they are, and a colleague
 		wantRefusal(t, w.Office.EndCodesOf(t.Context(), other, who.Person, ward.Proof), fault.Forbidden, "role")
 	}

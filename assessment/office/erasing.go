@@ -2,6 +2,7 @@ package office
 
 import (
 	"context"
+	"fmt"
 	"strings"
 	"unicode/utf8"
 
@@ -140,14 +141,20 @@ func (o *Office) CarryOutErasure(ctx context.Context, by assessment.Actor, id as
 		_, err = mayBeErased(ctx, tx, now, e.PersonID, e.ClientID)
 		return e, err
 	}
+	proof = proof.over("erase", id)
 	look := func(tx *postgres.Tx, now Moment) (signers, error) {
 		e, err := may(tx, now)
 		if err != nil {
 			return signers{}, err
 		}
-		return signers{by.Person, []assessment.PersonID{e.AskedBy}}, askedThemselves(ctx, tx, by, e)
+		if err := askedThemselves(ctx, tx, by, e); err != nil {
+			return signers{}, err
+		}
+		return signers{by.Person, []assessment.PersonID{e.AskedBy}}, proof.tell(func() (string, error) {
+			return because(fmt.Sprintf("Erase for good what is held about %s, as %s asked", e.Name, e.Asker), e.Reason), nil
+		})
 	}
-	err := o.signingBeside(ctx, by, assessment.EraseHeld, proof.over("erase", id), look, func(tx *postgres.Tx, now Moment) error {
+	err := o.signingBeside(ctx, by, assessment.EraseHeld, proof, look, func(tx *postgres.Tx, now Moment) error {
 		e, err := tx.Erasures.Get(ctx, id)
 		if err != nil {
 			return err

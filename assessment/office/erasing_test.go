@@ -389,6 +389,10 @@ func TestErasureRefused(t *testing.T) {
 	wantRefusal(t, carry(p.Admin, ward.Proof), fault.Refused, "yourself")
 	wantRefusal(t, carry(p.Coordinator, ward.Proof), fault.Forbidden, "")
 	wantAtField(t, carry(p.second, office.ByPassword("not this one at all")), "password", "does not match")
+	addPasskey(t, p.Ward, p.second)
+	if q := asked(t, carry(p.second, askFirst)); !strings.HasPrefix(q.Says, "Erase for good what is held about "+p.nurse.Name+", as Ada Minton asked: ") {
+		t.Errorf("asked to sign %q", q.Says)
+	}
 	if left := holding(t, asOwner(t, p.Ward), "Wendeline"); len(left) < 10 {
 		t.Errorf("something was erased all the same: %v are left", left)
 	}

@@ -26,16 +26,12 @@ func (e *edge) ledgerExtension(ctx context.Context, by caller, in *keptHead) (*a
 	return shown(ledgerExtension(x)), nil
 }
 
-type entriesQuery struct {
-	Before int64 `query:"before" minimum:"0" doc:"A position: entries before it. Left out: the newest."`
-}
-
-func (e *edge) ledgerEntries(ctx context.Context, by caller, in *entriesQuery) (*answer[List[LedgerEntry]], error) {
-	found, err := e.office.Entries(ctx, by.Actor, in.Before)
+func (e *edge) ledgerEntries(ctx context.Context, by caller, in *Paging) (*answer[List[LedgerEntry]], error) {
+	found, err := e.office.Entries(ctx, by.Actor, in.After, in.Limit)
 	if err != nil {
 		return nil, err
 	}
-	return listed(found, ledgerEntry, ""), nil
+	return listed(found.Items, ledgerEntry, found.Next), nil
 }
 
 func (e *edge) demonstrationProof(ctx context.Context, by caller, in *ByID) (*answer[Proof], error) {

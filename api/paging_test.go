@@ -29,8 +29,33 @@ func TestEveryRecordIsOnSomePage(t *testing.T) {
 			t.Errorf("%s: %d different records, want %d or more", path, n, least)
 		}
 	}
+	d.walkEntries()
+	d.get("/ledger/entries?after=first", d.Educators[0]).problem(http.StatusBadRequest)
 	d.get("/demonstrations?after=0.0", d.Educators[0]).problem(http.StatusBadRequest)
 	d.get("/certificates?after=first", d.Educators[0]).problem(http.StatusBadRequest)
+}
+
+// walkEntries reads the whole ledger, three entries at a time.
+func (d *desk) walkEntries() {
+	d.t.Helper()
+	d.get("/ledger/head", d.Educators[0]).is(http.StatusOK) // seals what waits
+	last, pages := int64(1<<62), 0
+	for after := ""; ; pages++ {
+		var page api.List[api.LedgerEntry]
+		d.get("/ledger/entries?limit=3&after="+after, d.Educators[0]).into(http.StatusOK, &page)
+		for _, e := range page.Items {
+			if last != 1<<62 && e.Position != last-1 {
+				d.t.Fatalf("entry %d comes after entry %d", e.Position, last)
+			}
+			last = e.Position
+		}
+		if after = page.Next; after == "" {
+			break
+		}
+	}
+	if last != 0 || pages < 10 {
+		d.t.Errorf("%d pages end at entry %d", pages, last)
+	}
 }
 
 // everyPage gives the ids of a list, page after page; none comes twice.

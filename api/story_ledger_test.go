@@ -29,7 +29,7 @@ func (d *desk) ledger(learner assessment.Actor, certificate api.Certificate) {
 	}
 	d.get("/ledger/extension?head="+url.QueryEscape(strings.Replace(head.Signed, "sealed 2", "sealed 3", 1)), d.Coordinator).problem(http.StatusUnprocessableEntity)
 	var entries api.List[api.LedgerEntry]
-	d.get("/ledger/entries?before=10", d.Coordinator).into(http.StatusOK, &entries)
+	d.get("/ledger/entries?after=10", d.Coordinator).into(http.StatusOK, &entries)
 	if len(entries.Items) != 10 || entries.Items[0].Position != 9 {
 		d.t.Errorf("%+v", entries)
 	}

@@ -136,7 +136,7 @@ var words = map[string]said{
 	"show-certificate":    {"One certificate", ""},
 	"show-head":           {"The newest signed head of the ledger", "Keep its text outside this house: it proves later that nothing that was in the ledger has changed. What waited is sealed first."},
 	"check-head":          {"Hold a head that was kept against the ledger of today", "The answer carries the consistency proof, so that it need not be believed."},
-	"list-entries":        {"What was written, newest first", "At most 100 entries; ask for those before the last one's position."},
+	"list-entries":        {"What was written, newest first", "Page by page; 100 entries unless told otherwise."},
 	"prove-demonstration": {"What proves a demonstration and its signatures", "Each receipt can be checked with the agency's public key alone."},
 	"prove-certificate":   {"What proves a certificate", "Each receipt can be checked with the agency's public key alone."},
 	"print-certificate":   {"The certificate as it was issued", "Always the same bytes."},

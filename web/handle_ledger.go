@@ -77,21 +77,16 @@ func (s *Site) extension(v *visit) error {
 }
 
 func (s *Site) entries(v *visit) error {
-	before, err := strconv.ParseInt(v.query("before"), 10, 64)
-	if err != nil {
-		before = 0
-	}
-	found, err := s.office.Entries(v.ctx(), v.by(), before)
+	found, err := s.office.Entries(v.ctx(), v.by(), v.query("after"), 0)
 	if err != nil {
 		return err
 	}
 	page := EntriesPage{Frame: v.frame("papers")}
-	for _, e := range found {
+	for _, e := range found.Items {
 		page.Lines = append(page.Lines, entryLine(v, e))
-		page.Older = "/ledger/entries?before=" + strconv.FormatInt(e.Position, 10)
 	}
-	if len(found) < 100 {
-		page.Older = ""
+	if found.Next != "" {
+		page.Older = "/ledger/entries?after=" + found.Next
 	}
 	return v.show(page)
 }

@@ -15,7 +15,7 @@ func ledgerSamples() map[string]Page {
 			{"signature of the observer", "25 Nov 2026, 11:04 MST", "sign a record", "1411", "0d4e7782c6c5b9a1e3f4d2b8a7960c1d2e3f4a5b9f2c4be1d07a5c33e8a6b1f0", false}}}
 	return map[string]Page{
 		"ledger": page, "ledger-extends": extends, "ledger-broken": broken, "ledger-wrong": wrong, "ledger-empty": LedgerPage{Frame: frame},
-		"entries": EntriesPage{Frame: frame, Lines: lines, Older: "/ledger/entries?before=1410"}, "entries-empty": EntriesPage{Frame: frame},
+		"entries": EntriesPage{Frame: frame, Lines: lines, Older: "/ledger/entries?after=1410"}, "entries-empty": EntriesPage{Frame: frame},
 		"proof": proof, "proof-waiting": ProofPage{Frame: frame, Of: "this certificate", Back: "/certificates/x", Waiting: true},
 	}
 }

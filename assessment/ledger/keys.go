@@ -88,6 +88,17 @@ func (k *Keys) Signer() note.Signer { return k.signer }
 // Verifiers know all keys.
 func (k *Keys) Verifiers() note.Verifiers { return note.VerifierList(k.verifiers...) }
 
+// Rank is the place of the key that a signed head was signed with, in the order of
+// the file: a later key has a higher one. -1: none of them signed it.
+func (k *Keys) Rank(signed []byte) int {
+	for i := len(k.verifiers) - 1; i >= 0; i-- {
+		if _, err := note.Open(signed, note.VerifierList(k.verifiers[i])); err == nil {
+			return i
+		}
+	}
+	return -1
+}
+
 // Public are the public halves, the signing one last. They are no secret.
 func (k *Keys) Public() []string { return k.public }
 

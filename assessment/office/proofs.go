@@ -5,7 +5,6 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
-	"math"
 	"slices"
 
 	"wellshown/assessment"
@@ -13,13 +12,6 @@ import (
 	"wellshown/assessment/ledger"
 	"wellshown/assessment/postgres"
 )
-
-// HeadView is the newest signed head of the agency's ledger, and what can check it.
-type HeadView struct {
-	ledger.Head
-	Signed string   // the text to keep
-	Keys   []string // public halves of the keys, the signing one last
-}
 
 // SealedEntry is one leaf of the ledger with its proof.
 type SealedEntry struct {
@@ -34,40 +26,6 @@ type ProofView struct {
 	Waiting bool          // something about it has no place in the tree yet
 	// Erasures took words of it: who asked, who carried it out, when and why; oldest first
 	Erasures []postgres.Erasure
-}
-
-// LedgerHead is the newest head of the agency's ledger.
-func (o *Office) LedgerHead(ctx context.Context, by assessment.Actor) (HeadView, error) {
-	var v HeadView
-	if err := o.sealNow(ctx, by, assessment.ReadLedger); err != nil {
-		return v, err
-	}
-	err := o.as(ctx, by, assessment.ReadLedger, func(tx *postgres.Tx, now Moment) (err error) {
-		v, err = o.newestHead(ctx, tx, now)
-		return err
-	})
-	return v, err
-}
-
-// sealNow seals what waits, so that what was just done is in the answer. That
-// another sealer is at it is no fault.
-func (o *Office) sealNow(ctx context.Context, by assessment.Actor, act assessment.Act) error {
-	if err := by.May(act); err != nil {
-		return err
-	}
-	if _, err := o.Seal(ctx, by.Agency); err != nil {
-		return fmt.Errorf("%s: %w", act, err)
-	}
-	return nil
-}
-
-func (o *Office) newestHead(ctx context.Context, tx *postgres.Tx, now Moment) (HeadView, error) {
-	kept, err := tx.Ledger.Newest(ctx)
-	if err != nil {
-		return HeadView{}, err
-	}
-	head, err := o.openHead(now.Agency.ID, kept)
-	return HeadView{Head: head, Signed: kept.Signed, Keys: o.opt.Ledger.Public()}, err
 }
 
 // ProofOfDemonstration proves that a record and its signatures are in the ledger,
@@ -158,7 +116,9 @@ func (o *Office) proofOf(ctx context.Context, tx *postgres.Tx, now Moment, keys 
 				return v, err
 			}
 			if i == len(leaves)-1 {
-				r.Record = recordOf(ctx, tx, tables, l)
+				if r.Record, err = recordOf(ctx, tx, tables, l); err != nil {
+					return v, fmt.Errorf("read %s %s: %w", k.kind, k.subject, err)
+				}
 			}
 			v.Entries = append(v.Entries, SealedEntry{l, r})
 		}
@@ -200,95 +160,46 @@ func (o *Office) receipt(ctx context.Context, tx *postgres.Tx, head HeadView, l 
 		return ledger.Receipt{}, err
 	}
 	path, err := proofPath(ctx, tx, needs)
-	return ledger.Receipt{Leaf: leaf, Position: l.Position, Path: path, Head: head.Signed}, err
+	if err != nil {
+		return ledger.Receipt{}, err
+	}
+	r := ledger.Receipt{Leaf: leaf, Position: l.Position, Path: path, Head: head.Signed}
+	if _, err := r.Check(o.opt.Ledger.Verifiers()); err != nil { // what proves nothing is not handed out
+		return ledger.Receipt{}, fmt.Errorf("prove the entry at %d: %w", l.Position, err)
+	}
+	return r, nil
 }
+
+// errPartsGone is why nothing can be proven where nodes of the tree are missing.
+var errPartsGone = fault.Of(fault.Refused, "Parts of the ledger are gone, so nothing can be proven. Whoever runs the server has to run wellshown verify.")
 
 func proofPath(ctx context.Context, tx *postgres.Tx, needs ledger.Needs) ([][]byte, error) {
 	hashes, err := tx.Ledger.Hashes(ctx, needs.IDs())
 	if err != nil {
 		return nil, fmt.Errorf("read the nodes of a proof: %w", err)
 	}
+	if slices.ContainsFunc(hashes, func(hash []byte) bool { return hash == nil }) {
+		return nil, errPartsGone
+	}
 	return needs.Proof(hashes)
 }
 
 // recordOf is the record itself, where it still is what the leaf says; else nothing.
-func recordOf(ctx context.Context, tx *postgres.Tx, tables []postgres.KeptTable, l postgres.Sealed) json.RawMessage {
-	for _, t := range tables {
-		if t.Name != l.Kind {
-			continue
-		}
-		row, err := tx.Audit.Row(ctx, t, l.Subject)
-		if err != nil {
-			return nil
-		}
-		hash, err := ledger.RecordHash(row)
-		if err == nil && bytes.Equal(hash, l.RecordSha256) {
-			return row
-		}
+func recordOf(ctx context.Context, tx *postgres.Tx, tables []postgres.KeptTable, l postgres.Sealed) (json.RawMessage, error) {
+	i := slices.IndexFunc(tables, func(t postgres.KeptTable) bool { return t.Name == l.Kind })
+	if i < 0 {
+		return nil, nil
 	}
-	return nil
-}
-
-// ExtendsView is what came of holding a head that somebody kept against the ledger.
-type ExtendsView struct {
-	Kept      ledger.Head
-	Now       HeadView
-	Extension ledger.Extension
-	Extends   bool   // today's ledger holds all that was in the kept one, unchanged
-	Why       string // where it does not
-}
-
-// Extends holds a head that an outsider kept against today's ledger, which the
-// answer shows even where what was kept cannot be read.
-func (o *Office) Extends(ctx context.Context, by assessment.Actor, kept string) (ExtendsView, error) {
-	var v ExtendsView
-	err := o.as(ctx, by, assessment.ReadLedger, func(tx *postgres.Tx, now Moment) (err error) {
-		if v.Now, err = o.newestHead(ctx, tx, now); err != nil {
-			return err
-		}
-		v.Kept, err = ledger.OpenHead([]byte(kept), o.opt.Ledger.Verifiers())
-		if err != nil || v.Kept.Agency != string(by.Agency) {
-			return fault.Of(fault.Refused, "This is no head that this agency's ledger has signed. Paste the whole text as it was kept, from its first line to the signature.")
-		}
-		v.Extension, v.Why, err = extension(ctx, tx, kept, v.Kept, v.Now)
-		return err
-	})
-	if err != nil || v.Why != "" {
-		return v, err
+	row, err := tx.Audit.Row(ctx, tables[i], l.Subject)
+	if fault.KindOf(err) == fault.NotFound {
+		return nil, nil
 	}
-	if _, _, err := v.Extension.Check(o.opt.Ledger.Verifiers()); err != nil {
-		v.Why = "History was rewritten: what was in the ledger then is not what is in it now."
-	}
-	v.Extends = v.Why == ""
-	return v, nil
-}
-
-func extension(ctx context.Context, tx *postgres.Tx, kept string, head ledger.Head, now HeadView) (ledger.Extension, string, error) {
-	e := ledger.Extension{From: kept, To: now.Signed}
-	if head.Size > now.Size {
-		return e, fmt.Sprintf("History was cut off: there were %d entries then, and there are %d now.", head.Size, now.Size), nil
-	}
-	needs, err := ledger.NeedsOfConsistency(head.Size, now.Size)
 	if err != nil {
-		return e, "", err
+		return nil, err
 	}
-	e.Path, err = proofPath(ctx, tx, needs)
-	if err != nil && fault.KindOf(err) == 0 {
-		return e, "Parts of the ledger are gone, so nothing can be proven. Run wellshown verify.", nil
+	hash, err := ledger.RecordHash(row)
+	if err != nil || !bytes.Equal(hash, l.RecordSha256) {
+		return nil, err
 	}
-	return e, "", err
-}
-
-// Entries lists what the ledger has, newest first, before a position (0: from the
-// newest on): at most 100.
-func (o *Office) Entries(ctx context.Context, by assessment.Actor, before int64) ([]postgres.EntryBy, error) {
-	var all []postgres.EntryBy
-	err := o.as(ctx, by, assessment.ReadEntries, func(tx *postgres.Tx, _ Moment) (err error) {
-		if before <= 0 {
-			before = math.MaxInt64
-		}
-		all, err = tx.Ledger.Lately(ctx, before, 100)
-		return err
-	})
-	return all, err
+	return row, nil
 }

@@ -2,6 +2,7 @@ package office
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"time"
 
@@ -39,19 +40,26 @@ func (o *Office) SealAll(ctx context.Context) (int, error) {
 		return 0, fmt.Errorf("list the agencies whose ledger waits: %w", err)
 	}
 	all := 0
+	var faults []error
 	for _, id := range agencies {
-		for {
-			n, err := o.Seal(ctx, id)
-			all += n
-			if err != nil {
-				return all, fmt.Errorf("seal the ledger of agency %s: %w", id, err)
-			}
-			if n < mostSealed {
-				break
-			}
+		n, err := o.sealWhole(ctx, id)
+		all += n
+		if err != nil { // the others' ledgers go on
+			faults = append(faults, fmt.Errorf("seal the ledger of agency %s: %w", id, err))
 		}
 	}
-	return all, nil
+	return all, errors.Join(faults...)
+}
+
+// sealWhole seals whatever waits in one agency.
+func (o *Office) sealWhole(ctx context.Context, agency assessment.AgencyID) (int, error) {
+	for all := 0; ; {
+		n, err := o.Seal(ctx, agency)
+		all += n
+		if err != nil || n < mostSealed {
+			return all, err
+		}
+	}
 }
 
 // Seal gives up to 5,000 waiting entries of an agency their places and signs the

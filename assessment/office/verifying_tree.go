@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"math/bits"
+	"slices"
 	"strconv"
 	"time"
 
@@ -49,6 +50,7 @@ type growing struct {
 	last   time.Time      // when the head before was sealed
 	ahead  map[int64]bool // when the last head was sealed before a clock was set right
 	newest int64          // size of the last head
+	rank   int // of the newest key that has signed so far
 }
 
 func (g *growing) read(ctx context.Context, tx *postgres.Tx, from, to int64) (err error) {
@@ -118,7 +120,7 @@ func nodeName(n ledger.Node) string { return fmt.Sprintf("%d/%d", n.Level, n.Ind
 func (g *growing) headsHere() error {
 	size := g.tree.Size()
 	signed := len(g.heads) > 0 && g.heads[0].Size == size
-	if !signed && len(g.saved) == 0 {
+	if !signed && !slices.ContainsFunc(g.saved, func(h ledger.Head) bool { return h.Size == size }) {
 		return nil
 	}
 	root, err := g.tree.Root()
@@ -150,13 +152,15 @@ func (g *growing) head(kept postgres.SignedHead, root []byte) {
 		g.note("ledger_head", name, "this head is kept as another than it was signed as")
 	case !bytes.Equal(h.Root, root):
 		g.note("ledger_head", name, "the root that was signed is not that of these %d leaves", kept.Size)
+	case g.keys.Rank([]byte(kept.Signed)) < g.rank:
+		g.note("ledger_head", name, "signed by a key that had been replaced by then")
 	case h.At.Before(g.last) && g.ahead[g.last.Unix()]:
 		delete(g.ahead, g.last.Unix()) // once
 		g.found.ClocksSetRight = append(g.found.ClocksSetRight, ClockSetRight{g.agency, g.last, h.At})
 	case h.At.Before(g.last):
 		g.note("ledger_head", name, "sealed at %s, before the one before it: the clock was set back", h.At.Format(time.RFC3339))
 	}
-	g.last = h.At
+	g.last, g.rank = h.At, max(g.rank, g.keys.Rank([]byte(kept.Signed)))
 }
 
 // end looks for what should be there and was not, and the other way round.

@@ -33,6 +33,7 @@ func Open(ctx context.Context, url string, options ...Option) (*DB, error) {
 	cfg.MaxConnIdleTime, cfg.HealthCheckPeriod = 5*time.Minute, time.Minute
 	cfg.ConnConfig.RuntimeParams["application_name"] = "wellshown"
 	cfg.ConnConfig.RuntimeParams["timezone"] = "UTC"
+	cfg.ConnConfig.RuntimeParams["bytea_output"] = "hex" // a row has one text only
 	cfg.ConnConfig.RuntimeParams["statement_timeout"] = "15000"
 	cfg.ConnConfig.RuntimeParams["idle_in_transaction_session_timeout"] = "30000"
 	for _, change := range options {

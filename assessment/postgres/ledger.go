@@ -2,6 +2,8 @@ package postgres
 
 import (
 	"context"
+	"math"
+	"strconv"
 	"time"
 
 	"github.com/jackc/pgx/v5"
@@ -191,15 +193,24 @@ type EntryBy struct {
 	RecordHash string // hexadecimal; empty where the row was deleted
 }
 
-// Lately lists the newest leaves before a position, newest first.
-func (l Ledger) Lately(ctx context.Context, before int64, most int) ([]EntryBy, error) {
-	return list[EntryBy](ctx, l.scope, `
+// Lately lists a page of leaves, newest first: up to limit, after the place that the
+// page before gave.
+func (l Ledger) Lately(ctx context.Context, after string, limit int) (Page[EntryBy], error) {
+	before := int64(math.MaxInt64)
+	if after != "" {
+		var err error
+		if before, err = strconv.ParseInt(after, 10, 64); err != nil || before < 0 {
+			return Page[EntryBy]{}, noPlace()
+		}
+	}
+	found, err := list[EntryBy](ctx, l.scope, `
 		select l.position, l.at, coalesce(p.name, '') as actor, l.act, l.kind, l.subject,
 			l.record_sha256 is null as deleted, coalesce(encode(l.record_sha256, 'hex'), '') as record_hash
 		from ledger_leaf l left join person p on p.agency_id = l.agency_id and p.id = l.actor_id
 		where l.agency_id = $1 and l.position < $2
 		order by l.position desc
-		limit $3`, l.agency, before, most)
+		limit $3`, l.agency, before, limit+1)
+	return paged(found, limit, func(e EntryBy) string { return strconv.FormatInt(e.Position, 10) }), err
 }
 
 // WithWaiting lists the agencies that have entries without a place.

@@ -221,12 +221,13 @@ func comparison(k KeptTable) string {
 func (a Audit) Repeated(ctx context.Context, table string, most int) ([]string, error) {
 	rows, err := a.tx.Query(ctx, `
 		select l.subject
-		from ledger_leaf l
+		from (select subject, position as nth from ledger_leaf where agency_id = $1 and kind = $2
+				union all
+				select subject collate "C", 1::bigint << 62 from ledger_waiting where agency_id = $1 and kind = $2) l
 			left join (select subject collate "C" as subject, count(*) as times from erased_row where agency_id = $1 and kind = $2 group by 1) r on r.subject = l.subject
-		where l.agency_id = $1 and l.kind = $2
 		group by l.subject
 		having count(*) > 1 + coalesce(min(r.times), 0)
-		order by min(position)
+		order by min(l.nth), l.subject
 		limit $3`, a.agency, table, most)
 	if err != nil {
 		return nil, err

@@ -147,6 +147,19 @@ func writeWhole(file string, body []byte, put func(from, to string) error) error
 	if err := put(f.Name(), file); err != nil {
 		return fmt.Errorf("put the key file in its place: %w", err)
 	}
+	return settle(filepath.Dir(file))
+}
+
+// settle has a folder written to the disk: a file that is in no folder after a power
+// cut is lost, and with it all that its key has signed.
+func settle(folder string) error {
+	d, err := os.Open(folder)
+	if err != nil {
+		return fmt.Errorf("open the folder of the key file: %w", err)
+	}
+	if err := errors.Join(d.Sync(), d.Close()); err != nil {
+		return fmt.Errorf("write the folder of the key file: %w", err)
+	}
 	return nil
 }
 

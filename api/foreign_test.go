@@ -11,6 +11,7 @@ import (
 
 	"wellshown/api"
 	"wellshown/assessment"
+	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
 	"wellshown/integration/ward"
 )
@@ -72,8 +73,8 @@ func (s stranger) ask(method, at string, body any) (int, string) {
 
 // treasure is one id of everything that an agency has.
 type treasure struct {
-	client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, card, token, access string
-	learner                                                                                                                                       assessment.Actor
+	client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, card, token, access, erasure string
+	learner                                                                                                                                                assessment.Actor
 }
 
 func (d *desk) treasure() treasure {
@@ -112,6 +113,12 @@ func (d *desk) treasure() treasure {
 	access, err := d.Office.GiveAccess(ctx, d.Admin, office.AccessForm{Person: d.Unseeing("Halina Wren").Person, Whole: true, Reason: "The yearly survey.", Through: d.Today().String()})
 	d.need(err)
 	won.access = access.ID
+	gone := d.Nurse("Somebody Gone")
+	d.need(d.Office.PersonLeaves(ctx, d.Admin, gone.Person, civil.MustParse("2015-03-02")))
+	d.need(d.Office.SetRetention(ctx, d.Admin, office.RetentionForm{Years: "6", Reason: "Agreed."}))
+	asked, err := d.Office.AskErasure(ctx, d.Admin, office.ErasureForm{Person: gone.Person, Reason: "Asked for by letter."})
+	d.need(err)
+	won.erasure = string(asked.ID)
 	return won
 }
 
@@ -127,7 +134,7 @@ func (w treasure) id(at string) string {
 	for begins, id := range map[string]string{
 		"/people/": string(w.learner.Person), "/appointments/": w.appointment, "/clients/": w.client, "/skills/": w.skill, "/revisions/": w.draft,
 		"/sheets/": w.sheet, "/demonstrations/": w.demonstration, "/withdrawals/": w.withdrawal, "/requirements/": w.requirement,
-		"/tokens/": w.token, "/survey-access/": w.access, "/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
+		"/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
 	} {
 		if strings.HasPrefix(at, api.Base+begins) {
 			return id
@@ -143,7 +150,7 @@ func (d *desk) bodies(w treasure) map[string]any {
 	src, err := d.Office.DraftSource(d.t.Context(), d.Educators[0], assessment.RevisionID(w.draft))
 	d.need(err)
 	return map[string]any{
-		"edit-person": api.ChangedPerson{PersonForm: api.PersonForm{Name: "New"}}, "person-leaves": api.Departure{On: today}, "vouch": api.Signing{Password: ward.Password},
+		"edit-person": api.ChangedPerson{PersonForm: api.PersonForm{Name: "New"}}, "person-leaves": api.Departure{On: today}, "vouch": api.Signing{Password: ward.Password}, "carry-out-erasure": api.Signing{Password: ward.Password},
 		"record-licence": api.LicenceForm{Kind: "RN", Number: "3"}, "record-card": api.CardForm{Issuer: "X", IssuedOn: today}, "end-appointment": api.Reason{Reason: "Over."},
 		"edit-client": api.ClientForm{Code: "1A", FirstName: "Bo"}, "client-leaves": api.ClientDeparture{On: today},
 		"set-parameters": api.Orders{Parameters: []api.Order{{Name: "cuff", Words: "none"}}}, "set-equipment": api.EquipmentForm{Kind: "ventilator", Type: "x", From: today},

@@ -5,7 +5,7 @@ import "wellshown/assessment"
 // chapters are all routes: method, path, what one must be allowed to do, the name
 // in the document, the office method that does it, the handler.
 func (e *edge) chapters() []chapter {
-	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.sealedLedger(), e.itself()}
+	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.sealedLedger(), e.keeping(), e.itself()}
 }
 
 func (e *edge) account() chapter {
@@ -184,6 +184,16 @@ func (e *edge) sealedLedger() chapter {
 		{"GET", "/ledger/entries", assessment.ReadEntries, "list-entries", "Entries", on(e.ledgerEntries)},
 		{"GET", "/demonstrations/{id}/proof", assessment.ReadRecords, "prove-demonstration", "ProofOfDemonstration", on(e.demonstrationProof)},
 		{"GET", "/certificates/{id}/proof", assessment.ReadRecords, "prove-certificate", "ProofOfCertificate", on(e.certificateProof)},
+	}}
+}
+
+func (e *edge) keeping() chapter {
+	return chapter{"Keeping and erasing", "How long records are kept; erasures, asked for by one person and carried out by another.", []route{
+		{"GET", "/erasures", assessment.ReadErasures, "list-erasures", "Erasures", on(e.erasures)},
+		{"POST", "/erasures", assessment.AskErasure, "ask-erasure", "AskErasure", on(e.askErasure)},
+		{"POST", "/erasures/{id}/carrying-out", assessment.EraseHeld, "carry-out-erasure", "CarryOutErasure", on(e.carryOutErasure)},
+		{"POST", "/erasures/{id}/dropping", assessment.AskErasure, "drop-erasure", "DropErasure", on(e.dropErasure)},
+		{"PUT", "/retention", assessment.SetRetention, "set-retention", "SetRetention", on(e.setRetention)},
 	}}
 }
 

@@ -24,6 +24,7 @@ func TestEveryOperation(t *testing.T) {
 	d.people()
 	d.programs()
 	d.surveyors()
+	d.partings()
 	d.qualifications()
 	child := d.children()
 	d.checklists()

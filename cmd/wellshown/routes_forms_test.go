@@ -77,7 +77,7 @@ var sends = map[string]string{
 	"POST /api/v1/clients/:id/criteria": "kind=attested", "POST /api/v1/clients/:id/equipment": "kind=ventilator&type=x", "POST /api/v1/people/:id/cards": "issued_on={today}",
 	"POST /api/v1/people/:id/licences": "kind=RN", "POST /api/v1/logs": "kind=teaching&skill=circuit-test&client={client}", "POST /api/v1/waivers": "skill=circuit-test&client={client}", "POST /api/v1/withdrawals": "skill=circuit-test&client={client}",
 	"POST /survey-access": "person={surveyor}&whole=yes&reason=x&from={today}&through={today}", "POST /api/v1/survey-access": "person={surveyor}&whole=true",
-	"POST /erasures": "about=person+{person}&reason=x", "POST /erasures/retention": "years=6&reason=x", "POST /erasures/:id/carrying-out": "password={secret}",
+	"POST /erasures": "about=person+{person}&reason=x", "POST /api/v1/erasures": "person={person}", "POST /erasures/retention": "years=6&reason=x", "POST /erasures/:id/carrying-out": "password={secret}",
 	"POST /tokens": "name=New&acts=read+checklists&days=30", "POST /api/v1/tokens": "acts=read+checklists", "POST /api/v1/requirements": "client={client}", "PUT /api/v1/sheets/:id/marks/:step": "mark=cued", "PUT /api/v1/sheets/:id": "client={client}",
 	"PUT /api/v1/clients/:id": "code={new-code}", "POST /api/v1/clients": "code={new-code}",
 

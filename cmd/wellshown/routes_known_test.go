@@ -30,7 +30,7 @@ var unfinished = map[string][]string{
 		"POST /people/:id/vouching", "POST /appointments/:id/end", "POST /clients/:id/equipment", "POST /clients/:id/readiness/shifts",
 		"POST /api/v1/skills",
 	},
-	"takes somebody who left years ago, or a second administrator; the tests of erasures have both": {"POST /erasures", "POST /erasures/:id/carrying-out"},
+	"takes somebody who left years ago, or a second administrator; the tests of erasures have both": {"POST /erasures", "POST /erasures/:id/carrying-out", "POST /api/v1/erasures", "POST /api/v1/erasures/:id/carrying-out"},
 	"says what was read, which no request of this walk has": {
 		"POST /people/:id/edit", "PUT /api/v1/people/:id", "POST /revisions/:id/in-force", "POST /api/v1/revisions/:id/in-force",
 		"POST /revisions/:id/source", "PUT /api/v1/revisions/:id/source",

@@ -33,16 +33,22 @@ func (s *Site) accountPage(v *visit) (AccountPage, error) {
 		page.Sessions = append(page.Sessions, SessionLine{l.Handle, deviceWords[l.Device], instant(l.OpenedAt, v.zone()), instant(l.UsedAt, v.zone()), l.This})
 	}
 	for _, e := range a.Events {
-		page.Events = append(page.Events, EventLine{instant(e.At, v.zone()), e.What, e.By, e.Own})
+		page.Events = append(page.Events, EventLine{instant(e.At, v.zone()), e.What, e.By, e.Own, e.New})
 	}
 	return page, nil
 }
 
-var deviceWords = map[string]string{"phone": "A phone", "tablet": "A tablet", "computer": "A computer", "program": "A program", "unknown": "Unknown"}
+var deviceWords = map[string]string{"phone": "A phone", "tablet": "A tablet", "computer": "A computer", "program": "A program", "unknown": "An unknown browser"}
 
 // linkLines says of links who made them and what became of them.
 func linkLines(links []office.LinkLine, zone *time.Location) []LinkLine {
 	var all []LinkLine
+	var last *time.Time // use of a link: an older one gives nobody a secret any more
+	for _, l := range links {
+		if l.UsedAt != nil && (last == nil || l.UsedAt.After(*last)) {
+			last = l.UsedAt
+		}
+	}
 	for _, l := range links {
 		line := LinkLine{What: "Link to set a new password", Held: l.UsedAt != nil}
 		if l.Purpose == assessment.Invitation {
@@ -56,6 +62,10 @@ func linkLines(links []office.LinkLine, zone *time.Location) []LinkLine {
 			line.Then = "Not used; it runs out, or ran out, on " + instant(l.ExpiresAt, zone) + "."
 		case l.VouchedAt != nil:
 			line.Then = "Used on " + instant(*l.UsedAt, zone) + "; " + l.VouchedBy.Name + " vouched on " + instant(*l.VouchedAt, zone) + "."
+		case l.Proven:
+			line.Then = "Used on " + instant(*l.UsedAt, zone) + ", with a one-time code of their own."
+		case l.UsedAt.Before(*last):
+			line.Then = "Used on " + instant(*l.UsedAt, zone) + "; another one was used after it."
 		default:
 			line.Then = "Used on " + instant(*l.UsedAt, zone) + "; nobody has vouched."
 		}

@@ -12,7 +12,7 @@ func (s *Site) home(v *visit) error {
 		return err
 	}
 	page := FamilyHomePage{Frame: v.frame("home"), Name: d.Person.Name, ToSign: v.waiting(d.ToSign), Waits: d.ToSign.All,
-		AllWaits: moreWaits(d.ToSign, myWaits), Duties: duties(v.by(), "/home")}
+		AllWaits: moreWaits(d.ToSign, myWaits), CannotSign: d.Waits, Duties: duties(v.by(), "/home")}
 	shown := evidence{d.Records, v.zone()}
 	for _, row := range d.Rows {
 		line := standing(row)

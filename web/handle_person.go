@@ -159,6 +159,8 @@ func (p *PersonPage) offer(v *visit, d office.PersonDesk) {
 		Papers: v.may(assessment.EditPeople) && !self, Log: v.may(assessment.LogCare) && !self, Correct: v.may(assessment.Correct) && !self, Leave: v.may(assessment.EditPeople),
 		Link: d.Identity.MayLink}
 	p.Vouch = VouchForm{May: d.Identity.MayVouch, Waits: d.Identity.Waits, Links: linkLines(d.Identity.Links, v.zone())}
+	p.NoLink, p.CannotSign = d.Identity.NoLink, cannotSign(d.Identity, self)
+	p.NoRole = v.may(assessment.GiveRoles) && len(d.Person.Roles) == 0
 	p.Invites, p.Codes.May = d.Identity.Invited, d.Identity.MayEndCodes
 	if v.may(assessment.EditPeople) {
 		p.Edit = "/people/" + p.ID + "/edit"
@@ -194,6 +196,19 @@ func (p *PersonPage) offer(v *visit, d office.PersonDesk) {
 		p.Reinstate.Withdrawals = append([]Option{{Text: "Choose the withdrawal"}}, p.Reinstate.Withdrawals...)
 	}
 	p.Waive.From, p.Log.On, p.Log.Kind = p.On, p.On, string(assessment.TeachingEntry)
+}
+
+// cannotSign says of somebody who waits for a vouch whose turn it is.
+func cannotSign(i office.IdentityView, self bool) string {
+	switch {
+	case i.Waits == "":
+		return ""
+	case self:
+		return "You cannot sign yet; somebody else must vouch for you."
+	case i.MayVouch:
+		return "Cannot sign yet; vouch for them below, once you have asked them."
+	}
+	return "Cannot sign yet; somebody other than you must vouch."
 }
 
 // fresh gives the forms the ids of what they will make.

@@ -36,6 +36,9 @@ func (s *Site) recordPage(v *visit) (RecordPage, error) {
 	page.signatures(v, r)
 	page.standing(r)
 	page.PDF, page.Proof = page.At+"/record.pdf", page.At+"/proof"
+	if r.More > 0 {
+		page.Next = myWaits
+	}
 	page.MayCorrect = r.MayTakeBack
 	page.Correct.Action = page.At + "/correction"
 	return page, nil

@@ -65,7 +65,12 @@ func TestSigningAsksForTheRightPassword(t *testing.T) {
 	if f := wrong.form(at+"/signature", "part", "learner"); f.fields.Get("password") != "" {
 		t.Error("a password is drawn again")
 	}
-	signed := wrong.form(at+"/signature", "part", "observer").send("password", ward.Password).wants(http.StatusOK).says("Signed by Edda Lorne.")
+	signed := wrong.form(at+"/signature", "part", "observer").send("password", ward.Password).wants(http.StatusOK).says("Signed by Edda Lorne. Next: " + b.learner.Name + " signs, below.")
+	for p, lands := range map[*page]string{record: "sign-observer", signed: "sign-learner"} {
+		if got := p.request.URL.Fragment; got != lands || !strings.Contains(p.body, `id="`+lands+`"`) {
+			t.Errorf("it lands at #%s, want #%s", got, lands)
+		}
+	}
 	// Again, as by a second click: it stays signed once.
 	if p := wrong.form(at+"/signature", "part", "observer").send("password", ward.Password).wants(http.StatusOK); strings.Count(p.text(), "I observed and judged this.") != 1 {
 		t.Error("it is signed twice")
@@ -76,7 +81,12 @@ func TestSigningAsksForTheRightPassword(t *testing.T) {
 	learner := as(t, b.site, b.Ward, b.learner)
 	own := learner.get(at).wants(http.StatusOK)
 	own.form(at+"/signature", "part", "learner").send("password", ward.Password).wants(http.StatusOK).says("Signed by both.")
-	learner.get(at).saysNot("please sign", "Hand the tablet")
+	learner.get(at).saysNot("please sign", "Hand the tablet", "Next that waits for you")
+	other := b.Demonstrate(b.learner, "humidifier", b.mira, ward.UnsignedByLearner)
+	learner = as(t, b.site, b.Ward, b.learner)
+	learner.get(at).sound().follow("Next that waits for you").says(other.Title)
+	b.at = as(t, b.site, b.Ward, b.Educators[0])
+	b.at.get(at).saysNot("Next that waits for you")
 }
 
 // What a role may not do is neither offered nor done; what is another agency's was

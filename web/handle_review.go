@@ -141,7 +141,7 @@ func (s *Site) doRecord(v *visit) error {
 	}
 	err = s.office.RecordReviewed(v.ctx(), v.by(), id, v.form("version"))
 	if err == nil {
-		return v.to(demonstrationAt(id), "Recorded. Talk it over; then both of you sign.")
+		return v.to(demonstrationAt(id)+"#sign-observer", "Recorded. Talk it over; then both of you sign.")
 	}
 	if errors.Is(err, office.ErrRecorded) {
 		return v.unlessRecorded(err)

@@ -14,7 +14,8 @@ func (s *Site) sign(v *visit) error {
 	part := v.form("part")
 	signed, err := s.office.Sign(v.ctx(), v.by(), office.SignForm{Demonstration: id, Part: part, Proof: v.proof()})
 	if err == nil {
-		return v.to(demonstrationAt(id), afterSigning(signed, part))
+		words, at := v.afterSigning(signed, part)
+		return v.to(demonstrationAt(id)+at, words)
 	}
 	faults, unknown := wrong(err, "Nothing is signed.", label("password", "Password"))
 	if unknown != nil {
@@ -39,17 +40,24 @@ func (p *RecordPage) signAgain(part string, faults Faults) {
 	p.Faults = faults
 }
 
-func afterSigning(d office.DemonstrationView, part string) string {
-	if d.Certificate != nil {
-		return "Signed by both. A certificate is issued."
+// afterSigning says what was signed and who is next, and leads to their form where
+// this page has it.
+func (v *visit) afterSigning(d office.DemonstrationView, part string) (words, at string) {
+	learner, observer := d.SignedBy(office.PartLearner) != nil, d.SignedBy(office.PartObserver) != nil
+	g := d.SignedBy(part)
+	switch {
+	case d.Certificate != nil:
+		return "Signed by both. A certificate is issued.", ""
+	case learner && observer:
+		return "Signed by both.", ""
+	case g == nil:
+		return "", ""
+	case observer:
+		return "Signed by " + g.PrintedName + ". Next: " + d.Learner + " signs, below.", "#sign-" + office.PartLearner
+	case v.by().Person == d.ObserverID:
+		return "Signed by " + g.PrintedName + ". Next: " + d.Observer + " signs, below.", "#sign-" + office.PartObserver
 	}
-	if d.SignedBy(office.PartObserver) != nil && d.SignedBy(office.PartLearner) != nil {
-		return "Signed by both."
-	}
-	if g := d.SignedBy(part); g != nil {
-		return "Signed by " + g.PrintedName + "."
-	}
-	return ""
+	return "Signed by " + g.PrintedName + ".", ""
 }
 
 // correct takes a record back.

@@ -32,7 +32,7 @@ func (s *Site) coordinatorToday(v *visit) error {
 	page := CoordinatorTodayPage{Frame: v.frame("today"), Today: longDay(d.Today), Lapsed: d.Counts.Lapsed + d.Counts.Withdrawn,
 		Within7: d.Counts.Week, Within30: d.Counts.Month, Within60: d.Counts.TwoMonths, Within90: d.Counts.All,
 		Current: d.Counts.Current, NotYet: d.Counts.NotYet, Waived: d.Counts.Waived, GoingHome: d.GoingHome,
-		Waits: d.Waiting.All, Waiting: v.waiting(d.Waiting), AllWaits: moreWaits(d.Waiting, allWaits), Duties: duties(v.by(), "/today")}
+		Waits: d.Waiting.All, Waiting: v.waiting(d.Waiting), AllWaits: moreWaits(d.Waiting, allWaits), Unvouched: unvouched(d.Unvouched), Duties: duties(v.by(), "/today")}
 	if len(page.Waiting) > mostWaiting {
 		page.Waiting, page.Folded = page.Waiting[:mostWaiting], page.Waiting[mostWaiting:]
 	}
@@ -68,7 +68,7 @@ func (s *Site) educatorToday(v *visit) error {
 		return err
 	}
 	page := EducatorTodayPage{Frame: v.frame("today"), Today: longDay(d.Today), ToSign: v.waiting(d.ToSign), Waits: d.ToSign.All,
-		AllWaits: moreWaits(d.ToSign, myWaits), MayNot: d.MayNot,
+		AllWaits: moreWaits(d.ToSign, myWaits), MayNot: d.MayNot, Unvouched: unvouched(d.Unvouched),
 		Duties: duties(v.by(), "/today?as=educator")}
 	for _, o := range d.Open {
 		page.Open = append(page.Open, OpenSheet{Href: "/demonstrations/" + string(o.ID) + "/marks", Learner: o.Learner, Skill: o.Title,
@@ -93,6 +93,15 @@ func (s *Site) educatorToday(v *visit) error {
 		page.More = "/overdue"
 	}
 	return v.show(page)
+}
+
+// unvouched are those who wait for somebody to vouch for them, for the reader.
+func unvouched(found []office.UnvouchedView) []Unvouched {
+	var all []Unvouched
+	for _, u := range found {
+		all = append(all, Unvouched{Name: u.Person.Name, Href: "/people/" + string(u.Person.ID), Issuer: u.Issuer, May: u.May})
+	}
+	return all
 }
 
 // someOf names up to three, and says how many others there are.

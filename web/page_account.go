@@ -67,6 +67,7 @@ type EventLine struct {
 	What string
 	By   string // name; empty: nobody who was signed in
 	Own  bool
+	New  bool // not read yet
 }
 
 // CodesForm turns off the one-time codes of somebody who has lost them. POST

@@ -27,6 +27,10 @@ type PersonPage struct {
 	// MaySeeRules tells that this reader may see who must hold what.
 	MaySeeRules bool
 
+	CannotSign string // and whose turn it is to vouch; empty = they can, or it is not for this reader
+	NoRole     bool   // they have no role, so they cannot sign in
+	NoLink     string // why no link can be made for them; empty = one can, or it is not for this reader
+
 	Standings    []SkillStanding
 	Licences     []Paper
 	Cards        []Paper

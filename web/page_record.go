@@ -31,6 +31,7 @@ type RecordPage struct {
 	Waits  []string   // whose signatures are missing
 
 	Certificate string // page; empty = none came of it
+	Next        string // page of what else waits for the reader, once this is signed; empty = nothing does
 	PDF         string // the record on paper
 	Proof       string // page of what the ledger has of it
 	Corrected   string // when, by whom and why it was taken back; empty = it was not

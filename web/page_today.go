@@ -21,6 +21,7 @@ type CoordinatorTodayPage struct {
 	Folded    []WaitingRecord // the next ones
 	AllWaits  string          // page of all that wait, where not all are here; else empty
 	Duties    []Link          // other roles' landing pages, for who has several
+	Unvouched []Unvouched     // who cannot sign before somebody has vouched for them
 }
 
 // A Trouble is a standing that somebody must mend, and the act that mends it.
@@ -48,6 +49,16 @@ type EducatorTodayPage struct {
 	Me       string          // my own page
 	MayNot   string          // why I may observe nothing today; empty = I may
 	Duties   []Link
+
+	Unvouched []Unvouched // who cannot sign before somebody has vouched for them
+}
+
+// An Unvouched is somebody who waits for another person to vouch for them.
+type Unvouched struct {
+	Name   string
+	Href   string
+	Issuer string // who made the link that their password comes from
+	May    bool   // the reader may vouch
 }
 
 // An OpenSheet is a demonstration that is being marked.
@@ -72,18 +83,19 @@ type Learner struct {
 // FamilyHomePage answers: what is done, what is left, what next. GET /home.
 type FamilyHomePage struct {
 	Frame
-	Name     string // the reader
-	Client   string // "Mira", "Mira and Theo"; empty while on no care team
-	Asked    int    // skills that are required of the reader
-	Due      int    // of them, that end soon
-	Left     []SkillStanding
-	Excused  []SkillStanding // required and waived
-	Done     []SkillStanding
-	Begun    []SkillStanding // neither required nor held
-	ToSign   []WaitingRecord
-	Waits    int    // records that the reader has to sign, shown here or not
-	AllWaits string // page of all of them, where not all are here; else empty
-	Ways     []Way
+	Name       string // the reader
+	CannotSign string // why; empty = they can
+	Client     string // "Mira", "Mira and Theo"; empty while on no care team
+	Asked      int    // skills that are required of the reader
+	Due        int    // of them, that end soon
+	Left       []SkillStanding
+	Excused    []SkillStanding // required and waived
+	Done       []SkillStanding
+	Begun      []SkillStanding // neither required nor held
+	ToSign     []WaitingRecord
+	Waits      int    // records that the reader has to sign, shown here or not
+	AllWaits   string // page of all of them, where not all are here; else empty
+	Ways       []Way
 	// Transcript is a PDF of everything the reader has shown.
 	Transcript string
 	Duties     []Link

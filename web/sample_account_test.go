@@ -16,6 +16,11 @@ func accountSample() AccountPage {
 		SigningPIN: PINForm{May: true, Set: "2 Sep 2025, 12:00 MDT", Shut: "23 Nov 2026, 18:31 MST", Faults: Faults{What: "Your PIN is not kept.",
 			Fields: []FieldFault{{"pin", "New PIN", "This is among the first that anybody would try. Choose digits that neither repeat nor follow each other."}}}},
 		Sessions: []SessionLine{{"a1", "A tablet", "24 Nov 2026, 10:03 MST", "24 Nov 2026, 11:45 MST", true}, {"b2", "A phone", "22 Nov 2026, 06:50 MST", "23 Nov 2026, 22:10 MST", false}},
-		Events: []EventLine{{"24 Nov 2026, 10:03 MST", "Signed in", "Noor Haddadin", true}, {"24 Nov 2026, 10:03 MST", "3 failed tries to prove who you are", "", false},
-			{"24 Nov 2026, 10:02 MST", "New password set by a link", "Noor Haddadin", true}, {"24 Nov 2026, 09:12 MST", "Link made to set a new password", "Ada Minton", false}}}
+		Events: []EventLine{{"24 Nov 2026, 10:03 MST", "Signed in", "Noor Haddadin", true, false}, {"24 Nov 2026, 10:03 MST", "3 failed tries to prove who you are", "", false, true},
+			{"24 Nov 2026, 10:02 MST", "New password set by a link", "Noor Haddadin", true, false}, {"24 Nov 2026, 09:12 MST", "Link made to set a new password", "Ada Minton", false, true},
+			{"23 Nov 2026, 18:31 MST", "PIN for signing shut after too many wrong tries", "somebody signed in as you", false, true}, {"2 Sep 2025, 12:00 MDT", "Role given: educator", "Ada Minton", false, false}}}
+}
+
+func unvouchedSample() []Unvouched {
+	return []Unvouched{{Name: "Nguyễn Thị Lan", Href: "/people/p7", Issuer: "Ada Minton", May: true}, {Name: "Noor Haddadin", Href: "/people/p4", Issuer: "Ada Minton"}}
 }

@@ -82,6 +82,7 @@ func recordSamples() map[string]Page {
 			{Action: "/demonstrations/d3/signature", As: "learner", Name: "Tomasz Rybak", Meaning: "I showed this and we talked it over.", Hand: true}}}
 	signed := record
 	signed.Outcome, signed.Reasons, signed.Counts, signed.Acts, signed.Certificate, signed.Sign = "competent", nil, true, "It acts from 25 November 2026.", "/certificates/x", nil
+	signed.Next = "/waiting"
 	signed.Score = "28½ of 29, pass mark 95 in 100"
 	signed.Sections = []RecordSection{{"", steps[1:2]}}
 	signed.Signed = []Signature{{"Noor Haddadin, RN", "observer", "I observed and judged this.", "25 Nov 2026, 14:42 MST"}, {"Tomasz Rybak", "learner", "I showed this and we talked it over.", "25 Nov 2026, 14:44 MST"}}

@@ -109,14 +109,14 @@ func landingSamples() map[string]Page {
 	done[0].Certificate = "/certificates/LARK-2026-0041"
 	done[0].Evidence = linksTo("/demonstrations/d1", "9 Nov", "12 Nov", "18 Nov")
 	return map[string]Page{
-		"today-coordinator": CoordinatorTodayPage{Frame: coordinatorFrame("today"), Today: "Wednesday 25 November 2026", Lapsed: 4, Within7: 7, Within30: 19,
+		"today-coordinator": CoordinatorTodayPage{Frame: coordinatorFrame("today"), Unvouched: unvouchedSample(), Today: "Wednesday 25 November 2026", Lapsed: 4, Within7: 7, Within30: 19,
 			Within60: 33, Within90: 51, Current: 412, NotYet: 9, Waived: 2, GoingHome: 2, Troubles: troubles, More: "/overdue", Waits: 43, Waiting: waitingSample(), Folded: waitingSample()[:1], AllWaits: allWaits},
 		"today-coordinator-calm": CoordinatorTodayPage{Frame: coordinatorFrame("today"), Today: "Wednesday 25 November 2026", Within30: 1, Current: 12},
-		"today-educator": EducatorTodayPage{Frame: educatorFrame("today"), Today: "Wednesday 25 November 2026", ToSign: waitingSample()[1:], Waits: 1,
+		"today-educator": EducatorTodayPage{Frame: educatorFrame("today"), Unvouched: unvouchedSample(), Today: "Wednesday 25 November 2026", ToSign: waitingSample()[1:], Waits: 1,
 			Open: []OpenSheet{{"/demonstrations/d3/marks", "Tomasz Rybak", "Circuit change", "Mira, 7K", "today, 14:05", 19, 29}},
 			All:  2, Learners: []Learner{{"Sam Whitlock", "/people/p2", "nurse", []SkillStanding{renewing, lapsedSuction()}}, {"Nguyễn Thị Lan", "/people/p4", "mother", left[:2]}},
 			Own: []SkillStanding{lapsedSuction()}, Me: "/people/p1", Duties: linksTo("/today?as=coordinator", "coordinator")},
-		"home-family": FamilyHomePage{Frame: motherFrame(), Name: "Nguyễn Thị Lan", Client: "Mira", Asked: 9, Due: 1, Left: left, Done: done, ToSign: []WaitingRecord{
+		"home-family": FamilyHomePage{Frame: motherFrame(), CannotSign: accountSample().Waits, Name: "Nguyễn Thị Lan", Client: "Mira", Asked: 9, Due: 1, Left: left, Done: done, ToSign: []WaitingRecord{
 			{"/demonstrations/d1", "Nguyễn Thị Lan", "Circuit change", "Mira", "yesterday", "Nguyễn Thị Lan", true, false, false}}, Waits: 1,
 			Ways: []Way{{"Mira", "/clients/c1/readiness", "/clients/c1/readiness.pdf", 3, 14}}, Transcript: "/transcript.pdf?person=p4"},
 		"waiting":      WaitingPage{Frame: coordinatorFrame(""), Everybody: true, All: 43, Records: waitingSample(), First: true, Next: "/waiting?of=all&after=0"},

@@ -62,6 +62,7 @@ func (o *Office) Account(ctx context.Context, by assessment.Actor) (AccountView,
 			return err
 		}
 		v.Events, err = accountEvents(ctx, tx, by.Person)
+		v.markNews()
 		return err
 	})
 	return v, err
@@ -77,6 +78,24 @@ func (v *AccountView) sessions(ctx context.Context, tx *postgres.Tx, now Moment,
 		}
 	}
 	return err
+}
+
+// markNews marks the events that the session acted in has told as news when it was
+// opened.
+func (v *AccountView) markNews() {
+	var opened time.Time
+	for _, s := range v.Sessions {
+		if s.This {
+			opened = s.OpenedAt
+		}
+	}
+	left := v.News
+	for i, e := range v.Events {
+		if left > 0 && !e.Own && !e.At.After(opened) {
+			v.Events[i].New = true
+			left--
+		}
+	}
 }
 
 // handle is what a session is called outside: neither its token nor the hash that

@@ -73,8 +73,14 @@ func TestTheOwnerIsToldOfAllThatTouchesTheirAccount(t *testing.T) {
 		w.Pass(time.Minute)
 		s := must(w.Office.Session(t.Context(), signIn(t, w, cory, "")))(t)
 		a := must(w.Office.Account(t.Context(), s.Actor))(t)
-		if a.News != s.News {
-			t.Errorf("%d news here, %d there", a.News, s.News)
+		marked := 0
+		for _, e := range a.Events {
+			if e.New {
+				marked++
+			}
+		}
+		if a.News != s.News || marked != s.News {
+			t.Errorf("%d news here, %d there, %d marked", a.News, s.News, marked)
 		}
 		return a, s.News
 	}

@@ -2,6 +2,7 @@ package office
 
 import (
 	"context"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -16,7 +17,8 @@ type AccountEvent struct {
 	Kind string // as the journal has it
 	What string // in words
 	By   string // name; empty: nobody who was signed in
-	Own  bool   // done by whose account it is
+	Own  bool   // done by whose account it is, as far as that can be told
+	New  bool   // among the news that are not put away
 }
 
 // Kinds of the journal that are put together or looked for.
@@ -28,6 +30,10 @@ const (
 	linkMade     = " link made"
 	linkUsed     = " link used"
 	vouched      = "vouched for"
+
+	pinShut        = "pin shut"
+	passkeyRefused = "passkey refused"
+	passkeyDoubted = "passkey doubted"
 )
 
 var accountWords = map[string]string{
@@ -35,7 +41,7 @@ var accountWords = map[string]string{
 	"password":               "Password changed",
 	"pin":                    "PIN for signing set",
 	"pin ended":              "PIN for signing taken away",
-	"pin shut":               "PIN for signing shut after too many wrong tries",
+	pinShut:                  "PIN for signing shut after too many wrong tries",
 	"invitation link made":   "Invitation made: a link to choose the first password",
 	"reset link made":        "Link made to set a new password",
 	"invitation link used":   "First password chosen by the invitation",
@@ -48,8 +54,8 @@ var accountWords = map[string]string{
 	"code refused":           "A wrong one-time code given after the right password",
 	"passkey added":          "Passkey added",
 	"passkey removed":        "Passkey removed",
-	"passkey refused":        "An answer of a passkey refused",
-	"passkey doubted":        "A passkey no longer accepted: its counter went back",
+	passkeyRefused:           "An answer of a passkey refused",
+	passkeyDoubted:           "A passkey no longer accepted: its counter went back",
 	"session ended":          "One session ended",
 	"other sessions ended":   "All other sessions ended",
 	exportMade:               "Download made of all that is held about you",
@@ -83,11 +89,19 @@ func inWords(kind string) string {
 // onAccounts are the acts of others that change somebody's account.
 var onAccounts = []assessment.Act{assessment.GiveRoles, assessment.VouchFor, assessment.EditPeople}
 
+// byAnybody are kinds of what whoever holds a device can do on which its owner is
+// signed in, or who got hold of a passkey: none of it shows that it was them.
+var byAnybody = []string{pinShut, passkeyRefused, passkeyDoubted}
+
 func accountEvents(ctx context.Context, tx *postgres.Tx, person assessment.PersonID) ([]AccountEvent, error) {
 	rows, err := tx.Journal.OfAccount(ctx, person, onAccounts, mostEvents)
 	var all []AccountEvent
 	for _, r := range rows {
-		all = append(all, AccountEvent{r.At, r.Kind, inWords(r.Kind), r.Name, r.Actor == person})
+		e := AccountEvent{At: r.At, Kind: r.Kind, What: inWords(r.Kind), By: r.Name, Own: r.Actor == person}
+		if e.Own && slices.Contains(byAnybody, r.Kind) {
+			e.By, e.Own = "somebody signed in as you", false
+		}
+		all = append(all, e)
 	}
 	return all, err
 }
@@ -102,7 +116,7 @@ func (o *Office) news(ctx context.Context, tx *postgres.Tx, now Moment, agency a
 	if err := o.tellFailures(ctx, tx, now, agency, person); err != nil || last.IsZero() {
 		return 0, err
 	}
-	return tx.Journal.Unseen(ctx, person, onAccounts, last)
+	return tx.Journal.Unseen(ctx, person, onAccounts, byAnybody, last)
 }
 
 // tellFailures writes down how many tries to prove who somebody is have failed

@@ -20,6 +20,8 @@ type EducatorDesk struct {
 	All      int            // people, listed or not
 	Own      []StandingView // the actor's own that end soon or no longer hold: an observer must be current
 	MayNot   string         // why the actor may observe nothing today; empty: they may
+
+	Unvouched []UnvouchedView // who cannot sign before somebody has vouched for them
 }
 
 // OpenSheet is a demonstration being marked, with how long its checklist is.
@@ -48,6 +50,9 @@ func (o *Office) EducatorDesk(ctx context.Context, by assessment.Actor) (Educato
 			return err
 		}
 		if v.ToSign, err = o.awaiting(ctx, tx, now, by, by.Person, ""); err != nil {
+			return err
+		}
+		if v.Unvouched, err = unvouched(ctx, tx, now, by); err != nil {
 			return err
 		}
 		var may BeforeOpening

@@ -17,6 +17,7 @@ type FamilyDesk struct {
 	Records []postgres.Demonstration // newest first
 	ToSign  Waiting
 	Ways    []WayHome // one a child on whose team they are today
+	Waits   string    // why they cannot sign yet, in words; empty: they can
 }
 
 // WayHome is a child with how far its plan for going home is.
@@ -36,6 +37,9 @@ func (o *Office) FamilyDesk(ctx context.Context, by assessment.Actor) (FamilyDes
 			return err
 		}
 		v = FamilyDesk{Person: viewPerson(kept), Today: now.Today}
+		if v.Waits, err = waitsForVouching(ctx, tx, by.Person); err != nil {
+			return err
+		}
 		if v.Rows, err = o.foldPerson(ctx, tx, now, v.Person, now.Today); err != nil {
 			return err
 		}

@@ -74,6 +74,8 @@ func mayBeLinked(by assessment.Actor, p postgres.Person, now Moment) error {
 		return fault.Of(fault.Refused, "They have no e-mail address to sign in with. Enter one first.")
 	case gone(p.LeftOn, now.Today):
 		return fault.Of(fault.Refused, "They left the agency on %s and can no longer sign in.", p.LeftOn)
+	case len(p.Roles) == 0:
+		return fault.Of(fault.Refused, "They have no role, so no password would let them in. Give a role first, under Change.")
 	}
 	return nil
 }

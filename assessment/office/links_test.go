@@ -91,6 +91,10 @@ func TestALinkHasItsTime(t *testing.T) {
 	wantRefusal(t, take(t, w, token, "another pond with frogs"), fault.NotFound, "This link cannot be used")
 	_, err := w.Office.MakeLink(t.Context(), w.Admin, fay.ID)
 	wantRefusal(t, err, fault.Refused, "They left")
+	// A password without any role lets nobody in.
+	none := must(w.Office.AddPerson(t.Context(), w.Admin, office.PersonForm{Name: "No Role", Email: "norole@ward.example"}))(t)
+	_, err = w.Office.MakeLink(t.Context(), w.Admin, none.ID)
+	wantRefusal(t, err, fault.Refused, "Give a role first")
 }
 
 // Of many who use one link at once, one gets it.

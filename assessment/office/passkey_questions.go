@@ -109,7 +109,7 @@ func (o *Office) useKey(ctx context.Context, agency assessment.AgencyID, person 
 			return o.doubt(ctx, tx, now, used)
 		case err != nil || !known:
 			refused = notAccepted()
-			return o.note(ctx, tx, now, assessment.Actor{}, assessment.OwnAccount, "passkey refused", string(person))
+			return o.note(ctx, tx, now, assessment.Actor{}, assessment.OwnAccount, passkeyRefused, string(person))
 		}
 		used.SignCount, used.UserVerified, used.BackedUp = int64(key.SignCount), key.UserVerified, key.BackedUp
 		return tx.Passkeys.Used(ctx, used, now.At)
@@ -124,7 +124,7 @@ func (o *Office) doubt(ctx context.Context, tx *postgres.Tx, now Moment, k postg
 	if err := tx.Passkeys.Doubt(ctx, k.ID, now.At); err != nil {
 		return err
 	}
-	return o.note(ctx, tx, now, assessment.Actor{}, assessment.OwnAccount, "passkey doubted", string(k.PersonID))
+	return o.note(ctx, tx, now, assessment.Actor{}, assessment.OwnAccount, passkeyDoubted, string(k.PersonID))
 }
 
 func named(kept []postgres.Passkey, credential []byte) (postgres.Passkey, bool) {

@@ -174,7 +174,7 @@ func (o *Office) provePIN(ctx context.Context, by assessment.Actor, pin string) 
 		if err := tx.PINs.Shut(ctx, by.Person, now.At); err != nil {
 			return err
 		}
-		return o.note(ctx, tx, now, by, assessment.OwnAccount, "pin shut", string(by.Person))
+		return o.note(ctx, tx, now, by, assessment.OwnAccount, pinShut, string(by.Person))
 	})
 }
 

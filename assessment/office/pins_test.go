@@ -120,6 +120,7 @@ func TestNoPINOnADeviceHandedOver(t *testing.T) {
 func TestAPINThatIsGuessedAt(t *testing.T) {
 	t.Parallel()
 	w, mira, nan := quick(t, "humidifier")
+	signIn(t, w, w.Educators[0], "") // they were here before
 	edda := sitting(t, w, w.Educators[0])
 	waive := func(proof office.Proof) error {
 		form := about(nan, "humidifier", mira)
@@ -127,6 +128,7 @@ func TestAPINThatIsGuessedAt(t *testing.T) {
 		return w.Office.Waive(t.Context(), edda, form, "2026-01-05", "2026-01-06")
 	}
 	good, bad := office.Proof{PIN: pin}, office.Proof{PIN: "592048"}
+	w.Pass(time.Minute)
 	wantNone(t, waive(ward.Proof))
 	for range 4 {
 		wantAtField(t, waive(bad), "pin", "does not match")
@@ -142,6 +144,20 @@ func TestAPINThatIsGuessedAt(t *testing.T) {
 	wantNone(t, waive(ward.Proof))
 	if a := must(w.Office.Account(t.Context(), edda))(t); a.PIN.ShutAt == nil || !strings.Contains(words(a), "PIN for signing shut") {
 		t.Errorf("the owner is not told: %+v", a.PIN)
+	}
+	// Anybody at a device where they are signed in could have done it: it is news.
+	again := must(w.Office.Session(t.Context(), signIn(t, w, edda, "")))(t)
+	a, told := must(w.Office.Account(t.Context(), again.Actor))(t), 0
+	for _, e := range a.Events {
+		if e.New {
+			told++
+		}
+		if e.Kind == "pin shut" && (e.Own || !e.New || e.By != "somebody signed in as you") {
+			t.Errorf("a PIN that was shut is told as %+v", e)
+		}
+	}
+	if again.News == 0 || told != again.News {
+		t.Errorf("%d news, %d of them marked", again.News, told)
 	}
 	wantNone(t, w.Office.SetPIN(t.Context(), edda, ward.Password, pin))
 	wantNone(t, waive(good))

@@ -16,6 +16,7 @@ type RecordReading struct {
 	Standing    assessment.Standing // of the learner in the skill, today
 	MayTakeBack bool                // the actor may
 	Now         time.Time           // when a signature given now would be signed
+	More        int                 // other records that wait for the actor's signature, once this one has both
 	Licence     string              // that the observer's would stand with; empty: they have signed, or it is not for the actor
 }
 
@@ -39,6 +40,11 @@ func (o *Office) ReadRecord(ctx context.Context, by assessment.Actor, id assessm
 		v.Now = now.At
 		if by.Person == d.ObserverID && v.SignedBy(PartObserver) == nil {
 			if v.Licence, err = printedLicence(ctx, tx, now, d.ObserverID); err != nil {
+				return err
+			}
+		}
+		if v.SignedBy(PartObserver) != nil && v.SignedBy(PartLearner) != nil && (by.Person == d.ObserverID || by.Person == d.LearnerID) {
+			if v.More, err = tx.Demonstrations.Count(ctx, postgres.DemonstrationFilter{Awaits: by.Person, Unsigned: true}); err != nil {
 				return err
 			}
 		}

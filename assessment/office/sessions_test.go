@@ -83,8 +83,9 @@ func TestSignInRefused(t *testing.T) {
 	wantAtField(t, try(office.SignInForm{Email: "a\x00@b", Password: "x"}), "email", "cannot be read")
 	wantAtField(t, try(office.SignInForm{Email: email, Password: strings.Repeat("x", 129)}), "password", "at most 128")
 
-	nobody := must(w.Office.AddPerson(t.Context(), w.Admin, office.PersonForm{Name: "No Role", Email: "norole@ward.example"}))(t)
+	nobody := must(w.Office.AddPerson(t.Context(), w.Admin, office.PersonForm{Name: "No Role", Email: "norole@ward.example", Roles: []string{"coordinator"}}))(t)
 	w.Take(w.Link(w.Admin, assessment.Actor{Person: nobody.ID}), ward.Password)
+	must(edited(t, w, w.Admin, nobody.ID, office.PersonForm{Name: nobody.Name, Email: nobody.Email, Roles: []string{}}))(t)
 	wantRefusal(t, try(office.SignInForm{Email: nobody.Email, Password: ward.Password}), fault.Forbidden, "not open")
 }
 

@@ -19,6 +19,7 @@ type CoordinatorDesk struct {
 	Troubles  []Trouble // withdrawn, lapsed, due, and what ends within 30 days; worst first
 	More      bool      // more has gone or ends within 90 days than is listed
 	Waiting   Waiting
+	Unvouched []UnvouchedView // who cannot sign before somebody has vouched for them
 }
 
 // Trouble is a required standing that somebody must mend.
@@ -47,6 +48,9 @@ func (o *Office) CoordinatorDesk(ctx context.Context, by assessment.Actor) (Coor
 		}
 		v.More = len(lines) < all.Counts.Lapsed+all.Counts.Withdrawn+all.Counts.All
 		if v.Waiting, err = o.awaiting(ctx, tx, now, by, "", ""); err != nil {
+			return err
+		}
+		if v.Unvouched, err = unvouched(ctx, tx, now, by); err != nil {
 			return err
 		}
 		clients, err := tx.Clients.List(ctx, postgres.ClientFilter{On: now.Today})

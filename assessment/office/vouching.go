@@ -20,6 +20,7 @@ type LinkLine struct {
 	UsedAt    *time.Time
 	VouchedBy PersonRef // empty: nobody
 	VouchedAt *time.Time
+	Proven    bool // with it a second secret was shown, so that nobody needs to vouch
 }
 
 // IdentityView tells how somebody came to the secret that they sign with.
@@ -29,6 +30,7 @@ type IdentityView struct {
 	Waits    string     // why they cannot sign yet, in words; empty: they can
 	MayVouch bool       // whoever asks may vouch for them
 	MayLink  bool       // whoever asks may make a link for them
+	NoLink   string     // why they may not, where they may for others; empty: they may
 	Invited  bool       // such a link would be an invitation: they have no password yet
 
 	MayEndCodes bool // they have one-time codes, and whoever asks may turn them off
@@ -59,21 +61,26 @@ func identity(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Ac
 	}
 	for _, l := range found {
 		v.Links = append(v.Links, LinkLine{l.Purpose, PersonRef{ID: l.IssuedBy, Name: l.Issuer}, l.IssuedAt, l.ExpiresAt, l.EndedAt, l.UsedAt,
-			PersonRef{ID: l.VouchedBy, Name: l.Voucher}, l.VouchedAt})
+			PersonRef{ID: l.VouchedBy, Name: l.Voucher}, l.VouchedAt, l.ProvenBy != ""})
 	}
 	from, _, err := origin(ctx, tx, id)
 	if err != nil {
 		return v, err
 	}
-	if wait := from.MaySign(); wait != nil {
-		v.Waits = wait.Error()
+	if v.Waits, err = waitsForVouching(ctx, tx, id); err != nil {
+		return v, err
 	}
 	kept, err := tx.People.Credential(ctx, id)
 	if err != nil {
 		return v, err
 	}
 	v.Invited = kept.PasswordHash == ""
-	v.MayLink = by.May(assessment.GiveRoles) == nil && mayBeLinked(by, p, now) == nil
+	if by.May(assessment.GiveRoles) == nil {
+		not := mayBeLinked(by, p, now)
+		if v.MayLink = not == nil; !v.MayLink && id != by.Person && !gone(p.LeftOn, now.Today) {
+			v.NoLink = not.Error()
+		}
+	}
 	v.MayEndCodes = by.May(assessment.GiveRoles) == nil && mayEndCodes(ctx, tx, by, id) == nil
 	v.MayVouch = by.May(assessment.VouchFor) == nil && mayVouch(ctx, tx, by, from) == nil
 	return v, nil

@@ -46,10 +46,10 @@ func (j Journal) OfAccount(ctx context.Context, person assessment.PersonID, othe
 }
 
 // Unseen counts what happened to the account of a person after an instant and was
-// not done by them.
-func (j Journal) Unseen(ctx context.Context, person assessment.PersonID, others []assessment.Act, after time.Time) (int, error) {
+// not done by them, or is of a kind that others can do who use their session.
+func (j Journal) Unseen(ctx context.Context, person assessment.PersonID, others []assessment.Act, anybody []string, after time.Time) (int, error) {
 	type row struct{ Count int }
-	r, err := get[row](ctx, j.scope, `select count(*)::int as count`+aboutAccount+` and j.at > $3 and j.actor_id is distinct from $1`, person, others, after)
+	r, err := get[row](ctx, j.scope, `select count(*)::int as count`+aboutAccount+` and j.at > $3 and (j.actor_id is distinct from $1 or j.kind = any($4))`, person, others, after, anybody)
 	return r.Count, err
 }
 

@@ -84,6 +84,16 @@ func (l Links) LastUsed(ctx context.Context, person assessment.PersonID) (Link, 
 	return found, err
 }
 
+// Unvouched lists the resets that people's secrets come from and that nobody has
+// vouched for, oldest first.
+func (l Links) Unvouched(ctx context.Context) ([]Link, error) {
+	return list[Link](ctx, l.scope, links+`
+		where l.purpose = 'reset' and v.vouched_at is null and l.proven_by = '' and l.id in (
+			select distinct on (u.person_id) u.id from secret_link u where u.used_at is not null
+			order by u.person_id, u.used_at desc, u.purpose = 'reset' desc, u.issued_at desc, u.id desc)
+		order by l.used_at, l.id`)
+}
+
 // Vouch keeps who has seen that it was them who used a link.
 func (l Links) Vouch(ctx context.Context, id string, by assessment.PersonID, at time.Time) error {
 	return l.exec(ctx, `

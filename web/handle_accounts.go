@@ -44,7 +44,7 @@ func (s *Site) signInAgain(v *visit, form office.SignInForm, err error) error {
 	}
 	page := SignInPage{Frame: v.frame(""), Code: form.Agency, Email: form.Email, Next: inside(v.form("next"))}
 	_, page.AskAgency = f.Fields["agency"]
-	page.AskAgency = page.AskAgency || form.Agency != ""
+	page.AskAgency = page.AskAgency || form.Agency != "" || f.Kind == fault.Throttled // who names theirs need not wait for others
 	faults, unknown := wrong(&fault.Fault{Kind: fault.Invalid, Message: f.Message, Fields: f.Fields}, "You are not signed in.",
 		label("agency", "Agency code"), label("email", "E-mail"), label("password", "Password"))
 	if unknown != nil {

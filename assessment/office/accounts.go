@@ -14,7 +14,7 @@ func (o *Office) ChangePassword(ctx context.Context, by assessment.Actor, old, n
 	if err := o.mayChange(ctx, by, old, new); err != nil {
 		return err
 	}
-	ok, _, err := o.proveSignedIn(ctx, by, by.Person, old)
+	ok, kept, err := o.proveSignedIn(ctx, by, by.Person, old)
 	if err != nil {
 		return err
 	}
@@ -25,7 +25,7 @@ func (o *Office) ChangePassword(ctx context.Context, by assessment.Actor, old, n
 	if err != nil {
 		return err
 	}
-	return o.as(ctx, by, assessment.OwnAccount, func(tx *postgres.Tx, now Moment) error {
+	return o.asOwner(ctx, by, passwordStill(by.Person, kept), func(tx *postgres.Tx, now Moment) error {
 		return o.setPassword(ctx, tx, now, by, by.Person, postgres.Credential{PasswordHash: hash}, tokenHash(keepToken), "password")
 	})
 }
@@ -46,9 +46,14 @@ func (o *Office) mayChange(ctx context.Context, by assessment.Actor, old, new st
 }
 
 // setPassword keeps a password, which came about as the journal's kind says. Tries
-// with the one before no longer count, the PIN that went with it ends, and so do
-// the sessions that were opened with it, but the one kept.
+// with the one before no longer count, the PIN that went with it ends, and so do what
+// was begun with it and the sessions that were opened with it, but the one kept. The
+// lock comes first: whoever was proven by the one before and is about to open a session
+// has done so by then, or finds another password.
 func (o *Office) setPassword(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, person assessment.PersonID, c postgres.Credential, keep []byte, kind string) error {
+	if _, err := tx.People.Lock(ctx, person); err != nil {
+		return err
+	}
 	if err := tx.People.SetPassword(ctx, person, c, now.At); err != nil {
 		return fmt.Errorf("keep a password: %w", err)
 	}
@@ -65,6 +70,9 @@ func (o *Office) setPassword(ctx context.Context, tx *postgres.Tx, now Moment, b
 		return err
 	}
 	if err := tx.OneTimeCodes.EndPendingOf(ctx, person); err != nil {
+		return err
+	}
+	if err := tx.Passkeys.EndChallengesOf(ctx, person); err != nil {
 		return err
 	}
 	return o.note(ctx, tx, now, by, assessment.OwnAccount, kind, string(person))

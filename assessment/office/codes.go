@@ -64,7 +64,8 @@ func (o *Office) BeginCodes(ctx context.Context, by assessment.Actor, password s
 	if o.opt.Secrets == nil {
 		return NewCodes{}, noCodesHere()
 	}
-	if err := o.ownPassword(ctx, by, password); err != nil {
+	proven, err := o.ownPassword(ctx, by, password)
+	if err != nil {
 		return NewCodes{}, err
 	}
 	secret, err := o.bytes(codeSecretBytes)
@@ -76,7 +77,7 @@ func (o *Office) BeginCodes(ctx context.Context, by assessment.Actor, password s
 		return NewCodes{}, err
 	}
 	var made NewCodes
-	err = o.as(ctx, by, assessment.OwnAccount, func(tx *postgres.Tx, now Moment) error {
+	err = o.asOwner(ctx, by, proven, func(tx *postgres.Tx, now Moment) error {
 		p, err := tx.People.Get(ctx, by.Person)
 		if err != nil {
 			return err

@@ -22,24 +22,25 @@ type CodeAsked struct{ Token string }
 func (CodeAsked) Error() string { return "a one-time code is asked for as well" }
 
 // letIn opens a session for whoever gave the right password, or asks for a code.
-func (o *Office) letIn(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID, code, address string) (string, assessment.Actor, error) {
+func (o *Office) letIn(ctx context.Context, who postgres.SignIn, proven still, code, address string) (string, assessment.Actor, error) {
+	agency, person := who.AgencyID, who.PersonID
 	asked, err := o.codesOf(ctx, agency, person)
 	switch {
 	case err != nil:
 		return "", assessment.Actor{}, err
 	case !asked:
-		return o.openSession(ctx, agency, person)
+		return o.openSession(ctx, agency, person, proven)
 	case code == "":
-		token, err := o.waitForCode(ctx, agency, person)
+		token, err := o.waitForCode(ctx, agency, person, proven)
 		if err != nil {
 			return "", assessment.Actor{}, err
 		}
 		return "", assessment.Actor{}, CodeAsked{token}
 	}
-	if err := o.proveCode(ctx, agency, person, code, network(address)); err != nil {
+	if err := o.proveCode(ctx, agency, person, code, place{name: Network(address)}); err != nil {
 		return "", assessment.Actor{}, err
 	}
-	return o.openSession(ctx, agency, person)
+	return o.openSession(ctx, agency, person, proven)
 }
 
 // codesOf reports whether codes are asked of somebody.
@@ -56,13 +57,19 @@ func (o *Office) codesOf(ctx context.Context, agency assessment.AgencyID, person
 	return on, err
 }
 
-func (o *Office) waitForCode(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID) (string, error) {
+func (o *Office) waitForCode(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID, proven still) (string, error) {
 	raw, err := o.bytes(32)
 	if err != nil {
 		return "", err
 	}
 	token := base64.RawURLEncoding.EncodeToString(raw)
 	return token, o.in(ctx, agency, func(tx *postgres.Tx, now Moment) error {
+		if _, err := tx.People.Lock(ctx, person); err != nil {
+			return err
+		}
+		if err := proven.or(ctx, tx, fault.Of(fault.Unauthenticated, "Your password was changed while you signed in. Sign in again.")); err != nil {
+			return err
+		}
 		return tx.OneTimeCodes.AddPending(ctx, tokenHash(token), person, now.At, now.At.Add(pendingFor))
 	})
 }
@@ -90,26 +97,20 @@ func (o *Office) SignInByCode(ctx context.Context, token, code, address string) 
 	if err != nil {
 		return "", none, err
 	}
-	if err := o.proveCode(ctx, agency, person, code, network(address)); err != nil {
+	if err := o.proveCode(ctx, agency, person, code, place{name: Network(address)}); err != nil {
 		return "", none, err
 	}
-	err = o.in(ctx, agency, func(tx *postgres.Tx, _ Moment) error { return tx.OneTimeCodes.TakePending(ctx, tokenHash(token)) })
-	if err != nil {
-		if fault.KindOf(err) == fault.NotFound {
-			return "", none, over
-		}
-		return "", none, err
-	}
-	return o.openSession(ctx, agency, person)
+	return o.openSession(ctx, agency, person, halfStill(token))
 }
 
 // proveCode uses up a code of the app or a recovery code. Tries are counted like
 // those of passwords: by place, so that nobody can lock somebody else out.
-func (o *Office) proveCode(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID, code, place string) error {
+func (o *Office) proveCode(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID, code string, from place) error {
 	if plainCode(code) == "" {
 		return faultAt("code", "Enter the code that your app shows, or one of your recovery codes.")
 	}
-	try, _, err := o.countTry(ctx, agency, person, "code at "+place)
+	from.name = "code at " + from.name
+	try, _, err := o.countTry(ctx, agency, person, from)
 	if err != nil {
 		return err
 	}
@@ -121,11 +122,15 @@ func (o *Office) proveCode(ctx context.Context, agency assessment.AgencyID, pers
 		}
 		return o.note(ctx, tx, now, assessment.Actor{}, assessment.OwnAccount, "code refused", string(person))
 	})
-	if err == nil && wrong {
-		return errCode
+	if wrong { // also where that could not be noted: the try counts
+		return cmp.Or(err, errCode)
+	}
+	if err != nil && fault.KindOf(err) == 0 { // nobody knows how far it came
+		return err
 	}
 	// A right code is no wrong try, nor is one that could not be looked at.
-	return cmp.Or(err, o.db.Aside(ctx, agency, func(tx *postgres.Tx) error { return tx.Sessions.MarkGood(ctx, try) }))
+	good := o.db.Aside(ctx, agency, func(tx *postgres.Tx) error { return tx.Sessions.MarkGood(ctx, try) })
+	return cmp.Or(err, good)
 }
 
 // useCode tells the codes of an app from recovery codes by their length.
@@ -157,10 +162,11 @@ func (o *Office) own(ctx context.Context, agency assessment.AgencyID, person ass
 
 // EndCodes turns one's own one-time codes off.
 func (o *Office) EndCodes(ctx context.Context, by assessment.Actor, password, code string) error {
-	if err := o.bothFactors(ctx, by, password, code); err != nil {
+	proven, err := o.bothFactors(ctx, by, password, code)
+	if err != nil {
 		return err
 	}
-	return o.as(ctx, by, assessment.OwnAccount, func(tx *postgres.Tx, now Moment) error {
+	return o.asOwner(ctx, by, proven, func(tx *postgres.Tx, now Moment) error {
 		return o.endCodes(ctx, tx, now, by, assessment.OwnAccount, by.Person)
 	})
 }
@@ -178,11 +184,12 @@ func (o *Office) endCodes(ctx context.Context, tx *postgres.Tx, now Moment, by a
 // RenewRecovery puts ten new recovery codes in place of all before. They are shown
 // once.
 func (o *Office) RenewRecovery(ctx context.Context, by assessment.Actor, password, code string) ([]string, error) {
-	if err := o.bothFactors(ctx, by, password, code); err != nil {
+	proven, err := o.bothFactors(ctx, by, password, code)
+	if err != nil {
 		return nil, err
 	}
 	var codes []string
-	err := o.as(ctx, by, assessment.OwnAccount, func(tx *postgres.Tx, now Moment) (err error) {
+	err = o.asOwner(ctx, by, proven, func(tx *postgres.Tx, now Moment) (err error) {
 		if codes, err = o.newRecovery(ctx, tx, by.Person); err != nil {
 			return err
 		}
@@ -206,31 +213,32 @@ func ownForGood(ctx context.Context, tx *postgres.Tx, person assessment.PersonID
 }
 
 // bothFactors asks who is signed in for the password and a code.
-func (o *Office) bothFactors(ctx context.Context, by assessment.Actor, password, code string) error {
+func (o *Office) bothFactors(ctx context.Context, by assessment.Actor, password, code string) (still, error) {
 	on, err := o.codesOf(ctx, by.Agency, by.Person)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	if !on {
-		return fault.Of(fault.Refused, "One-time codes are not on.")
+		return nil, fault.Of(fault.Refused, "One-time codes are not on.")
 	}
-	if err := o.ownPassword(ctx, by, password); err != nil {
-		return err
+	proven, err := o.ownPassword(ctx, by, password)
+	if err != nil {
+		return nil, err
 	}
-	return o.proveCode(ctx, by.Agency, by.Person, code, signedInAs(by))
+	return proven, o.proveCode(ctx, by.Agency, by.Person, code, place{name: signedInAs(by)})
 }
 
 // ownPassword asks who is signed in for their own password, which must be one that
 // they chose: else whoever gave it to them could add a way in for themselves.
-func (o *Office) ownPassword(ctx context.Context, by assessment.Actor, password string) error {
+func (o *Office) ownPassword(ctx context.Context, by assessment.Actor, password string) (still, error) {
 	ok, kept, err := o.proveSignedIn(ctx, by, by.Person, password)
 	switch {
 	case err != nil:
-		return err
+		return nil, err
 	case !ok:
-		return faultAt("password", "This is not your password. Nothing has changed.")
+		return nil, faultAt("password", "This is not your password. Nothing has changed.")
 	case kept.MustChange:
-		return faultAt("password", "This password was set by somebody else. Choose one of your own first. Nothing has changed.")
+		return nil, faultAt("password", "This password was set by somebody else. Choose one of your own first. Nothing has changed.")
 	}
-	return nil
+	return passwordStill(by.Person, kept), nil
 }

@@ -1,5 +1,7 @@
 package office
 
+import "strconv"
+
 // HoldConfirmations keeps all turns of those who sign until it is let go.
 func HoldConfirmations(o *Office) (release func()) { return fill(o.confirming.slots) }
 
@@ -18,4 +20,13 @@ func fill(c chan struct{}) (release func()) {
 			<-c
 		}
 	}
+}
+
+// Strangers guesses once with each of so many addresses that nobody has, and tells how
+// many are kept.
+func Strangers(o *Office, called string, n int) (kept int) {
+	for i := range n {
+		_ = o.strangers.count("", called+strconv.Itoa(i)+"@ward.example", "198.51.100.9", o.opt.Now())
+	}
+	return len(o.strangers.tries)
 }

@@ -166,7 +166,7 @@ func (o *Office) TakeLink(ctx context.Context, f LinkForm) error {
 	}
 	by := actorOf(found.agency.ID, found.person)
 	if f.Code != "" {
-		if err := o.proveCode(ctx, by.Agency, by.Person, f.Code, network(f.Address)); err != nil {
+		if err := o.proveCode(ctx, by.Agency, by.Person, f.Code, place{name: Network(f.Address)}); err != nil {
 			return err
 		}
 	}
@@ -180,6 +180,9 @@ func (o *Office) TakeLink(ctx context.Context, f LinkForm) error {
 }
 
 func (o *Office) takeLink(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, f LinkForm, hash string) error {
+	if _, err := tx.People.Lock(ctx, by.Person); err != nil { // before any row of a link: whoever makes one does so too
+		return err
+	}
 	found, err := useable(ctx, tx, now, f.Token)
 	if err != nil {
 		return err
@@ -209,6 +212,9 @@ func (o *Office) takeLink(ctx context.Context, tx *postgres.Tx, now Moment, by a
 // endPasskeys ends the passkeys of somebody: whoever had the account before must not
 // keep a way in.
 func (o *Office) endPasskeys(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor) error {
+	if err := tx.Passkeys.Lock(ctx, by.Person); err != nil {
+		return err
+	}
 	keys, err := tx.Passkeys.Of(ctx, by.Person)
 	if err != nil {
 		return err

@@ -89,9 +89,12 @@ func (o *Office) passkeyOwner(ctx context.Context, tx *postgres.Tx, now Moment, 
 }
 
 // useKey proves a person's answer and keeps what it says of the passkey. A refusal
-// is noted, and one for a counter that went back is the end of the passkey.
-func (o *Office) useKey(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID, state string, a passkey.Answer) error {
+// is noted, and one for a counter that went back is the end of the passkey. After that
+// nothing is noted any more: answers to it are not proven, and whoever makes some up
+// could fill its owner's account.
+func (o *Office) useKey(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID, state string, a passkey.Answer) (still, error) {
 	var refused error
+	var proven postgres.Passkey
 	err := o.own(ctx, agency, person, func(tx *postgres.Tx, now Moment) error {
 		refused = nil
 		if err := tx.Passkeys.Lock(ctx, person); err != nil {
@@ -102,9 +105,14 @@ func (o *Office) useKey(ctx context.Context, agency assessment.AgencyID, person 
 			return err
 		}
 		used, known := named(kept, a.CredentialID)
+		proven = used
+		if known && used.DoubtedAt != nil {
+			refused = doubted()
+			return nil
+		}
 		key, err := o.party.Prove(owner, state, a)
 		switch {
-		case known && (used.DoubtedAt != nil || errors.Is(err, passkey.ErrWentBack)):
+		case known && errors.Is(err, passkey.ErrWentBack):
 			refused = doubted()
 			return o.doubt(ctx, tx, now, used)
 		case err != nil || !known:
@@ -115,9 +123,9 @@ func (o *Office) useKey(ctx context.Context, agency assessment.AgencyID, person 
 		return tx.Passkeys.Used(ctx, used, now.At)
 	})
 	if err != nil {
-		return err
+		return nil, err
 	}
-	return refused
+	return passkeyStill(proven), refused
 }
 
 func (o *Office) doubt(ctx context.Context, tx *postgres.Tx, now Moment, k postgres.Passkey) error {

@@ -50,10 +50,11 @@ func (o *Office) SignInByPasskey(ctx context.Context, answer string) (string, as
 	if err != nil {
 		return "", none, err
 	}
-	if err := o.useKey(ctx, owner.AgencyID, owner.PersonID, asked.State, read); err != nil {
+	proven, err := o.useKey(ctx, owner.AgencyID, owner.PersonID, asked.State, read)
+	if err != nil {
 		return "", none, err
 	}
-	return o.openSession(ctx, owner.AgencyID, owner.PersonID)
+	return o.openSession(ctx, owner.AgencyID, owner.PersonID, proven)
 }
 
 // AskPasskey stands in a proof in place of a passkey's answer: the signer wants to
@@ -100,30 +101,30 @@ func (s signed) bound(signer assessment.PersonID, act assessment.Act) ([]byte, e
 }
 
 // confirmByPasskey is confirm for a passkey.
-func (o *Office) confirmByPasskey(ctx context.Context, by assessment.Actor, signer assessment.PersonID, act assessment.Act, what signed, answer string) error {
+func (o *Office) confirmByPasskey(ctx context.Context, by assessment.Actor, signer assessment.PersonID, act assessment.Act, what signed, answer string) (still, error) {
 	if err := o.PasskeysOffered(); err != nil {
-		return err
+		return nil, err
 	}
 	bound, err := what.bound(signer, act)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	switch answer {
 	case AskPasskey:
-		return o.askSigner(ctx, by, signer, act, what, bound)
+		return nil, o.askSigner(ctx, by, signer, act, what, bound)
 	case NoPasskey:
-		return fault.Of(fault.Refused, "You went back without signing, so nothing has been signed. What you typed is still there.")
+		return nil, fault.Of(fault.Refused, "You went back without signing, so nothing has been signed. What you typed is still there.")
 	}
 	read, err := passkey.Read(answer)
 	if err != nil {
-		return notAccepted()
+		return nil, notAccepted()
 	}
 	asked, err := o.takeQuestion(ctx, by.Agency, read.Hash, forSignature)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	if asked.Person != signer || !bytes.Equal(asked.Bound, bound) {
-		return fault.Of(fault.Refused, "The passkey was asked for something else than this. Nothing has been signed. Look at it and try again.")
+		return nil, fault.Of(fault.Refused, "The passkey was asked for something else than this. Nothing has been signed. Look at it and try again.")
 	}
 	return o.useKey(ctx, by.Agency, signer, asked.State, read)
 }

@@ -50,7 +50,8 @@ func (o *Office) BeginPasskey(ctx context.Context, by assessment.Actor, password
 	if err := o.PasskeysOffered(); err != nil {
 		return "", err
 	}
-	if err := o.ownPassword(ctx, by, password); err != nil {
+	proven, err := o.ownPassword(ctx, by, password)
+	if err != nil {
 		return "", err
 	}
 	drawn, err := o.bytes(32)
@@ -58,7 +59,7 @@ func (o *Office) BeginPasskey(ctx context.Context, by assessment.Actor, password
 		return "", err
 	}
 	var asked passkey.Question
-	err = o.as(ctx, by, assessment.OwnAccount, func(tx *postgres.Tx, now Moment) error {
+	err = o.asOwner(ctx, by, proven, func(tx *postgres.Tx, now Moment) error {
 		if err := ownForGood(ctx, tx, by.Person); err != nil {
 			return err
 		}
@@ -69,8 +70,8 @@ func (o *Office) BeginPasskey(ctx context.Context, by assessment.Actor, password
 		if err != nil {
 			return err
 		}
-		if len(kept) >= mostPasskeys {
-			return fault.Of(fault.Refused, "You have %d passkeys. Remove one that you no longer use first.", len(kept))
+		if err := roomFor(kept); err != nil {
+			return err
 		}
 		if asked, err = o.party.AskNew(owner); err != nil {
 			return err
@@ -80,7 +81,16 @@ func (o *Office) BeginPasskey(ctx context.Context, by assessment.Actor, password
 	return asked.Options, err
 }
 
-// AddPasskey keeps a new passkey, if what the browser answered is genuine.
+func roomFor(kept []postgres.Passkey) error {
+	if len(kept) >= mostPasskeys {
+		return fault.Of(fault.Refused, "You have %d passkeys. Remove one that you no longer use first.", len(kept))
+	}
+	return nil
+}
+
+// AddPasskey keeps a new passkey, if what the browser answered is genuine. What was
+// looked at when the browser was asked is looked at again: other questions may have been
+// answered since, and the account may have been reset.
 func (o *Office) AddPasskey(ctx context.Context, by assessment.Actor, name, answer string) error {
 	if err := o.PasskeysOffered(); err != nil {
 		return err
@@ -94,6 +104,10 @@ func (o *Office) AddPasskey(ctx context.Context, by assessment.Actor, name, answ
 	if err != nil {
 		return notAccepted()
 	}
+	proven, err := o.passwordNow(ctx, by)
+	if err != nil {
+		return err
+	}
 	asked, err := o.takeQuestion(ctx, by.Agency, read.Hash, forRegistration)
 	if err != nil {
 		return err
@@ -101,9 +115,18 @@ func (o *Office) AddPasskey(ctx context.Context, by assessment.Actor, name, answ
 	if asked.Person != by.Person {
 		return notAccepted()
 	}
-	return o.as(ctx, by, assessment.OwnAccount, func(tx *postgres.Tx, now Moment) error {
-		owner, _, err := o.passkeyOwner(ctx, tx, now, by.Person)
+	return o.asOwner(ctx, by, proven, func(tx *postgres.Tx, now Moment) error {
+		if err := ownForGood(ctx, tx, by.Person); err != nil {
+			return err
+		}
+		if err := tx.Passkeys.Lock(ctx, by.Person); err != nil {
+			return err
+		}
+		owner, kept, err := o.passkeyOwner(ctx, tx, now, by.Person)
 		if err != nil {
+			return err
+		}
+		if err := roomFor(kept); err != nil {
 			return err
 		}
 		key, err := o.party.New(owner, asked.State, read)
@@ -121,12 +144,25 @@ func (o *Office) AddPasskey(ctx context.Context, by assessment.Actor, name, answ
 	})
 }
 
+// passwordNow is the password that somebody has now, for what they do not prove it for
+// again. A new one deletes their questions, so one that is there afterwards was asked
+// under this password or a later one.
+func (o *Office) passwordNow(ctx context.Context, by assessment.Actor) (still, error) {
+	var kept postgres.Credential
+	err := o.reading(ctx, by.Agency, func(tx *postgres.Tx, _ Moment) (err error) {
+		kept, err = tx.People.Credential(ctx, by.Person)
+		return err
+	})
+	return passwordStill(by.Person, kept), err
+}
+
 // RemovePasskey takes one of one's own passkeys away, for a proof of who asks.
 func (o *Office) RemovePasskey(ctx context.Context, by assessment.Actor, id assessment.RecordID, password string) error {
-	if err := o.ownPassword(ctx, by, password); err != nil {
+	proven, err := o.ownPassword(ctx, by, password)
+	if err != nil {
 		return err
 	}
-	return o.as(ctx, by, assessment.OwnAccount, func(tx *postgres.Tx, now Moment) error {
+	return o.asOwner(ctx, by, proven, func(tx *postgres.Tx, now Moment) error {
 		if err := tx.Passkeys.Remove(ctx, by.Person, id, now.At); err != nil {
 			return err
 		}

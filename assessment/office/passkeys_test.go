@@ -255,8 +255,15 @@ func TestAPasskeyWhoseCounterGoesBack(t *testing.T) {
 	if kept[0].Doubted == nil {
 		t.Error("its owner is not told")
 	}
-	if n := journalled(t, w, "passkey doubted"); n == 0 {
-		t.Error("it is not noted")
+	// Noted once: nothing about later answers is proven, and whoever makes them up must
+	// not fill the owner's account.
+	forged := *d
+	forged.key = newKey()
+	forged.key.ID, forged.key.Counter = d.key.ID, 100
+	_, _, err = w.Office.SignInByPasskey(t.Context(), forged.answer(t, askSignIn(t, w)))
+	wantRefusal(t, err, fault.Refused, "counter went back")
+	if doubted, refused := journalled(t, w, "passkey doubted"), journalled(t, w, "passkey refused"); doubted != 1 || refused != 0 {
+		t.Errorf("noted %d times as doubted, %d times as refused", doubted, refused)
 	}
 	wantNone(t, w.Office.RemovePasskey(t.Context(), who, kept[0].ID, ward.Password))
 	options, err := w.Office.BeginPasskey(t.Context(), who, ward.Password)
@@ -349,4 +356,26 @@ func TestNoWayInIsAddedBeforeSomebodyVouched(t *testing.T) {
 	wantNone(t, err)
 	_, err = w.Office.BeginCodes(t.Context(), who, own)
 	wantNone(t, err)
+}
+
+// What was looked at when a browser was asked for a new passkey is looked at again when
+// it answers: how many there are, and whose account it is by then.
+func TestQuestionsAskedAheadAddNoPasskeyTooMany(t *testing.T) {
+	w := ward.New(t)
+	who := w.Educators[0]
+	var answers []string
+	for range 22 {
+		options, err := w.Office.BeginPasskey(t.Context(), who, ward.Password)
+		wantNone(t, err)
+		answers = append(answers, newDevice().made(t, options))
+	}
+	for _, a := range answers[:20] {
+		wantNone(t, w.Office.AddPasskey(t.Context(), who, "Phone", a))
+	}
+	wantRefusal(t, w.Office.AddPasskey(t.Context(), who, "Phone", answers[20]), fault.Refused, "You have 20 passkeys")
+	w.Take(w.Link(w.Admin, who), "known to Ada alone")
+	wantRefusal(t, w.Office.AddPasskey(t.Context(), who, "Phone", answers[21]), fault.Refused, "answered already")
+	if kept := must(w.Office.Passkeys(t.Context(), who))(t); len(kept) != 0 {
+		t.Errorf("%d passkeys after the reset", len(kept))
+	}
 }

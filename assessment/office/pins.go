@@ -34,7 +34,7 @@ func (o *Office) SetPIN(ctx context.Context, by assessment.Actor, password, pin 
 	if err := f.Err(); err != nil {
 		return err
 	}
-	ok, _, err := o.proveSignedIn(ctx, by, by.Person, password)
+	ok, kept, err := o.proveSignedIn(ctx, by, by.Person, password)
 	switch {
 	case err != nil:
 		return err
@@ -45,7 +45,7 @@ func (o *Office) SetPIN(ctx context.Context, by assessment.Actor, password, pin 
 	if err != nil {
 		return err
 	}
-	return o.as(ctx, by, assessment.OwnAccount, func(tx *postgres.Tx, now Moment) error {
+	return o.asOwner(ctx, by, passwordStill(by.Person, kept), func(tx *postgres.Tx, now Moment) error {
 		if err := tx.PINs.Set(ctx, by.Person, hash, now.At); err != nil {
 			return fmt.Errorf("keep a PIN: %w", err)
 		}
@@ -99,23 +99,23 @@ func halved(digits []rune) []rune {
 }
 
 // confirmByPIN lets a PIN stand for the whole proof where a sitting goes on.
-func (o *Office) confirmByPIN(ctx context.Context, by assessment.Actor, person assessment.PersonID, pin string) error {
+func (o *Office) confirmByPIN(ctx context.Context, by assessment.Actor, person assessment.PersonID, pin string) (still, error) {
 	if person != by.Person {
-		return faultAt("pin", "A PIN is good where its owner is signed in. Sign with your password here. Nothing has been signed.")
+		return nil, faultAt("pin", "A PIN is good where its owner is signed in. Sign with your password here. Nothing has been signed.")
 	}
 	if err := o.mustBeSitting(ctx, by); err != nil {
-		return err
+		return nil, err
 	}
-	ok, tries, err := o.provePIN(ctx, by, strings.TrimSpace(pin))
+	ok, kept, err := o.provePIN(ctx, by, strings.TrimSpace(pin))
 	switch {
 	case err != nil:
-		return err
+		return nil, err
 	case ok:
-		return nil
-	case tries < pinTries:
-		return faultAt("pin", fmt.Sprintf("This PIN does not match. After %d wrong ones in a row it is shut. Nothing has been signed.", pinTries))
+		return pinStill(person, kept), nil
+	case kept.Wrong < pinTries:
+		return nil, faultAt("pin", fmt.Sprintf("This PIN does not match. After %d wrong ones in a row it is shut. Nothing has been signed.", pinTries))
 	}
-	return shutPIN()
+	return nil, shutPIN()
 }
 
 func shutPIN() error {
@@ -144,33 +144,33 @@ func (o *Office) mustBeSitting(ctx context.Context, by assessment.Actor) error {
 	})
 }
 
-// provePIN reports whether a PIN is that of whoever acts, and how many tries in a
-// row were wrong. As with passwords, a try is counted before it is looked at.
-func (o *Office) provePIN(ctx context.Context, by assessment.Actor, pin string) (bool, int, error) {
+// provePIN reports whether a PIN is that of whoever acts, with what is kept of it and
+// how many tries in a row were wrong. As with passwords, a try is counted before it is looked at.
+func (o *Office) provePIN(ctx context.Context, by assessment.Actor, pin string) (bool, postgres.PIN, error) {
 	leave, err := o.confirming.enter()
 	if err != nil {
-		return false, 0, err
+		return false, postgres.PIN{}, err
 	}
 	defer leave()
 	done, err := o.confirming.inLine(ctx, string(by.Person), "PIN")
 	if err != nil {
-		return false, 0, err
+		return false, postgres.PIN{}, err
 	}
 	defer done()
 	kept, err := o.countPIN(ctx, by)
 	if err != nil {
-		return false, 0, err
+		return false, postgres.PIN{}, err
 	}
 	ok, err := o.matches(ctx, o.confirming, kept.Hash, pin)
 	switch {
 	case err != nil:
-		return false, kept.Wrong, err
+		return false, kept, err
 	case ok:
-		return true, 0, o.db.Aside(ctx, by.Agency, func(tx *postgres.Tx) error { return tx.PINs.Wrong(ctx, by.Person, 0) })
+		return true, kept, o.db.Aside(ctx, by.Agency, func(tx *postgres.Tx) error { return tx.PINs.Wrong(ctx, by.Person, 0) })
 	case kept.Wrong < pinTries:
-		return false, kept.Wrong, nil
+		return false, kept, nil
 	}
-	return false, kept.Wrong, o.as(ctx, by, assessment.OwnAccount, func(tx *postgres.Tx, now Moment) error {
+	return false, kept, o.as(ctx, by, assessment.OwnAccount, func(tx *postgres.Tx, now Moment) error {
 		if err := tx.PINs.Shut(ctx, by.Person, now.At); err != nil {
 			return err
 		}

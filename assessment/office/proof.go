@@ -33,35 +33,36 @@ func (o *Office) Confirm(ctx context.Context, by assessment.Actor, person assess
 	if err := by.May(assessment.SignRecord); err != nil {
 		return err
 	}
-	return o.confirm(ctx, by, person, proof)
+	_, err := o.confirm(ctx, by, person, proof)
+	return err
 }
 
 // confirm is Confirm for a use case that has looked who may sign. It comes before
 // the transaction: it may have to wait for its turn, and whoever waits must hold
-// no connection that others need.
-func (o *Office) confirm(ctx context.Context, by assessment.Actor, person assessment.PersonID, proof Proof) error {
+// no connection that others need. The use case then asks whether the proof still holds.
+func (o *Office) confirm(ctx context.Context, by assessment.Actor, person assessment.PersonID, proof Proof) (still, error) {
 	switch {
 	case proof.Passkey != "":
-		return faultAt("password", "A passkey cannot be used here. Enter your password. Nothing has been signed.")
+		return nil, faultAt("password", "A passkey cannot be used here. Enter your password. Nothing has been signed.")
 	case proof.Password != "":
 		return o.confirmByPassword(ctx, by, person, proof.Password)
 	case proof.PIN != "":
 		return o.confirmByPIN(ctx, by, person, proof.PIN)
 	}
-	return faultAt("password", "Enter your password. Nothing has been signed.")
+	return nil, faultAt("password", "Enter your password. Nothing has been signed.")
 }
 
-func (o *Office) confirmByPassword(ctx context.Context, by assessment.Actor, person assessment.PersonID, password string) error {
+func (o *Office) confirmByPassword(ctx context.Context, by assessment.Actor, person assessment.PersonID, password string) (still, error) {
 	ok, kept, err := o.proveSignedIn(ctx, by, person, password)
 	switch {
 	case err != nil:
-		return err
+		return nil, err
 	case !ok:
-		return faultAt("password", "This password does not match. Nothing has been signed.")
+		return nil, faultAt("password", "This password does not match. Nothing has been signed.")
 	case kept.MustChange:
-		return faultAt("password", "This password was set by somebody else. Sign in and choose one of your own first. Nothing has been signed.")
+		return nil, faultAt("password", "This password was set by somebody else. Sign in and choose one of your own first. Nothing has been signed.")
 	}
-	return nil
+	return passwordStill(person, kept), nil
 }
 
 // proveSignedIn is prove for a password that somebody who is signed in hands over,
@@ -77,5 +78,5 @@ func (o *Office) proveSignedIn(ctx context.Context, by assessment.Actor, person 
 		return false, postgres.Credential{}, err
 	}
 	defer done()
-	return o.prove(ctx, o.confirming, by.Agency, person, password, signedInAs(by))
+	return o.prove(ctx, o.confirming, by.Agency, person, password, place{name: signedInAs(by)})
 }

@@ -8,7 +8,6 @@ import (
 	"encoding/hex"
 	"strings"
 	"time"
-	"unicode/utf8"
 
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
@@ -21,15 +20,6 @@ const (
 	sessionMost  = 7 * 24 * time.Hour
 	sessionTouch = time.Minute
 )
-
-// SignInForm is what somebody types to sign in.
-type SignInForm struct {
-	Agency   string // code; empty unless they are known to more than one agency
-	Email    string
-	Password string
-	Code     string // one-time or recovery code, where it is at hand; who has them is asked for one
-	Address  string // of the client, for slowing down guesses
-}
 
 // AgencyView is the tenant as people see it.
 type AgencyView struct {
@@ -58,89 +48,10 @@ type SessionView struct {
 	News               int  // what happened to the account before it and was not put away yet
 }
 
-// SignIn opens a session. A wrong e-mail address and a wrong password look alike,
-// in words and in time. Where a one-time code is asked for and none was given, the
-// error is CodeAsked.
-func (o *Office) SignIn(ctx context.Context, f SignInForm) (string, assessment.Actor, error) {
-	if err := f.check(); err != nil {
-		return "", assessment.Actor{}, err
-	}
-	leave, err := o.signingIn.enter()
-	if err != nil {
-		return "", assessment.Actor{}, err
-	}
-	defer leave()
-	found, err := o.db.AtDoor().SignIns(ctx, strings.TrimSpace(f.Email))
-	if err != nil {
-		return "", assessment.Actor{}, err
-	}
-	proven, err := o.proven(ctx, f, found)
-	if err != nil {
-		return "", assessment.Actor{}, err
-	}
-	return o.letIn(ctx, proven.AgencyID, proven.PersonID, f.Code, f.Address)
-}
-
-func (f SignInForm) check() error {
-	var faults form
-	if strings.TrimSpace(f.Email) == "" {
-		faults.Add("email", "Enter your e-mail address.")
-	}
-	if f.Password == "" {
-		faults.Add("password", "Enter your password.")
-	}
-	faults.readable("email", f.Email, 254)
-	if utf8.RuneCountInString(f.Password) > mostPassword {
-		faults.Add("password", "A password has at most %d characters.", mostPassword)
-	}
-	return faults.Err()
-}
-
-// proven is the one of those with this e-mail address whose password it is.
-func (o *Office) proven(ctx context.Context, f SignInForm, found []postgres.SignIn) (postgres.SignIn, error) {
-	var good []postgres.SignIn
-	wrong := fault.Of(fault.Unauthenticated, "The e-mail address or the password is not right.")
-	tried := false
-	for _, s := range found {
-		if f.Agency != "" && s.AgencyCode != strings.ToLower(strings.TrimSpace(f.Agency)) {
-			continue
-		}
-		tried = true
-		ok, _, err := o.prove(ctx, o.signingIn, s.AgencyID, s.PersonID, f.Password, network(f.Address))
-		switch {
-		case fault.KindOf(err) == fault.Throttled:
-			wrong = err
-		case err != nil:
-			return postgres.SignIn{}, err
-		case ok:
-			good = append(good, s)
-		}
-	}
-	switch {
-	case len(good) == 1:
-		return good[0], nil
-	case len(good) > 1:
-		var faults form
-		faults.Add("agency", "You are known to more than one agency. Enter the code of the one you mean.")
-		return postgres.SignIn{}, faults.Err()
-	case !tried:
-		return postgres.SignIn{}, o.turnAway(ctx, f, wrong)
-	}
-	return postgres.SignIn{}, wrong
-}
-
-// turnAway does for an e-mail address that nobody has what is done for others.
-func (o *Office) turnAway(ctx context.Context, f SignInForm, wrong error) error {
-	if err := o.strangers.count(f.Agency, strings.TrimSpace(f.Email), network(f.Address), o.opt.Now()); err != nil {
-		return err
-	}
-	if _, err := o.matches(ctx, o.signingIn, "", f.Password); err != nil {
-		return err
-	}
-	return wrong
-}
-
-func (o *Office) openSession(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID) (string, assessment.Actor, error) {
+// openSession opens a session for whoever was proven, if they still are. Whoever sets
+// a password or takes a passkey away by a link waits for the same lock, and ends the
+// sessions that were opened before.
+func (o *Office) openSession(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID, proven still) (string, assessment.Actor, error) {
 	raw, err := o.bytes(sessionSecret)
 	if err != nil {
 		return "", assessment.Actor{}, err
@@ -148,8 +59,11 @@ func (o *Office) openSession(ctx context.Context, agency assessment.AgencyID, pe
 	token := base64.RawURLEncoding.EncodeToString(raw)
 	var actor assessment.Actor
 	err = o.in(ctx, agency, func(tx *postgres.Tx, now Moment) error {
-		p, err := tx.People.Get(ctx, person)
+		p, err := tx.People.Lock(ctx, person)
 		if err != nil {
+			return err
+		}
+		if err := proven.or(ctx, tx, fault.Of(fault.Unauthenticated, "What you signed in with was changed or taken away while you did. Sign in again.")); err != nil {
 			return err
 		}
 		if gone(p.LeftOn, now.Today) || len(p.Roles) == 0 {

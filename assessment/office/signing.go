@@ -30,7 +30,7 @@ func (o *Office) signing(ctx context.Context, by assessment.Actor, act assessmen
 // is looked at first, so that nobody gives one for nothing; look also tells who
 // signs. The proof comes next, while no connection to the database is held: it may
 // have to wait for its turn. Then the use case itself, which must look again,
-// because all may have changed since.
+// because all may have changed since, the signer's password among it.
 func (o *Office) signingBeside(ctx context.Context, by assessment.Actor, act assessment.Act, proof Proof,
 	look func(*postgres.Tx, Moment) (signers, error), do func(*postgres.Tx, Moment) error) error {
 	if by.Program != nil {
@@ -49,11 +49,12 @@ func (o *Office) signingBeside(ctx context.Context, by assessment.Actor, act ass
 	if err != nil {
 		return fmt.Errorf("%s: %w", act, err)
 	}
-	prove := func() error { return o.confirm(ctx, by, who.signer, proof) }
+	prove := func() (still, error) { return o.confirm(ctx, by, who.signer, proof) }
 	if proof.Passkey != "" && proof.of != nil {
-		prove = func() error { return o.confirmByPasskey(ctx, by, who.signer, act, *proof.of, proof.Passkey) }
+		prove = func() (still, error) { return o.confirmByPasskey(ctx, by, who.signer, act, *proof.of, proof.Passkey) }
 	}
-	if err := prove(); err != nil {
+	proven, err := prove()
+	if err != nil {
 		return fmt.Errorf("%s: %w", act, err)
 	}
 	return o.as(ctx, by, act, func(tx *postgres.Tx, now Moment) error {
@@ -61,6 +62,11 @@ func (o *Office) signingBeside(ctx context.Context, by assessment.Actor, act ass
 			return err
 		}
 		if err := do(tx, now); err != nil {
+			return err
+		}
+		// Last, for all before may have had to wait for others.
+		err := proven.or(ctx, tx, faultAt("password", "What you signed with was changed or taken away a moment ago. Sign with what is good now. Nothing has been signed."))
+		if err != nil {
 			return err
 		}
 		return noteSitting(ctx, tx, now, by, who.signer)

@@ -89,11 +89,16 @@ func (c OneTimeCodes) RecoveryLeft(ctx context.Context, person assessment.Person
 
 // AddPending keeps a sign-in that waits for a code, and clears away old ones.
 func (c OneTimeCodes) AddPending(ctx context.Context, tokenHash []byte, person assessment.PersonID, at, expires time.Time) error {
-	if err := c.exec(ctx, `delete from sign_in_pending where expires_at <= $1`, at); err != nil {
+	if err := c.ForgetPending(ctx, at); err != nil {
 		return err
 	}
 	return c.exec(ctx, `insert into sign_in_pending (agency_id, token_hash, person_id, expires_at) values ($1, $2, $3, $4)`,
 		c.agency, tokenHash, person, expires)
+}
+
+// ForgetPending clears away those that have run out.
+func (c OneTimeCodes) ForgetPending(ctx context.Context, at time.Time) error {
+	return c.exec(ctx, `delete from sign_in_pending where expires_at <= $1`, at)
 }
 
 // Pending is who waits behind a hashed token; "not found" once it has run out.

@@ -101,13 +101,23 @@ type Challenge struct {
 
 // AddChallenge keeps a challenge, and clears away those that have run out.
 func (p Passkeys) AddChallenge(ctx context.Context, c Challenge, at time.Time) error {
-	if err := p.exec(ctx, `delete from passkey_challenge where expires_at <= $1`, at); err != nil {
+	if err := p.ForgetChallenges(ctx, at); err != nil {
 		return err
 	}
 	return p.exec(ctx, `
 		insert into passkey_challenge (agency_id, challenge_hash, person_id, purpose, bound, state, expires_at)
 		values ($1, $2, nullif($3, '')::uuid, $4, $5, $6, $7)`,
 		p.agency, c.ChallengeHash, string(c.Person), c.Purpose, c.Bound, c.State, c.ExpiresAt)
+}
+
+// ForgetChallenges clears away those that have run out.
+func (p Passkeys) ForgetChallenges(ctx context.Context, at time.Time) error {
+	return p.exec(ctx, `delete from passkey_challenge where expires_at <= $1`, at)
+}
+
+// EndChallengesOf takes away all that a person's passkeys were asked.
+func (p Passkeys) EndChallengesOf(ctx context.Context, person assessment.PersonID) error {
+	return p.exec(ctx, `delete from passkey_challenge where person_id = $1`, person)
 }
 
 // TakeChallenge takes a challenge away: of all who answer it, one gets it.

@@ -96,13 +96,14 @@ type Try struct {
 	Person      assessment.PersonID
 	AddressHash []byte
 	At          time.Time
+	AnyAgency   bool // of a sign-in that named none of the agencies that know the address
 }
 
 // AddTry notes a try.
 func (s Sessions) AddTry(ctx context.Context, t Try) error {
 	return s.exec(ctx, `
-		insert into sign_in_try (agency_id, id, person_id, address_hash, at, ok)
-		values ($1, $2, $3, $4, $5, false)`, s.agency, t.ID, t.Person, t.AddressHash, t.At)
+		insert into sign_in_try (agency_id, id, person_id, address_hash, at, ok, any_agency)
+		values ($1, $2, $3, $4, $5, false, $6)`, s.agency, t.ID, t.Person, t.AddressHash, t.At, t.AnyAgency)
 }
 
 // MarkGood marks a try as good.
@@ -125,14 +126,44 @@ func (s Sessions) RecentFailures(ctx context.Context, person assessment.PersonID
 }
 
 // FailuresSince counts failed tries of a person after an instant, wherever they
-// came from.
+// came from. Those of sign-ins that named no agency are left out: most were meant for
+// another one.
 func (s Sessions) FailuresSince(ctx context.Context, person assessment.PersonID, after time.Time) (int, error) {
 	type row struct{ Count int }
-	r, err := get[row](ctx, s.scope, `select count(*)::int as count from sign_in_try where person_id = $1 and at > $2 and not ok`, person, after)
+	r, err := get[row](ctx, s.scope, `select count(*)::int as count from sign_in_try where person_id = $1 and at > $2 and not ok and not any_agency`, person, after)
 	return r.Count, err
 }
 
 // ForgetTries removes the tries of a person up to an instant.
 func (s Sessions) ForgetTries(ctx context.Context, person assessment.PersonID, through time.Time) error {
 	return s.exec(ctx, `delete from sign_in_try where person_id = $1 and at <= $2`, person, through)
+}
+
+// OldFailure is how many tries of a person have failed since they last signed in.
+type OldFailure struct {
+	Person assessment.PersonID
+	Untold int
+}
+
+// OldFailures lists whose failed tries go back to an instant, with how many there are
+// through a later one.
+func (s Sessions) OldFailures(ctx context.Context, backTo, through time.Time, signedIn string) ([]OldFailure, error) {
+	return list[OldFailure](ctx, s.scope, `
+		select t.person_id as person, (count(*) filter (where t.at > coalesce(
+			(select max(j.at) from journal j where j.subject = t.person_id and j.kind = $3), '-infinity')))::int as untold
+		from sign_in_try t
+		where t.at <= $2 and not t.ok and not t.any_agency
+		group by t.person_id
+		having min(t.at) <= $1
+		order by t.person_id`, backTo, through, signedIn)
+}
+
+// ForgetToldTries removes the tries up to an instant that nobody is told of.
+func (s Sessions) ForgetToldTries(ctx context.Context, through time.Time) error {
+	return s.exec(ctx, `delete from sign_in_try where at <= $1 and (ok or any_agency)`, through)
+}
+
+// EndRunOut removes the sessions that have run out.
+func (s Sessions) EndRunOut(ctx context.Context, at time.Time) error {
+	return s.exec(ctx, `delete from session where expires_at <= $1`, at)
 }

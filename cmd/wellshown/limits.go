@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"net/http"
-	"net/netip"
 	"strconv"
 	"strings"
 	"sync"
@@ -103,7 +102,7 @@ func (l *counted) forget(now time.Time) {
 // delay is how long whoever sends a request has to wait. What is no token by its
 // looks opens nothing, and counts for its address alone.
 func (l *limits) delay(r *http.Request, cookie string) time.Duration {
-	address := network(r.RemoteAddr)
+	address := office.Network(r.RemoteAddr)
 	if d := l.address.wait(address); d > 0 {
 		return d
 	}
@@ -160,20 +159,6 @@ func comesIn(r *http.Request) bool {
 	}
 	path := r.URL.Path
 	return strings.HasPrefix(path, "/sign-in") || strings.HasPrefix(path, "/link/") || path == api.Base+"/sessions" || path == api.Base+"/links"
-}
-
-// network is whose address it is: of IPv6 its first 64 bits, which one client has
-// for itself.
-func network(remote string) string {
-	at, err := netip.ParseAddrPort(remote)
-	if err != nil {
-		return remote
-	}
-	ip := at.Addr().Unmap().WithZone("")
-	if ip.Is6() {
-		return netip.PrefixFrom(ip, 64).Masked().String()
-	}
-	return ip.String()
 }
 
 // readRates reads how much may be asked in a minute. Coming in may be made slower

@@ -15,6 +15,7 @@ import (
 
 	"github.com/gin-gonic/gin"
 
+	"wellshown/assessment/office"
 	"wellshown/integration/ward"
 	"wellshown/web"
 )
@@ -113,8 +114,9 @@ func TestOneNetworkIsOneAddress(t *testing.T) {
 	for from, want := range map[string]string{
 		"192.0.2.1:80": "192.0.2.1", "[2001:db8:1:2:3:4:5:6]:80": "2001:db8:1:2::/64", "[2001:db8:1:2:ffff::1]:80": "2001:db8:1:2::/64",
 		"[::ffff:192.0.2.1]:80": "192.0.2.1", "[fe80::1%eth0]:80": "fe80::/64", "nonsense": "nonsense",
+		"192.0.2.1": "192.0.2.1", "2001:db8:1:2:3:4:5:6": "2001:db8:1:2::/64", "::ffff:192.0.2.1": "192.0.2.1", "": "", // without a port
 	} {
-		if got := network(from); got != want {
+		if got := office.Network(from); got != want {
 			t.Errorf("%s is %s, want %s", from, got, want)
 		}
 	}

@@ -6,9 +6,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"log/slog"
 	"strings"
-	"time"
 	"wellshown/assessment/office"
 )
 
@@ -44,32 +42,6 @@ func runSeal(ctx context.Context, args []string, out io.Writer) error {
 		}
 		return err
 	})
-}
-
-// sealEvery is how often a service seals what waits.
-const sealEvery = time.Second
-
-// keepSealing seals until it is told to stop. What goes wrong is logged once and
-// tried again: nothing is lost meanwhile, the entries wait.
-func keepSealing(ctx context.Context, o *office.Office) {
-	tick := time.NewTicker(sealEvery)
-	defer tick.Stop()
-	said := ""
-	for {
-		select {
-		case <-ctx.Done():
-			return
-		case <-tick.C:
-		}
-		_, err := o.SealAll(ctx)
-		switch {
-		case err == nil || ctx.Err() != nil:
-			said = ""
-		case err.Error() != said:
-			said = err.Error()
-			slog.ErrorContext(ctx, "the ledger cannot be sealed", "error", said)
-		}
-	}
 }
 
 // ledgerReady refuses to serve where the ledger could not be sealed.

@@ -35,7 +35,7 @@ func serve(ctx context.Context, c config, o *office.Office, listener net.Listene
 	if err := errors.Join(ledgerReady(ctx, c, o), tellLostKeys(ctx, o, out)); err != nil {
 		return errors.Join(err, listener.Close())
 	}
-	go keepSealing(ctx, o)
+	keepHouse(ctx, o)
 	done := make(chan error, 1)
 	go func() { done <- server.Serve(listener) }()
 	fmt.Fprintln(out, c.serving(listener.Addr()))

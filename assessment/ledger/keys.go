@@ -16,6 +16,7 @@ type Keys struct {
 	signer    note.Signer
 	verifiers []note.Verifier
 	public    []string
+	vouching  [][]byte // keys that vouch for entries, made from the secret halves
 }
 
 const keysHeader = "# Keys of the ledger. Keep this file secret and keep a copy: whoever has it can sign heads, and without it\n" +
@@ -79,6 +80,7 @@ func (k *Keys) add(public, secret string) error {
 		return errors.New("the two halves are of different keys")
 	}
 	k.signer, k.verifiers, k.public = signer, append(k.verifiers, verifier), append(k.public, public)
+	k.vouching = append(k.vouching, vouchingKey(secret))
 	return nil
 }
 

@@ -42,7 +42,7 @@ func (o *Office) FoundAgency(ctx context.Context, n NewAgency) (assessment.Actor
 	agency := postgres.Agency{ID: id, Code: n.Code, Name: n.Name, Zone: n.Zone, Demo: n.Demo, CreatedAt: at}
 	admin := postgres.Person{ID: person, Name: n.AdminName, Email: n.AdminEmail, Language: "en", Roles: []assessment.Role{assessment.Administrator}}
 	actor := actorOf(id, admin)
-	err = o.db.InAgency(ctx, id, func(tx *postgres.Tx) error {
+	err = o.writing(ctx, id, func(tx *postgres.Tx) error {
 		return o.found(ctx, tx, agency, admin, postgres.Credential{PasswordHash: hash, MustChange: !n.Demo}, actor)
 	})
 	if err != nil {

@@ -66,6 +66,9 @@ func (o *Office) setClockRight(ctx context.Context, agency assessment.AgencyID) 
 		if err := o.note(ctx, tx, now, assessment.Actor{Agency: agency}, setClockRight, kind, string(agency)); err != nil {
 			return err
 		}
+		if err := o.vouchEntries(ctx, tx); err != nil {
+			return err
+		}
 		code = entered.Code
 		return o.sealBack(ctx, tx, now)
 	})

@@ -126,7 +126,7 @@ func (o *Office) LostKeys(ctx context.Context) ([]string, error) {
 	}
 	lost := map[string]bool{}
 	for _, agency := range agencies {
-		err := o.db.InAgency(ctx, agency, func(tx *postgres.Tx) error {
+		err := o.writing(ctx, agency, func(tx *postgres.Tx) error {
 			used, err := tx.OneTimeCodes.Keys(ctx)
 			for _, name := range used {
 				if o.opt.Secrets == nil || !o.opt.Secrets.Has(name) {

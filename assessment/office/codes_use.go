@@ -46,7 +46,7 @@ func (o *Office) letIn(ctx context.Context, who postgres.SignIn, proven still, c
 // codesOf reports whether codes are asked of somebody.
 func (o *Office) codesOf(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID) (bool, error) {
 	on := false
-	err := o.db.InAgency(ctx, agency, func(tx *postgres.Tx) error {
+	err := o.writing(ctx, agency, func(tx *postgres.Tx) error {
 		c, err := tx.OneTimeCodes.Of(ctx, person)
 		on = err == nil && c.ConfirmedAt != nil
 		if fault.KindOf(err) == fault.NotFound {
@@ -129,7 +129,7 @@ func (o *Office) proveCode(ctx context.Context, agency assessment.AgencyID, pers
 		return err
 	}
 	// A right code is no wrong try, nor is one that could not be looked at.
-	good := o.db.Aside(ctx, agency, func(tx *postgres.Tx) error { return tx.Sessions.MarkGood(ctx, try) })
+	good := o.aside(ctx, agency, func(tx *postgres.Tx) error { return tx.Sessions.MarkGood(ctx, try) })
 	return cmp.Or(err, good)
 }
 
@@ -157,7 +157,7 @@ func (o *Office) useCode(ctx context.Context, tx *postgres.Tx, now Moment, perso
 
 // own is in for what somebody does who proves just now who they are.
 func (o *Office) own(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID, fn func(*postgres.Tx, Moment) error) error {
-	return o.db.InAgency(ctx, agency, o.withMoment(ctx, person, string(assessment.OwnAccount), fn))
+	return o.writing(ctx, agency, o.withMoment(ctx, person, string(assessment.OwnAccount), fn))
 }
 
 // EndCodes turns one's own one-time codes off.

@@ -29,7 +29,7 @@ func (o *Office) Exported(ctx context.Context, by assessment.Actor, e Export) er
 	if err := by.May(e.Act); err != nil {
 		return err
 	}
-	err := o.db.InAgency(ctx, by.Agency, o.withMoment(ctx, by.Person, string(e.Act), func(tx *postgres.Tx, now Moment) error {
+	err := o.writing(ctx, by.Agency, o.withMoment(ctx, by.Person, string(e.Act), func(tx *postgres.Tx, now Moment) error {
 		return o.noteExport(ctx, tx, now, by, e)
 	}))
 	if err != nil {

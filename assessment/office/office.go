@@ -83,7 +83,7 @@ func (o *Office) as(ctx context.Context, by assessment.Actor, act assessment.Act
 	if err := by.May(act); err != nil {
 		return err
 	}
-	run := o.db.InAgency
+	run := o.writing
 	if act.Reads() {
 		run = o.db.Reading
 	}
@@ -99,7 +99,7 @@ const itself = "keep house"
 
 // in is as without an actor, for what the house itself does.
 func (o *Office) in(ctx context.Context, agency assessment.AgencyID, fn func(*postgres.Tx, Moment) error) error {
-	return o.db.InAgency(ctx, agency, o.withMoment(ctx, "", itself, fn))
+	return o.writing(ctx, agency, o.withMoment(ctx, "", itself, fn))
 }
 
 // reading is in for what only reads: it sees one moment, so that two facts that

@@ -50,7 +50,7 @@ func (o *Office) keepQuestion(ctx context.Context, tx *postgres.Tx, at time.Time
 // becomes of the answer, so that none is given twice.
 func (o *Office) takeQuestion(ctx context.Context, agency assessment.AgencyID, hash []byte, purpose string) (postgres.Challenge, error) {
 	var asked postgres.Challenge
-	err := o.db.Aside(ctx, agency, func(tx *postgres.Tx) (err error) {
+	err := o.aside(ctx, agency, func(tx *postgres.Tx) (err error) {
 		asked, err = tx.Passkeys.TakeChallenge(ctx, hash)
 		return err
 	})

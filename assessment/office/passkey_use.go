@@ -23,7 +23,7 @@ func (o *Office) BeginPasskeySignIn(ctx context.Context) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return asked.Options, o.db.InAgency(ctx, nobody, func(tx *postgres.Tx) error {
+	return asked.Options, o.writing(ctx, nobody, func(tx *postgres.Tx) error {
 		return o.keepQuestion(ctx, tx, o.now(), asked, postgres.Challenge{Purpose: forSignIn})
 	})
 }
@@ -132,7 +132,7 @@ func (o *Office) confirmByPasskey(ctx context.Context, by assessment.Actor, sign
 // askSigner gives the question as an error, since nothing has been signed yet.
 func (o *Office) askSigner(ctx context.Context, by assessment.Actor, signer assessment.PersonID, act assessment.Act, what signed, bound []byte) error {
 	asked := PasskeyAsked{Act: act, Says: what.Says}
-	err := o.db.InAgency(ctx, by.Agency, o.withMoment(ctx, by.Person, itself, func(tx *postgres.Tx, now Moment) error {
+	err := o.writing(ctx, by.Agency, o.withMoment(ctx, by.Person, itself, func(tx *postgres.Tx, now Moment) error {
 		p, err := tx.People.Get(ctx, signer)
 		if err != nil {
 			return err

@@ -166,7 +166,7 @@ func (o *Office) provePIN(ctx context.Context, by assessment.Actor, pin string) 
 	case err != nil:
 		return false, kept, err
 	case ok:
-		return true, kept, o.db.Aside(ctx, by.Agency, func(tx *postgres.Tx) error { return tx.PINs.Wrong(ctx, by.Person, 0) })
+		return true, kept, o.aside(ctx, by.Agency, func(tx *postgres.Tx) error { return tx.PINs.Wrong(ctx, by.Person, 0) })
 	case kept.Wrong < pinTries:
 		return false, kept, nil
 	}
@@ -181,7 +181,7 @@ func (o *Office) provePIN(ctx context.Context, by assessment.Actor, pin string) 
 // countPIN notes a try, and refuses it where there is no PIN or it is shut.
 func (o *Office) countPIN(ctx context.Context, by assessment.Actor) (postgres.PIN, error) {
 	var kept postgres.PIN
-	err := o.db.Aside(ctx, by.Agency, func(tx *postgres.Tx) (err error) {
+	err := o.aside(ctx, by.Agency, func(tx *postgres.Tx) (err error) {
 		if err := tx.PINs.Lock(ctx, by.Person); err != nil {
 			return err
 		}

@@ -81,9 +81,12 @@ func (o *Office) seal(ctx context.Context, tx *postgres.Tx, now Moment, back boo
 	if mine, err := tx.Ledger.Turn(ctx); err != nil || !mine {
 		return 0, err
 	}
-	waiting, err := tx.Ledger.Waiting(ctx, mostSealed)
+	waiting, err := tx.Ledger.Waiting(ctx, 0, mostSealed)
 	if err != nil || len(waiting) == 0 {
 		return 0, err
+	}
+	for i, w := range waiting {
+		waiting[i] = asVouched(o.opt.Ledger, now.Agency.ID, w)
 	}
 	last, tree, err := o.takeUp(ctx, tx, now.Agency.ID)
 	if err != nil {

@@ -83,7 +83,7 @@ func (o *Office) prove(ctx context.Context, t turns, agency assessment.AgencyID,
 	if err != nil || !ok {
 		return false, kept, err
 	}
-	return true, kept, o.db.Aside(ctx, agency, func(tx *postgres.Tx) error { return tx.Sessions.MarkGood(ctx, try) })
+	return true, kept, o.aside(ctx, agency, func(tx *postgres.Tx) error { return tx.Sessions.MarkGood(ctx, try) })
 }
 
 func (o *Office) countTry(ctx context.Context, agency assessment.AgencyID, person assessment.PersonID, from place) (string, postgres.Credential, error) {
@@ -94,7 +94,7 @@ func (o *Office) countTry(ctx context.Context, agency assessment.AgencyID, perso
 		return "", postgres.Credential{}, err
 	}
 	var kept postgres.Credential
-	err = o.db.Aside(ctx, agency, func(tx *postgres.Tx) error {
+	err = o.aside(ctx, agency, func(tx *postgres.Tx) error {
 		failed, err := tx.Sessions.RecentFailures(ctx, person, hash, at.Add(-triesWindow))
 		if err != nil {
 			return err

@@ -16,6 +16,7 @@ type Verified struct {
 	Leaves   int64 // leaves of the trees, all recomputed
 	Heads    int64 // signed heads, all checked
 	Waiting  int64 // entries without a place yet
+	Begun    int64 // rows that were there before their table was kept
 	Records  int64 // rows, all hashed anew
 	Erased   int64 // times that an erasure took the content of a row, each with its hash before
 	Found    int64 // how much does not match
@@ -117,6 +118,9 @@ func (a *audit) all(ctx context.Context, tx *postgres.Tx) error {
 	a.found.Heads += counts.Heads
 	a.found.Waiting += counts.Waiting
 	if err := a.tree(ctx, tx, counts); err != nil {
+		return err
+	}
+	if err := a.waiting(ctx, tx); err != nil {
 		return err
 	}
 	if err := tx.Audit.Whole(ctx); err != nil {

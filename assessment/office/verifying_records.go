@@ -27,6 +27,14 @@ func (a *audit) records(ctx context.Context, tx *postgres.Tx) error {
 			return fmt.Errorf("compare %s: %w", t.Name, err)
 		}
 	}
+	begun, late, err := tx.Audit.Begun(ctx, before, mostFindings)
+	if err != nil {
+		return fmt.Errorf("look for rows that were there before: %w", err)
+	}
+	a.found.Begun += begun
+	for _, e := range late {
+		a.note(e.Kind, e.Subject, "said to have been there before its table was kept, and the table was kept already")
+	}
 	outside, err := tx.Audit.Outside(ctx, mostFindings)
 	if err != nil {
 		return fmt.Errorf("look for what was written outside: %w", err)

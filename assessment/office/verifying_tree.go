@@ -50,7 +50,7 @@ type growing struct {
 	last   time.Time      // when the head before was sealed
 	ahead  map[int64]bool // when the last head was sealed before a clock was set right
 	newest int64          // size of the last head
-	rank   int // of the newest key that has signed so far
+	rank   int            // of the newest key that has signed so far
 }
 
 func (g *growing) read(ctx context.Context, tx *postgres.Tx, from, to int64) (err error) {

@@ -41,6 +41,14 @@ func (e Entry) Leaf(agency assessment.AgencyID) ledger.Leaf {
 type Waiting struct {
 	Number int64
 	Entry
+	WrittenIn string // the transaction; empty: it was there before the ledger began
+	Digest    []byte // over all entries of that transaction
+	Tag       []byte // that vouches for them; nil: none
+}
+
+// Written is what the entry's transaction entered.
+func (w Waiting) Written(agency assessment.AgencyID) ledger.Written {
+	return ledger.Written{Agency: string(agency), In: w.WrittenIn, Digest: w.Digest}
 }
 
 // Sealed is an entry with its place in the tree, from 0.
@@ -64,16 +72,6 @@ func (l Ledger) Turn(ctx context.Context) (bool, error) {
 	var mine bool
 	err := l.tx.QueryRow(ctx, `select pg_try_advisory_xact_lock(hashtextextended($1 || ' seal', 0))`, string(l.agency)).Scan(&mine)
 	return mine, err
-}
-
-// Waiting lists entries that have no place yet, in the order of writing.
-func (l Ledger) Waiting(ctx context.Context, most int) ([]Waiting, error) {
-	return list[Waiting](ctx, l.scope, `
-		select number, `+entryColumns+`
-		from ledger_waiting
-		where agency_id = $1
-		order by number
-		limit $2`, l.agency, most)
 }
 
 // Newest is the head that was signed last; "not found" where none was.
@@ -129,6 +127,9 @@ func (l Ledger) Keep(ctx context.Context, waited []Waiting, leaves []Sealed, nod
 	if err := l.keepLeaves(ctx, waited, leaves); err != nil {
 		return err
 	}
+	if err := l.dropVouchings(ctx); err != nil {
+		return err
+	}
 	levels, places, hashes := make([]int16, len(nodes)), make([]int64, len(nodes)), make([][]byte, len(nodes))
 	for i, n := range nodes {
 		levels[i], places[i], hashes[i] = int16(n.Level), n.Index, n.Hash
@@ -142,19 +143,19 @@ func (l Ledger) Keep(ctx context.Context, waited []Waiting, leaves []Sealed, nod
 // keepLeaves moves entries from the waiting list, by their numbers: what they say
 // stays as it was written.
 func (l Ledger) keepLeaves(ctx context.Context, waited []Waiting, leaves []Sealed) error {
-	numbers, positions, hashes := make([]int64, len(leaves)), make([]int64, len(leaves)), make([][]byte, len(leaves))
+	numbers, positions, hashes, acts := make([]int64, len(leaves)), make([]int64, len(leaves)), make([][]byte, len(leaves)), make([]string, len(leaves))
 	for i, s := range leaves {
-		numbers[i], positions[i], hashes[i] = waited[i].Number, s.Position, s.Hash
+		numbers[i], positions[i], hashes[i], acts[i] = waited[i].Number, s.Position, s.Hash, s.Act
 	}
 	return l.change(ctx, `
 		with waited as (
 			delete from ledger_waiting where agency_id = $1 and number = any($2)
 			returning *)
 		insert into ledger_leaf (agency_id, position, at, actor_id, act, kind, subject, record_sha256, hash)
-		select w.agency_id, p.position, w.at, w.actor_id, w.act, w.kind, w.subject, w.record_sha256, p.hash
-		from unnest($2::bigint[], $3::bigint[], $4::bytea[]) as p (number, position, hash)
+		select w.agency_id, p.position, w.at, w.actor_id, p.act, w.kind, w.subject, w.record_sha256, p.hash
+		from unnest($2::bigint[], $3::bigint[], $4::bytea[], $5::text[]) as p (number, position, hash, act)
 			join waited w on w.number = p.number`,
-		l.agency, numbers, positions, hashes)
+		l.agency, numbers, positions, hashes, acts)
 }
 
 // AddHead keeps a signed head.

@@ -27,7 +27,7 @@ type KeptTable struct {
 // worked on before it becomes a record, what is worked out from records, what only
 // says who is at the door, and the ledger itself.
 var unkept = []string{"session", "sign_in_try", "signing_pin_try", "sign_in_pending", "passkey_challenge", "api_token_use", "sheet", "sheet_mark", "sheet_undone", "standing_segment",
-	"ledger_waiting", "ledger_leaf", "ledger_node", "ledger_head"}
+	"ledger_waiting", "ledger_vouching", "ledger_leaf", "ledger_node", "ledger_head"}
 
 // writtenOnce are the kept tables whose rows never change once they are there.
 var writtenOnce = []string{"licence", "resuscitation_card", "appointment", "appointment_agreement", "appointment_end", "journal",
@@ -233,6 +233,35 @@ func (a Audit) Repeated(ctx context.Context, table string, most int) ([]string, 
 		return nil, err
 	}
 	return pgx.CollectRows(rows, pgx.RowTo[string])
+}
+
+// Begun counts entries of rows that were there before their table was kept, and lists
+// those that came when it was kept already; act is what such entries are called.
+func (a Audit) Begun(ctx context.Context, act string, most int) (count int64, late []Entry, err error) {
+	type row struct{ Count int64 }
+	r, err := get[row](ctx, a.scope, `
+		select (select count(*) from ledger_leaf where agency_id = $1 and act = $2) + (select count(*) from ledger_waiting where agency_id = $1 and act = $2) as count`, a.agency, act)
+	if err != nil || r.Count == 0 {
+		return 0, nil, err
+	}
+	late, err = list[Entry](ctx, a.scope, `
+		with entries as (
+			select 0 as waits, position as nth, `+entryColumns+` from ledger_leaf where agency_id = $1
+			union all
+			select 1, number, `+entryColumns+` from ledger_waiting where agency_id = $1),
+		kept as (
+			select distinct on (kind) kind, waits, nth from entries where act <> $2 order by kind, waits, nth)
+		select `+prefixed("e", entryColumns)+`
+		from entries e join kept k on k.kind = e.kind and (k.waits, k.nth) < (e.waits, e.nth)
+		where e.act = $2
+		order by e.waits, e.nth
+		limit $3`, a.agency, act, most)
+	return r.Count, late, err
+}
+
+// prefixed names columns of one table of a statement.
+func prefixed(table, columns string) string {
+	return table + "." + strings.ReplaceAll(columns, ", ", ", "+table+".")
 }
 
 // Outside are entries of rows that were not written by this program.

@@ -44,11 +44,35 @@ func sealedAgency(t *testing.T) (*office.Office, *pgx.Conn) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	vouch(t, owner, keys)
 	o := office.New(kept, office.Options{Ledger: keys})
 	if n, err := o.SealAll(t.Context()); err != nil || n < 30 {
 		t.Fatalf("%d entries sealed, %v", n, err)
 	}
 	return o, owner
+}
+
+// vouch says of all that waits that the program wrote it, as the program does for each
+// of its transactions.
+func vouch(t *testing.T, owner *pgx.Conn, keys *ledger.Keys) {
+	t.Helper()
+	execute(t, owner, `delete from ledger_vouching`)
+	execute(t, owner, `update ledger_waiting set written_in = '7'`) // some are made up, and in no transaction
+	rows, err := owner.Query(t.Context(), `select agency_id::text, written_in::text,
+			sha256(convert_to(string_agg(row(number, at, actor_id, act, kind, subject, record_sha256)::text, E'\n' order by number), 'UTF8'))
+		from ledger_waiting group by 1, written_in`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all, err := pgx.CollectRows(rows, func(row pgx.CollectableRow) (w ledger.Written, err error) {
+		return w, row.Scan(&w.Agency, &w.In, &w.Digest)
+	})
+	if err != nil || len(all) == 0 {
+		t.Fatalf("%d transactions wait: %v", len(all), err)
+	}
+	for _, w := range all {
+		execute(t, owner, `insert into ledger_vouching (agency_id, written_in, tag) values ($1, $2::text::xid8, $3)`, w.Agency, w.In, keys.Vouch(w))
+	}
 }
 
 func execute(t *testing.T, c *pgx.Conn, sql string, args ...any) {

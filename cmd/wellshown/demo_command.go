@@ -76,7 +76,7 @@ func makeDemo(ctx context.Context, c config, o *office.Office, db *postgres.DB, 
 }
 
 func demoOptions(c config) demo.Options {
-	opts := demo.Options{Now: time.Now(), Seed: demoSeed, Certificate: reports.Certificate, BaseURL: c.BaseURL}
+	opts := demo.Options{Now: time.Now(), Seed: demoSeed, Certificate: reports.Certificate, BaseURL: c.BaseURL, Ledger: c.Ledger}
 	if c.DatabaseURL != "" { // only the owner may
 		opts.Doubled = func(ctx context.Context) error { return migrations.Analyze(ctx, c.DatabaseURL) }
 	}

@@ -14,6 +14,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
+	"wellshown/assessment/ledger"
 	"wellshown/assessment/office"
 	"wellshown/assessment/postgres"
 )
@@ -33,6 +34,7 @@ type Options struct {
 	Seed        uint64    // everything else follows from it
 	Certificate func(office.CertificateFacts) ([]byte, error)
 	BaseURL     string
+	Ledger      *ledger.Keys                // that vouch for what is written; nil: nothing does
 	Doubled     func(context.Context) error // called each time there are twice as many demonstrations; may be nil
 	// Finish is called once, when all is made, before the agency gets its code; may
 	// be nil. Whatever must not be missing from a demo that is there is done in it.

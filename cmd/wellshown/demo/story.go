@@ -61,7 +61,7 @@ func newStory(ctx context.Context, db *postgres.DB, opts Options) (*story, error
 	s.result.Today = s.today
 	open := func(now func() time.Time, stream uint64) *office.Office {
 		return office.New(db, office.Options{Now: now, Random: random(opts.Seed, stream), Certificate: opts.Certificate,
-			BaseURL: opts.BaseURL, PasswordCost: cheap})
+			BaseURL: opts.BaseURL, PasswordCost: cheap, Ledger: opts.Ledger})
 	}
 	s.office, s.signer.office = open(s.now, 1), open(s.signer.now, 2)
 	return s, nil

@@ -32,7 +32,7 @@ func (o *Office) Clean(ctx context.Context) error {
 			return fmt.Errorf("clean agency %s: %w", id, err)
 		}
 	}
-	err = o.db.InAgency(ctx, nobody, func(tx *postgres.Tx) error { return tx.Passkeys.ForgetChallenges(ctx, o.now()) })
+	err = o.writing(ctx, nobody, func(tx *postgres.Tx) error { return tx.Passkeys.ForgetChallenges(ctx, o.now()) })
 	if err != nil {
 		return fmt.Errorf("clean questions of sign-ins: %w", err)
 	}

@@ -33,6 +33,9 @@ func runDemo(ctx context.Context, _ []string, out io.Writer) error {
 		return err
 	}
 	defer db.Close()
+	if err := ledgerReady(ctx, c, o); err != nil {
+		return err
+	}
 	made, err := makeDemo(ctx, c, o, db, out)
 	if err != nil {
 		return err

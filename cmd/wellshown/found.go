@@ -33,7 +33,7 @@ func runFound(ctx context.Context, args []string, out io.Writer) error {
 		return fmt.Errorf("draw a password: %w", err)
 	}
 	n.AdminPassword = strings.ToLower(base32.StdEncoding.EncodeToString(b))
-	return withOffice(ctx, func(_ config, o *office.Office) error {
+	return withLedger(ctx, func(_ config, o *office.Office) error {
 		if _, err := o.FoundAgency(ctx, n); err != nil {
 			return fmt.Errorf("found the agency: %w", err)
 		}

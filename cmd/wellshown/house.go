@@ -50,6 +50,16 @@ func withOffice(ctx context.Context, do func(config, *office.Office) error) erro
 	return do(c, o)
 }
 
+// withLedger is withOffice for commands that write into the ledger.
+func withLedger(ctx context.Context, do func(config, *office.Office) error) error {
+	return withOffice(ctx, func(c config, o *office.Office) error {
+		if err := ledgerReady(ctx, c, o); err != nil {
+			return err
+		}
+		return do(c, o)
+	})
+}
+
 func runRebuild(ctx context.Context, _ []string, out io.Writer) error {
 	return withOffice(ctx, func(_ config, o *office.Office) error {
 		found, err := o.Rebuild(ctx)

@@ -77,6 +77,9 @@ func tellCompared(shown office.Rebuilt, out io.Writer) error {
 func tellVerified(v office.Verified, kept int, out io.Writer) error {
 	fmt.Fprintf(out, "Agencies: %d. Recomputed: %d leaves under %d signed heads; %d entries wait to be sealed. Hashed anew and compared: %d rows. Heads that were kept: %d.\n",
 		v.Agencies, v.Leaves, v.Heads, v.Waiting, v.Records, kept)
+	if v.Begun > 0 {
+		fmt.Fprintf(out, "Rows that were there before their table was kept: %d. The ledger proves them from then on only.\n", v.Begun)
+	}
 	for _, c := range v.ClocksSetRight {
 		fmt.Fprintf(out, "agency %s: a clock that had run ahead to %s was set right at %s; what was done before may be dated up to the first.\n", c.Agency, c.Ahead.UTC().Format(time.RFC3339), c.Back.UTC().Format(time.RFC3339))
 	}

@@ -26,7 +26,7 @@ func runReport(ctx context.Context, args []string, out io.Writer) error {
 	if err != nil {
 		return usageError(fmt.Sprintf("%v\n\n%s", err, reportUsage))
 	}
-	return withOffice(ctx, func(_ config, o *office.Office) error {
+	return withLedger(ctx, func(_ config, o *office.Office) error {
 		by, err := o.Desk(ctx, f.agency)
 		if fault.KindOf(err) == fault.NotFound {
 			return fmt.Errorf("there is no agency with the code %q: give the one that it was founded with (the demo's is %s)", f.agency, demo.Code)

@@ -44,7 +44,8 @@ func runSeal(ctx context.Context, args []string, out io.Writer) error {
 	})
 }
 
-// ledgerReady refuses to serve where the ledger could not be sealed.
+// ledgerReady refuses to write where the ledger could not be sealed, and where nothing
+// would vouch for what is written.
 func ledgerReady(ctx context.Context, c config, o *office.Office) error {
 	if c.Ledger == nil {
 		return errors.New("WELLSHOWN_LEDGER_KEYS is not set: name the file of keys that the ledger is signed with. Where there never was one, make it: wellshown keys ledger FILE")

@@ -3,15 +3,19 @@ package main
 import (
 	"bytes"
 	"context"
+	"crypto/rand"
 	"errors"
 	"io"
 	"net"
+	"os"
+	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
 	"time"
 
 	"wellshown/assessment/fault"
+	"wellshown/assessment/ledger"
 	"wellshown/assessment/office"
 	"wellshown/assessment/postgres"
 	"wellshown/cmd/wellshown/demo"
@@ -23,6 +27,9 @@ func emptyDatabase(t *testing.T) *testdb.DB {
 	t.Helper()
 	database := testdb.New(t)
 	t.Setenv("DATABASE_URL", database.OwnerURL)
+	keys := filepath.Join(t.TempDir(), "ledger-keys")
+	need(t, os.WriteFile(keys, []byte(got(ledger.KeyFile(rand.Reader, "test"))(t)), 0o600))
+	t.Setenv("WELLSHOWN_LEDGER_KEYS", keys)
 	for _, name := range []string{"SERVICE_DATABASE_URL", "HOST", "BASE_URL"} {
 		t.Setenv(name, "")
 	}

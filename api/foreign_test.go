@@ -82,7 +82,7 @@ func (d *desk) treasure() treasure {
 	ctx := d.t.Context()
 	child := d.Client("7K", "Mira")
 	lan := d.Family("Lan Nguyễn", child)
-	won := treasure{client: string(child), learner: lan, appointment: string(d.Appoint(d.Educators[0], d.Educators[1], "bagging"))}
+	won := treasure{client: string(child), learner: lan, appointment: string(d.Appoint(d.Educator("Ines Park"), d.Educators[1], "bagging"))}
 	shown := d.Award(lan, "go-bag", child)
 	won.demonstration, won.certificate, won.skill = string(shown.ID), string(shown.Certificate.ID), string(shown.SkillID)
 	d.need(d.Office.Withdraw(ctx, d.Coordinator, office.ExceptionForm{Person: lan.Person, Skill: "go-bag", Client: child, Reason: "Seen without.", Proof: ward.Proof}, assessment.Reinstated, false))

@@ -1,7 +1,6 @@
 package assessment
 
 import (
-	"slices"
 	"time"
 
 	"wellshown/assessment/fault"
@@ -32,50 +31,61 @@ type Origin struct {
 	IssuedBy   PersonID    // who made it
 	IssuerName string
 	IssuedAt   time.Time
-	Vouched    bool // somebody else has seen that it was them, or they had shown a second secret of their own
+	Issuers    []PersonID // all who could have made it: Hands.As of the issuer then
+	Vouched    bool       // somebody else has seen that it was them, or they had shown a second secret of their own
+	Behind     []PersonID // who else could have come to the secret alone; nobody once somebody independent vouched
 }
+
+// nobodyYet says what to do where no one can vouch: everybody's password comes from
+// the first administrator.
+const nobodyYet = "Where there is nobody yet, whoever runs this service lets in a second founder: wellshown found --beside."
 
 // MaySign refuses a signature that one person alone could have made in the name of
 // another: misuse must take two (21 CFR 11.200(a)(3)). Whoever makes a link could
 // use it themselves. After a reset nobody signs before somebody else has vouched
-// for them; after an invitation they do not sign what the one who made it signs
-// too. The others are those who sign the same record.
+// for them; after an invitation they do not sign what somebody signs too who could
+// be the same: the one who made it, or one whose password comes from there as well.
+// The others are all who could act as those who sign the same record.
 func (o Origin) MaySign(others ...PersonID) error {
 	switch {
-	case o.Purpose == "" || o.Vouched:
+	case len(o.Behind) == 0:
 		return nil
-	case o.Purpose == Invitation && !slices.Contains(others, o.IssuedBy):
+	case o.Purpose == Invitation && !OneAndTheSame(o.Behind, others):
 		return nil
 	case o.Purpose == Invitation:
-		return fault.Of(fault.Refused, "The password comes from an invitation that %s made, who signs this record too. One person alone could have done both. "+
-			"Ask an educator, a coordinator or an administrator other than %s to vouch for you on your page first. Nothing has been signed.", o.IssuerName, o.IssuerName)
+		return fault.Of(fault.Refused, "The password comes from an invitation that %s made, and one person alone could have signed all parts of this. "+
+			"Ask an educator, a coordinator or an administrator whose own password does not come from %s to vouch for you on your page first. %s Nothing has been signed.", o.IssuerName, o.IssuerName, nobodyYet)
 	}
 	return fault.Of(fault.Refused, "The password was set anew by a link that %s made. Before you sign, somebody else must say that it is you: "+
-		"ask an educator, a coordinator or an administrator other than %s to vouch for you on your page. Nothing has been signed.", o.IssuerName, o.IssuerName)
+		"ask an educator, a coordinator or an administrator whose own password does not come from %s to vouch for you on your page. %s Nothing has been signed.", o.IssuerName, o.IssuerName, nobodyYet)
 }
 
-// SecondCounts reports whether a second secret that somebody shows with a link of
-// this issuer tells that it is them. It does not where the issuer could have set
-// that one as well, through a link before.
-func (o Origin) SecondCounts(issuer PersonID) bool {
-	return o.Purpose == "" || o.Vouched || o.Purpose == Invitation && o.IssuedBy != issuer
+// SecondCounts reports whether a second secret that somebody shows with a link tells
+// that it is them. It does not where one who could have made that link could have
+// set the second secret as well.
+func (o Origin) SecondCounts(issuers ...PersonID) bool {
+	return len(o.Behind) == 0 || o.Purpose == Invitation && !OneAndTheSame(o.Behind, issuers)
 }
 
-// MayVouch refuses whoever cannot say for others that it is this person: the one
-// who made the link, the person, and whoever came to a secret of their own only
-// after the link was made, because who makes links could have made that one too.
-func (o Origin) MayVouch(by Origin, usedAt time.Time) error {
+// MayVouch refuses whoever cannot say for others that it is this person: the
+// person, the one who made the link, and whoever's own secret comes, over any number
+// of links, from one who could have made it. As are all who could act as the one
+// who vouches.
+func (o Origin) MayVouch(by PersonID, as []PersonID) error {
 	switch {
 	case o.Purpose == "":
 		return fault.Of(fault.Refused, "Nobody needs to vouch for them: their password does not come from a link.")
+	case o.Vouched && len(o.Behind) > 0:
+		return fault.Of(fault.Conflict, "Somebody has vouched for them already, whose own password comes from whoever made this link, so it does not count. Make a new link for them.")
 	case o.Vouched:
 		return fault.Of(fault.Conflict, "Somebody has vouched for them already.")
-	case by.Person == o.Person:
+	case by == o.Person:
 		return fault.Of(fault.Refused, "You cannot vouch for yourself. Ask an educator, a coordinator or an administrator other than %s.", o.IssuerName)
-	case by.Person == o.IssuedBy:
-		return fault.Of(fault.Refused, "You made the link, so somebody else must vouch: an educator, a coordinator or another administrator.")
-	case by.Purpose != "" && !by.Vouched && usedAt.After(o.IssuedAt):
-		return fault.Of(fault.Refused, "Your own password is newer than this link. Ask somebody to vouch who could sign in before %s made it.", o.IssuerName)
+	case by == o.IssuedBy:
+		return fault.Of(fault.Refused, "You made the link, so somebody else must vouch: an educator, a coordinator or another administrator whose password does not come from you. %s", nobodyYet)
+	case OneAndTheSame(as, o.Issuers):
+		return fault.Of(fault.Refused, "Your own password comes from the same hands as this link, which %s made: one person alone could have done both. "+
+			"Ask somebody to vouch whose password does not come from there, or for whom such a one has vouched. %s", o.IssuerName, nobodyYet)
 	}
 	return nil
 }

@@ -14,7 +14,11 @@ import (
 func TestWhoMaySignWithASecretFromALink(t *testing.T) {
 	const owner, issuer, third = assessment.PersonID("owner"), assessment.PersonID("issuer"), assessment.PersonID("third")
 	from := func(p assessment.LinkPurpose, vouched bool) assessment.Origin {
-		return assessment.Origin{Person: owner, Purpose: p, IssuedBy: issuer, IssuerName: "Ada Minton", Vouched: vouched}
+		o := assessment.Origin{Person: owner, Purpose: p, IssuedBy: issuer, IssuerName: "Ada Minton", Vouched: vouched}
+		if !vouched {
+			o.Behind = []assessment.PersonID{issuer, "behind the issuer"}
+		}
+		return o
 	}
 	for _, c := range []struct {
 		name   string
@@ -26,6 +30,7 @@ func TestWhoMaySignWithASecretFromALink(t *testing.T) {
 		{"invited, alone", from(assessment.Invitation, false), nil, true},
 		{"invited, beside a third", from(assessment.Invitation, false), []assessment.PersonID{owner, third}, true},
 		{"invited, beside who invited them", from(assessment.Invitation, false), []assessment.PersonID{owner, issuer}, false},
+		{"invited, beside one whose password comes from the same hands", from(assessment.Invitation, false), []assessment.PersonID{third, "behind the issuer"}, false},
 		{"invited and vouched for, beside who invited them", from(assessment.Invitation, true), []assessment.PersonID{issuer}, true},
 		{"reset, alone", from(assessment.Reset, false), nil, false},
 		{"reset, beside a third", from(assessment.Reset, false), []assessment.PersonID{third}, false},
@@ -42,32 +47,33 @@ func TestWhoMaySignWithASecretFromALink(t *testing.T) {
 }
 
 // Two people must be needed, so who vouches is neither of the two who could have
-// used the link, nor somebody whom the one who made it could have made as well.
+// used the link, nor somebody as whom the one who made it could have acted as well.
 func TestWhoMayVouch(t *testing.T) {
-	made := time.Date(2026, 1, 5, 17, 0, 0, 0, time.UTC)
-	of := assessment.Origin{Person: "owner", Purpose: assessment.Reset, IssuedBy: "issuer", IssuerName: "Ada Minton", IssuedAt: made}
+	of := assessment.Origin{Person: "owner", Purpose: assessment.Reset, IssuedBy: "issuer", IssuerName: "Ada Minton",
+		Issuers: []assessment.PersonID{"issuer", "maker of the issuer"}, Behind: []assessment.PersonID{"issuer", "maker of the issuer"}}
 	vouched := of
-	vouched.Vouched = true
-	invited := assessment.Origin{Person: "third", Purpose: assessment.Invitation, IssuedBy: "issuer"}
-	sure := invited
-	sure.Vouched = true
+	vouched.Vouched, vouched.Behind = true, nil
+	inVain := of
+	inVain.Vouched = true
 	for _, c := range []struct {
 		name string
 		of   assessment.Origin
-		by   assessment.Origin
-		used time.Time
+		by   assessment.PersonID
+		as   []assessment.PersonID
 		kind fault.Kind
 	}{
-		{"a third person without a link", of, assessment.Origin{Person: "third"}, time.Time{}, 0},
-		{"a third person who was there before", of, invited, made.Add(-time.Hour), 0},
-		{"a third person who came after", of, invited, made.Add(time.Second), fault.Refused},
-		{"one who came after and was vouched for", of, sure, made.Add(time.Second), 0},
-		{"the owner", of, assessment.Origin{Person: "owner"}, time.Time{}, fault.Refused},
-		{"who made the link", of, assessment.Origin{Person: "issuer"}, time.Time{}, fault.Refused},
-		{"a second one", vouched, assessment.Origin{Person: "third"}, time.Time{}, fault.Conflict},
-		{"for whom no link was made", assessment.Origin{Person: "owner"}, assessment.Origin{Person: "third"}, time.Time{}, fault.Refused},
+		{"a third person", of, "third", []assessment.PersonID{"third"}, 0},
+		{"a third person whom another invited", of, "third", []assessment.PersonID{"another", "third"}, 0},
+		{"a third person whom the issuer invited", of, "third", []assessment.PersonID{"issuer", "third"}, fault.Refused},
+		{"who made the issuer", of, "maker of the issuer", []assessment.PersonID{"maker of the issuer"}, fault.Refused},
+		{"somebody else whom the maker of the issuer made", of, "third", []assessment.PersonID{"maker of the issuer", "third"}, fault.Refused},
+		{"the owner", of, "owner", []assessment.PersonID{"owner"}, fault.Refused},
+		{"who made the link", of, "issuer", []assessment.PersonID{"issuer"}, fault.Refused},
+		{"a second one", vouched, "third", []assessment.PersonID{"third"}, fault.Conflict},
+		{"after a word that does not count", inVain, "third", []assessment.PersonID{"third"}, fault.Conflict},
+		{"for whom no link was made", assessment.Origin{Person: "owner"}, "third", []assessment.PersonID{"third"}, fault.Refused},
 	} {
-		if err := c.of.MayVouch(c.by, c.used); fault.KindOf(err) != c.kind {
+		if err := c.of.MayVouch(c.by, c.as); fault.KindOf(err) != c.kind {
 			t.Errorf("%s: %v", c.name, err)
 		}
 	}
@@ -82,10 +88,11 @@ func TestWhenASecondSecretCounts(t *testing.T) {
 		counts bool
 	}{
 		{"no link before", assessment.Origin{}, true},
-		{"invited by another", assessment.Origin{Purpose: assessment.Invitation, IssuedBy: "another"}, true},
-		{"invited by the same", assessment.Origin{Purpose: assessment.Invitation, IssuedBy: "issuer"}, false},
+		{"invited by another", assessment.Origin{Purpose: assessment.Invitation, IssuedBy: "another", Behind: []assessment.PersonID{"another"}}, true},
+		{"invited by the same", assessment.Origin{Purpose: assessment.Invitation, IssuedBy: "issuer", Behind: []assessment.PersonID{"issuer"}}, false},
+		{"invited by one whom the same had invited", assessment.Origin{Purpose: assessment.Invitation, IssuedBy: "another", Behind: []assessment.PersonID{"another", "issuer"}}, false},
 		{"invited by the same and vouched for", assessment.Origin{Purpose: assessment.Invitation, IssuedBy: "issuer", Vouched: true}, true},
-		{"reset by another", assessment.Origin{Purpose: assessment.Reset, IssuedBy: "another"}, false},
+		{"reset by another", assessment.Origin{Purpose: assessment.Reset, IssuedBy: "another", Behind: []assessment.PersonID{"another"}}, false},
 	} {
 		if c.before.SecondCounts("issuer") != c.counts {
 			t.Errorf("%s: counts is not %v", c.name, c.counts)

@@ -71,6 +71,35 @@ func (a Appointment) Agree(by PersonID) error {
 	return nil
 }
 
+// Counted reports whether there was or will be a day on which it counts.
+func (a Appointment) Counted() bool {
+	first := a.From
+	if a.AgreedOn.After(first) {
+		first = a.AgreedOn
+	}
+	return a.Agreed != "" && !first.After(a.Through) && (a.EndedOn.IsZero() || first.Before(a.EndedOn))
+}
+
+// FoundsOnce refuses a founding appointment for a skill for which the same person had
+// one: it stands in for their own competency until they have been seen, not for ever.
+func (a Appointment) FoundsOnce(known []Appointment) error {
+	if !a.Founding {
+		return nil
+	}
+	for _, k := range known {
+		if k.ID == a.ID || k.Person != a.Person || !k.Founding || !k.Counted() {
+			continue
+		}
+		for _, skill := range a.Skills {
+			if slices.Contains(k.Skills, skill) {
+				return fault.Of(fault.Refused, "They were one of the first observers for %s already, from %s through %s. That is granted once, until somebody has seen them. "+
+					"Have them show it to another observer, then propose an appointment that rests on their own competency.", skill, k.From, k.Through)
+			}
+		}
+	}
+	return nil
+}
+
 // CoversOn reports whether the appointment counts for a skill on a day.
 func (a Appointment) CoversOn(skill string, d civil.Date) bool {
 	return a.Agreed != "" && !d.Before(a.AgreedOn) && !d.Before(a.From) && !d.After(a.Through) &&

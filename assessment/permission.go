@@ -134,6 +134,17 @@ func (a Act) Reads() bool {
 	return false
 }
 
+// SignedAlone reports whether one signature does it, and may make somebody current
+// or decide what does. Such a signature counts only once its owner alone could have
+// made it.
+func (a Act) SignedAlone() bool {
+	switch a {
+	case Reinstate, Waive, WaiveCriterion, Correct, PutInForce:
+		return true
+	}
+	return false
+}
+
 // May refuses an act that none of the actor's roles allows at all.
 func (a Actor) May(act Act) error {
 	switch {

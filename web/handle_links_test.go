@@ -80,7 +80,7 @@ func TestVouchingForAColleague(t *testing.T) {
 		send("email", w.Email(rolf), "password", "a heron by the weir").wants(http.StatusOK)
 	own.get("/account").wants(http.StatusOK).sound().says("You cannot sign yet", "made by Ada Minton", "nobody has vouched")
 	retire := inForceAddress(t, w, "go-bag")
-	own.get(retire).form(retire+"/retirement").send("password", "a heron by the weir").wants(http.StatusUnprocessableEntity).sound().says("by a link that Ada Minton made", "ask an educator, a coordinator or an administrator other than Ada Minton")
+	own.get(retire).form(retire+"/retirement").send("password", "a heron by the weir").wants(http.StatusUnprocessableEntity).sound().says("by a link that Ada Minton made", "ask an educator, a coordinator or an administrator whose own password does not come from Ada Minton")
 
 	if admin.get(at).has(at + "/vouching") {
 		t.Error("who made the link is offered to vouch")

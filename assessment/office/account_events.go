@@ -34,6 +34,9 @@ const (
 	pinShut        = "pin shut"
 	passkeyRefused = "passkey refused"
 	passkeyDoubted = "passkey doubted"
+	secondFounder  = "second founder"
+	nameChanged    = "name changed"
+	addressChanged = "address changed"
 )
 
 var accountWords = map[string]string{
@@ -47,6 +50,7 @@ var accountWords = map[string]string{
 	"invitation link used":   "First password chosen by the invitation",
 	"reset link used":        "New password set by a link",
 	vouched:                  "Vouched for: somebody has seen that it is you",
+	secondFounder:            "Let in as a second founder by whoever runs the service",
 	"one-time codes on":      "One-time codes turned on",
 	"one-time codes off":     "One-time codes turned off",
 	"recovery codes renewed": "New recovery codes made",
@@ -62,6 +66,8 @@ var accountWords = map[string]string{
 	tokensEnded:              "Tokens of programs that you had made ended for good, because your roles changed or you left",
 	"news put away":          "Notice about the account put away",
 	"person":                 "Name, address or language written down or changed",
+	nameChanged:              "Your name changed, as it is printed under what you sign",
+	addressChanged:           "The e-mail address that you sign in with changed",
 	"leaving":                "Last day at the agency written down",
 }
 

@@ -138,7 +138,15 @@ func mayPropose(ctx context.Context, tx *postgres.Tx, now Moment, a assessment.A
 			return fault.Of(fault.Conflict, "This appointment has been proposed already.")
 		}
 	}
-	return nil
+	return a.FoundsOnce(coreAppointments(known, now.Zone))
+}
+
+func coreAppointments(kept []postgres.Appointment, zone *time.Location) []assessment.Appointment {
+	var all []assessment.Appointment
+	for _, k := range kept {
+		all = append(all, coreAppointment(k, zone))
+	}
+	return all
 }
 
 func (o *Office) appointment(ctx context.Context, tx *postgres.Tx, now Moment, id assessment.AppointmentID) (AppointmentView, error) {
@@ -151,11 +159,27 @@ func (o *Office) appointment(ctx context.Context, tx *postgres.Tx, now Moment, i
 
 // AgreeAppointment is the second person's word. From its day on the appointment counts.
 func (o *Office) AgreeAppointment(ctx context.Context, by assessment.Actor, id assessment.AppointmentID) (AppointmentView, error) {
-	return o.onAppointment(ctx, by, id, "agreement", func(tx *postgres.Tx, now Moment, a assessment.Appointment) error {
+	return o.onAppointment(ctx, by, id, "agreement", func(tx *postgres.Tx, now Moment, kept postgres.Appointment, a assessment.Appointment) error {
 		if now.Today.After(a.Through) {
 			return fault.Of(fault.Refused, "This appointment is over. Propose a new one.")
 		}
 		if err := a.Agree(by.Person); err != nil {
+			return err
+		}
+		if err := tx.History.Lock(ctx, a.Person); err != nil { // of two that wait, one is agreed to first
+			return err
+		}
+		known, err := tx.Qualifications.Appointments(ctx, a.Person)
+		if err != nil {
+			return err
+		}
+		if err := a.FoundsOnce(coreAppointments(known, now.Zone)); err != nil {
+			return err
+		}
+		if err := secondPerson(ctx, tx, now, by.Person, a.Proposed, kept.ProposedAt, "You cannot agree to what "+kept.Proposer+" has proposed"); err != nil {
+			return err
+		}
+		if err := secondPerson(ctx, tx, now, by.Person, a.Person, now.At, "You cannot agree to the appointment of "+kept.Name); err != nil {
 			return err
 		}
 		return tx.Qualifications.Agree(ctx, id, by.Person, now.At)
@@ -165,7 +189,7 @@ func (o *Office) AgreeAppointment(ctx context.Context, by assessment.Actor, id a
 // EndAppointment ends an appointment, or turns a proposed one down: from today on
 // it does not count.
 func (o *Office) EndAppointment(ctx context.Context, by assessment.Actor, id assessment.AppointmentID, reason string) (AppointmentView, error) {
-	return o.onAppointment(ctx, by, id, "appointment end", func(tx *postgres.Tx, now Moment, _ assessment.Appointment) error {
+	return o.onAppointment(ctx, by, id, "appointment end", func(tx *postgres.Tx, now Moment, _ postgres.Appointment, _ assessment.Appointment) error {
 		var f form
 		why := f.words("reason", reason, 500)
 		if !assessment.Says(why) {
@@ -179,7 +203,7 @@ func (o *Office) EndAppointment(ctx context.Context, by assessment.Actor, id ass
 }
 
 // onAppointment does something to an appointment that has not been ended.
-func (o *Office) onAppointment(ctx context.Context, by assessment.Actor, id assessment.AppointmentID, kind string, change func(*postgres.Tx, Moment, assessment.Appointment) error) (AppointmentView, error) {
+func (o *Office) onAppointment(ctx context.Context, by assessment.Actor, id assessment.AppointmentID, kind string, change func(*postgres.Tx, Moment, postgres.Appointment, assessment.Appointment) error) (AppointmentView, error) {
 	var v AppointmentView
 	err := o.as(ctx, by, assessment.Appoint, func(tx *postgres.Tx, now Moment) error {
 		kept, err := tx.Qualifications.Appointment(ctx, id)
@@ -190,7 +214,7 @@ func (o *Office) onAppointment(ctx context.Context, by assessment.Actor, id asse
 		if !a.EndedOn.IsZero() {
 			return fault.Of(fault.Conflict, "This appointment has been ended already.")
 		}
-		if err := change(tx, now, a); err != nil {
+		if err := change(tx, now, kept, a); err != nil {
 			return err
 		}
 		if err := o.note(ctx, tx, now, by, assessment.Appoint, kind, string(id)); err != nil {

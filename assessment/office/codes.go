@@ -82,7 +82,7 @@ func (o *Office) BeginCodes(ctx context.Context, by assessment.Actor, password s
 		if err != nil {
 			return err
 		}
-		if err := ownForGood(ctx, tx, by.Person); err != nil {
+		if err := ownForGood(ctx, tx, now, by.Person); err != nil {
 			return err
 		}
 		made = NewCodes{codeText.EncodeToString(secret), codeAddress(secret, now.Agency.Name, p.Email)}

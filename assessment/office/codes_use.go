@@ -201,8 +201,8 @@ func (o *Office) RenewRecovery(ctx context.Context, by assessment.Actor, passwor
 // ownForGood refuses to add a way in for whoever's password was set anew by a link
 // until somebody has vouched for them: whoever made the link could have used it, and
 // would keep that way in when its owner chooses another password.
-func ownForGood(ctx context.Context, tx *postgres.Tx, person assessment.PersonID) error {
-	from, _, err := origin(ctx, tx, person)
+func ownForGood(ctx context.Context, tx *postgres.Tx, now Moment, person assessment.PersonID) error {
+	from, _, err := origin(ctx, tx, now, person)
 	if err != nil {
 		return err
 	}

@@ -147,10 +147,10 @@ func (o *Office) CarryOutErasure(ctx context.Context, by assessment.Actor, id as
 		if err != nil {
 			return signers{}, err
 		}
-		if err := askedThemselves(ctx, tx, by, e); err != nil {
+		if err := secondPerson(ctx, tx, now, by.Person, e.AskedBy, e.AskedAt, "You cannot carry out what "+e.Asker+" has asked for"); err != nil {
 			return signers{}, err
 		}
-		return signers{by.Person, []assessment.PersonID{e.AskedBy}}, proof.tell(func() (string, error) {
+		return signers{signer: by.Person, others: []assessment.PersonID{e.AskedBy}}, proof.tell(func() (string, error) {
 			return because(fmt.Sprintf("Erase for good what is held about %s, as %s asked", e.Name, e.Asker), e.Reason), nil
 		})
 	}
@@ -173,16 +173,6 @@ func (o *Office) CarryOutErasure(ctx context.Context, by assessment.Actor, id as
 		return err
 	})
 	return v, err
-}
-
-// askedThemselves refuses whoever could have asked in the other's name, with a link
-// that they made.
-func askedThemselves(ctx context.Context, tx *postgres.Tx, by assessment.Actor, e postgres.Erasure) error {
-	from, _, err := origin(ctx, tx, e.AskedBy)
-	if err == nil && from.MaySign(by.Person) != nil {
-		err = fault.Of(fault.Refused, "You made the link that the password of %s comes from, so you could have asked for this yourself. Somebody else must vouch for them first, or carry it out. Nothing has been erased.", e.Asker)
-	}
-	return err
 }
 
 // carryOut waits for whoever changes the history of a person, or of everybody for a

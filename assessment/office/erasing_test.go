@@ -63,8 +63,9 @@ func partWays(t *testing.T) *parting {
 // observer is an educator who may observe today.
 func (p *parting) observer(t *testing.T) assessment.Actor {
 	t.Helper()
-	p.Appoint(p.Educators[0], p.Educators[1], "humidifier")
-	return p.Educators[0]
+	ines := p.Educator("Ines Park") // the first observers are that once
+	p.Appoint(ines, p.Educators[1], "humidifier")
+	return ines
 }
 
 func printsNames(f office.CertificateFacts) ([]byte, error) {
@@ -333,18 +334,18 @@ func TestErasingAChild(t *testing.T) {
 func TestErasingAnObserver(t *testing.T) {
 	t.Parallel()
 	p := partWays(t)
-	rolf := p.Educators[1]
 	p.Day("2033-10-04")
-	p.Appoint(rolf, p.Educators[0], "humidifier")
-	seen := p.Demonstrate(p.stays, "humidifier", p.other, ward.SeenBy(rolf))
-	wantNone(t, p.Office.PersonLeaves(t.Context(), p.Admin, rolf.Person, p.Today()))
+	olof := p.Educator("Olof Tanner")
+	p.Appoint(olof, p.Educators[0], "humidifier")
+	seen := p.Demonstrate(p.stays, "humidifier", p.other, ward.SeenBy(olof))
+	wantNone(t, p.Office.PersonLeaves(t.Context(), p.Admin, olof.Person, p.Today()))
 	p.keep(t, "6")
 	p.Day("2039-10-06") // six years after they left, and five after what they signed ran out
-	_, err := p.Office.AskErasure(t.Context(), p.Admin, office.ErasureForm{Person: rolf.Person, Reason: "Asked."})
+	_, err := p.Office.AskErasure(t.Context(), p.Admin, office.ErasureForm{Person: olof.Person, Reason: "Asked."})
 	wantRefusal(t, err, fault.Refused, "last in effect on 2034-10-04")
 	p.Day("2040-10-05")
-	v := p.erase(t, rolf.Person, "")
-	if left := holding(t, asOwner(t, p.Ward), "Teague"); len(left) > 0 {
+	v := p.erase(t, olof.Person, "")
+	if left := holding(t, asOwner(t, p.Ward), "Tanner"); len(left) > 0 {
 		t.Errorf("the observer still stands in %v", left)
 	}
 	r := must(p.Office.ReadRecord(t.Context(), p.stays, seen.ID))(t)

@@ -37,7 +37,7 @@ func (o *Office) FamilyDesk(ctx context.Context, by assessment.Actor) (FamilyDes
 			return err
 		}
 		v = FamilyDesk{Person: viewPerson(kept), Today: now.Today}
-		if v.Waits, err = waitsForVouching(ctx, tx, by.Person); err != nil {
+		if v.Waits, err = waitsForVouching(ctx, tx, now, by.Person); err != nil {
 			return err
 		}
 		if v.Rows, err = o.foldPerson(ctx, tx, now, v.Person, now.Today); err != nil {

@@ -29,6 +29,10 @@ func (f *form) line(field, typed string, most int, missing string) string {
 // that two who mean the same write the same.
 func (f *form) maybe(field, typed string, most int) string {
 	s := strings.Join(strings.Fields(typed), " ")
+	if strings.IndexFunc(s, unprintable) < 0 && hides(s) {
+		f.Add(field, "This holds characters that cannot be seen. Type it again by hand.")
+		return s
+	}
 	f.readable(field, s, most)
 	return s
 }
@@ -53,6 +57,30 @@ func (f *form) readable(field, s string, most int) {
 // in another order than it is written.
 func unprintable(r rune) bool {
 	return unicode.IsControl(r) && r != '\n' && r != '\t' || r >= '\u202a' && r <= '\u202e' || r >= '\u2066' && r <= '\u2069'
+}
+
+// joined are the scripts whose letters take an unseen joiner between them (RFC 5892,
+// appendix A: after a virama, or between letters that join).
+var joined = []*unicode.RangeTable{unicode.Arabic, unicode.Syriac, unicode.Mongolian, unicode.Nko, unicode.Devanagari, unicode.Bengali, unicode.Gurmukhi, unicode.Gujarati,
+	unicode.Oriya, unicode.Tamil, unicode.Telugu, unicode.Kannada, unicode.Malayalam, unicode.Sinhala, unicode.Khmer, unicode.Myanmar, unicode.Tibetan}
+
+// hides reports characters in a line that nobody sees, so that two lines that look
+// alike are told apart or one is read as another: those that Unicode calls format
+// characters, separators of lines and paragraphs, or ignorable by default.
+func hides(s string) bool {
+	all := []rune(s)
+	for i, r := range all {
+		joiner := (r == '\u200c' || r == '\u200d') && i > 0 && i+1 < len(all) && unicode.In(all[i-1], joined...) && unicode.In(all[i+1], joined...)
+		if !joiner && unseen(r) {
+			return true
+		}
+	}
+	return false
+}
+
+func unseen(r rune) bool {
+	return unicode.In(r, unicode.Zl, unicode.Zp, unicode.Other_Default_Ignorable_Code_Point, unicode.Variation_Selector) || r == '\u2800' ||
+		unicode.Is(unicode.Cf, r) && !unicode.Is(unicode.Prepended_Concatenation_Mark, r)
 }
 
 var emailForm = regexp.MustCompile(`^[^@\s]+@[^@\s]+$`)

@@ -130,3 +130,27 @@ func FuzzPlace(f *testing.F) {
 		}
 	})
 }
+
+// Unicode 15.0.0, DerivedCoreProperties: Default_Ignorable_Code_Point, general
+// categories Cf, Zl and Zp; RFC 5892 appendix A for the joiners. U+2800, the empty
+// braille cell, is none of them and empty all the same (common practice, no source).
+func TestLinesHideNothing(t *testing.T) {
+	for _, hidden := range []string{"Nan\u200bOrme", "Nan\u200dOrme", "Nan\u200cOrme", "Nan\u202eemrO", "Nan\u2066Orme\u2069", "Nan\u00adOrme", "\ufeffNan Orme", "Nan\u2060Orme",
+		"Nan\u3164Orme", "Nan\u115fOrme", "Nan\u034fOrme", "Nan\ufe0fOrme", "Nan\U000e0061Orme", "Nan\u180eOrme", "Nan Orme\u200d", "Nan\u2800Orme", "\u200f\u05e8\u05d5\u05ea"} {
+		var f form
+		f.line("name", hidden, 200, "")
+		if f.Err() == nil {
+			t.Errorf("%+q is taken", hidden)
+		}
+	}
+	for typed, want := range map[string]string{
+		"Nan\u2028Orme": "Nan Orme", "Nan\u00a0 Orme": "Nan Orme", "Zoë O’Neil-Ørsted": "Zoë O’Neil-Ørsted",
+		"\u0645\u06cc\u200c\u0634\u0648\u062f": "\u0645\u06cc\u200c\u0634\u0648\u062f", // Persian, with the joiner it is written with
+		"\u0dc1\u0dca\u200d\u0dbb\u0dd3":       "\u0dc1\u0dca\u200d\u0dbb\u0dd3",       // Sinhala
+	} {
+		var f form
+		if got := f.line("name", typed, 200, ""); got != want || f.Err() != nil {
+			t.Errorf("%+q becomes %+q: %v", typed, got, f.Err())
+		}
+	}
+}

@@ -100,6 +100,7 @@ func renewAppointments(t *testing.T, w *ward.Ward) {
 			return
 		}
 	}
+	w.Educators[0] = w.Educator("Next Lorne") // a founding appointment is given once
 	w.Appoint(w.Educators[0], w.Educators[1], "bagging", "humidifier", "cpr-trach")
 }
 

@@ -187,12 +187,16 @@ func (o *Office) takeLink(ctx context.Context, tx *postgres.Tx, now Moment, by a
 	if err != nil {
 		return err
 	}
-	before, _, err := origin(ctx, tx, by.Person)
+	before, _, err := origin(ctx, tx, now, by.Person)
+	if err != nil {
+		return err
+	}
+	from, err := secretsOf(ctx, tx)
 	if err != nil {
 		return err
 	}
 	provenBy := ""
-	if f.Code != "" && before.SecondCounts(found.link.IssuedBy) {
+	if f.Code != "" && before.SecondCounts(from.hands.As(found.link.IssuedBy, found.link.IssuedAt)...) {
 		provenBy = "code"
 	}
 	if err := tx.Links.Use(ctx, found.link.ID, now.At, provenBy); err != nil {

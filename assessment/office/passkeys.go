@@ -60,7 +60,7 @@ func (o *Office) BeginPasskey(ctx context.Context, by assessment.Actor, password
 	}
 	var asked passkey.Question
 	err = o.asOwner(ctx, by, proven, func(tx *postgres.Tx, now Moment) error {
-		if err := ownForGood(ctx, tx, by.Person); err != nil {
+		if err := ownForGood(ctx, tx, now, by.Person); err != nil {
 			return err
 		}
 		if _, err := tx.Passkeys.Handle(ctx, by.Person, drawn); err != nil {
@@ -116,7 +116,7 @@ func (o *Office) AddPasskey(ctx context.Context, by assessment.Actor, name, answ
 		return notAccepted()
 	}
 	return o.asOwner(ctx, by, proven, func(tx *postgres.Tx, now Moment) error {
-		if err := ownForGood(ctx, tx, by.Person); err != nil {
+		if err := ownForGood(ctx, tx, now, by.Person); err != nil {
 			return err
 		}
 		if err := tx.Passkeys.Lock(ctx, by.Person); err != nil {

@@ -55,13 +55,43 @@ func (o *Office) EditPerson(ctx context.Context, by assessment.Actor, id assessm
 }
 
 func (o *Office) editPerson(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, was, is postgres.Person) error {
+	if err := mayRename(by, was, is); err != nil {
+		return err
+	}
 	if err := tx.People.Save(ctx, is); err != nil {
 		return err
 	}
-	if err := o.note(ctx, tx, now, by, assessment.EditPeople, "person", string(is.ID)); err != nil {
-		return err
+	kinds := []string{"person"}
+	if was.Name != is.Name {
+		kinds = append(kinds, nameChanged)
+	}
+	if was.Email != is.Email {
+		kinds = append(kinds, addressChanged)
+	}
+	for _, kind := range kinds {
+		if err := o.note(ctx, tx, now, by, assessment.EditPeople, kind, string(is.ID)); err != nil {
+			return err
+		}
 	}
 	return o.changeRoles(ctx, tx, now, by, is.ID, was.Roles, is.Roles)
+}
+
+// mayRename leaves to administrators the names that judgements are signed with, and
+// the addresses that administrators sign in with: another name would stand under
+// what somebody signs, another address would lock them out.
+func mayRename(by assessment.Actor, was, is postgres.Person) error {
+	if by.May(assessment.GiveRoles) == nil {
+		return nil
+	}
+	var f form
+	roles := assessment.Actor{Roles: was.Roles}
+	if was.Name != is.Name && roles.May(assessment.VouchFor) == nil {
+		f.Add("name", "%s signs for the agency, so an administrator changes the name. Ask one, or leave it as it was.", was.Name)
+	}
+	if was.Email != is.Email && roles.Is(assessment.Administrator) {
+		f.Add("email", "%s is an administrator, so only an administrator changes the address they sign in with. Leave it as it was.", was.Name)
+	}
+	return f.Err()
 }
 
 // personVersion is the same for the same words about a person and another for every

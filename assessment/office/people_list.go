@@ -39,6 +39,11 @@ func people(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Acto
 	if err != nil {
 		return nil, "", err
 	}
+	if q.Client != "" { // who is on the team of a child is told to whoever may know the child
+		if err := mayForClient(ctx, tx, now, by, assessment.ReadClients, q.Client); err != nil {
+			return nil, "", err
+		}
+	}
 	switch by.Reach(assessment.ReadPeople) {
 	case assessment.Own:
 		f.Only = by.Person

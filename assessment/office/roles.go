@@ -86,6 +86,9 @@ func (o *Office) PersonLeaves(ctx context.Context, by assessment.Actor, id asses
 			if err := o.endTokens(ctx, tx, now, by, id, every); err != nil {
 				return err
 			}
+			if err := o.endAllAccess(ctx, tx, now, by, id); err != nil {
+				return err
+			}
 		}
 		return o.note(ctx, tx, now, by, assessment.EditPeople, "leaving", string(id))
 	})

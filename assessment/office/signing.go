@@ -14,6 +14,7 @@ import (
 type signers struct {
 	signer assessment.PersonID
 	others []assessment.PersonID
+	sure   bool // the one signature can make somebody current: it must be its owner's alone
 }
 
 // signing is as for what somebody signs alone; look tells who.
@@ -21,7 +22,7 @@ func (o *Office) signing(ctx context.Context, by assessment.Actor, act assessmen
 	look func(*postgres.Tx, Moment) (assessment.PersonID, error), do func(*postgres.Tx, Moment) error) error {
 	alone := func(tx *postgres.Tx, now Moment) (signers, error) {
 		signer, err := look(tx, now)
-		return signers{signer: signer}, err
+		return signers{signer: signer, sure: act.SignedAlone()}, err
 	}
 	return o.signingBeside(ctx, by, act, proof, alone, do)
 }
@@ -44,7 +45,7 @@ func (o *Office) signingBeside(ctx context.Context, by assessment.Actor, act ass
 		if who, err = look(tx, now); err != nil {
 			return err
 		}
-		return maySign(ctx, tx, who)
+		return maySign(ctx, tx, now, who)
 	})
 	if err != nil {
 		return fmt.Errorf("%s: %w", act, err)
@@ -58,7 +59,10 @@ func (o *Office) signingBeside(ctx context.Context, by assessment.Actor, act ass
 		return fmt.Errorf("%s: %w", act, err)
 	}
 	return o.as(ctx, by, act, func(tx *postgres.Tx, now Moment) error {
-		if err := maySign(ctx, tx, who); err != nil {
+		if err := stillMay(ctx, tx, now, by, act); err != nil {
+			return err
+		}
+		if err := maySign(ctx, tx, now, who); err != nil {
 			return err
 		}
 		if err := do(tx, now); err != nil {
@@ -73,13 +77,39 @@ func (o *Office) signingBeside(ctx context.Context, by assessment.Actor, act ass
 	})
 }
 
-// maySign asks whether the signer's secret is theirs alone.
-func maySign(ctx context.Context, tx *postgres.Tx, who signers) error {
-	from, _, err := origin(ctx, tx, who.signer)
+// stillMay asks for the roles of whoever signs as they are now: they may have ended
+// while the proof waited for its turn.
+func stillMay(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, act assessment.Act) error {
+	p, err := tx.People.Get(ctx, by.Person)
+	switch {
+	case err != nil:
+		return err
+	case gone(p.LeftOn, now.Today):
+		return fault.Of(fault.Refused, "You left the agency on %s. Nothing has been signed. A coordinator can say whether that is right.", p.LeftOn)
+	case actorOf(by.Agency, p).May(act) != nil:
+		return fault.Of(fault.Refused, "Your roles have changed meanwhile and no longer allow this: %s. Nothing has been signed. An administrator can say whether that is right.", act)
+	}
+	return nil
+}
+
+// maySign asks whether the signer's secret is theirs alone, and no one person could
+// have signed all parts.
+func maySign(ctx context.Context, tx *postgres.Tx, now Moment, who signers) error {
+	all, err := secretsOf(ctx, tx)
 	if err != nil {
 		return err
 	}
-	return from.MaySign(who.others...)
+	var others []assessment.PersonID
+	for _, other := range who.others {
+		if other != who.signer {
+			others = append(others, all.hands.As(other, now.At)...)
+		}
+	}
+	from, _ := all.origin(who.signer, now.At)
+	if who.sure { // whoever is behind the signer would do it alone
+		others = append(others, from.Behind...)
+	}
+	return from.MaySign(others...)
 }
 
 // noteSitting begins or goes on with the sitting of whoever signs in a session of

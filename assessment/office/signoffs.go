@@ -45,7 +45,7 @@ func (o *Office) Sign(ctx context.Context, by assessment.Actor, form SignForm) (
 	look := func(tx *postgres.Tx, now Moment) (signers, error) {
 		d, signer, err := whose(tx)
 		proof.of.Body, proof.of.Says, proof.of.Bare = d.BodySHA256, form.says(d, now), form.Part == PartLearner
-		return signers{signer, []assessment.PersonID{d.LearnerID, d.ObserverID}}, err
+		return signers{signer: signer, others: []assessment.PersonID{d.LearnerID, d.ObserverID}}, err
 	}
 	err := o.signingBeside(ctx, by, assessment.SignRecord, proof, look, func(tx *postgres.Tx, now Moment) error {
 		d, signer, err := whose(tx)
@@ -142,7 +142,15 @@ func (o *Office) signature(ctx context.Context, tx *postgres.Tx, now Moment, d p
 	if d.Outcome == assessment.Competent && gone(person.LeftOn, now.Today) {
 		return postgres.Signature{}, fault.Of(fault.Refused, "%s left the agency on %s. A pass is signed by people who are with it.", person.Name, person.LeftOn)
 	}
-	s := postgres.Signature{DemonstrationID: d.ID, Part: part, PersonID: signer, PrintedName: person.Name, Meaning: MeaningLearner,
+	name, err := nameInRecord(d, part)
+	if err != nil {
+		return postgres.Signature{}, err
+	}
+	if d.Outcome == assessment.Competent && name != person.Name {
+		return postgres.Signature{}, fault.Of(fault.Refused, "The record names %s, and the name here is %s by now. Nothing has been signed. "+
+			"An administrator can set the name back under People until this is signed; or take the record back and have it shown anew.", name, person.Name)
+	}
+	s := postgres.Signature{DemonstrationID: d.ID, Part: part, PersonID: signer, PrintedName: name, Meaning: MeaningLearner,
 		SignedAt: now.At, Zone: now.Zone.String(), BodySHA256: d.BodySHA256}
 	if part == PartObserver {
 		as := assessment.Actor{Roles: person.Roles} // as they are now, not as they were when the request came
@@ -153,6 +161,16 @@ func (o *Office) signature(ctx context.Context, tx *postgres.Tx, now Moment, d p
 		s.Licence, err = o.observersLicence(ctx, tx, now, d)
 	}
 	return s, err
+}
+
+// nameInRecord is the name of whoever signs a part as the record itself has it: the
+// one that is printed. What is no pass does not wait for a name to be set right.
+func nameInRecord(d postgres.Demonstration, part string) (string, error) {
+	b, err := readBody(d.Body)
+	if part == PartObserver {
+		return b.Observer.Name, err
+	}
+	return b.Learner.Name, err
 }
 
 // observersLicence asks the rules twice: the observer's word must have counted on

@@ -136,6 +136,7 @@ func TestAnObserversLicenceMustCoverBothDays(t *testing.T) {
 	v := w.Demonstrate(nan, "humidifier", mira, ward.SeenBy(by), ward.Unsigned)
 	wantAtField(t, sign(t, w, by, v.ID, office.PartObserver), "password", "does not match") // they have none yet
 	w.Take(w.Link(w.Admin, by), ward.Password)
+	wantNone(t, w.Office.Vouch(t.Context(), w.Coordinator, by.Person, ward.Proof))
 	w.Day("2026-02-02")
 	wantRefusal(t, sign(t, w, by, v.ID, office.PartObserver), fault.Refused, "no licence")
 	must(w.Office.RecordLicence(t.Context(), w.Admin, rosa.ID, office.LicenceForm{Kind: "RRT", Number: "8", Through: "2027-02-01"}))(t)

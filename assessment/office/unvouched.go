@@ -25,6 +25,10 @@ func unvouched(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.A
 	if err != nil {
 		return nil, fmt.Errorf("read who waits for somebody to vouch: %w", err)
 	}
+	secrets, err := secretsOf(ctx, tx)
+	if err != nil {
+		return nil, err
+	}
 	var all []UnvouchedView
 	for _, l := range found {
 		p, err := tx.People.Get(ctx, l.PersonID)
@@ -34,15 +38,15 @@ func unvouched(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.A
 		if gone(p.LeftOn, now.Today) || actorOf(by.Agency, p).May(assessment.SignRecord) != nil {
 			continue
 		}
-		from := assessment.Origin{Person: p.ID, Purpose: l.Purpose, IssuedBy: l.IssuedBy, IssuerName: l.Issuer, IssuedAt: l.IssuedAt}
-		all = append(all, UnvouchedView{PersonRef{ID: p.ID, Name: p.Name}, l.Issuer, mayVouch(ctx, tx, by, from) == nil})
+		from, _ := secrets.origin(p.ID, now.At)
+		all = append(all, UnvouchedView{PersonRef{ID: p.ID, Name: p.Name}, l.Issuer, from.MayVouch(by.Person, secrets.hands.As(by.Person, now.At)) == nil})
 	}
 	return all, nil
 }
 
 // waitsForVouching says why somebody cannot sign yet, in words; nothing where they can.
-func waitsForVouching(ctx context.Context, tx *postgres.Tx, person assessment.PersonID) (string, error) {
-	from, _, err := origin(ctx, tx, person)
+func waitsForVouching(ctx context.Context, tx *postgres.Tx, now Moment, person assessment.PersonID) (string, error) {
+	from, _, err := origin(ctx, tx, now, person)
 	if err != nil {
 		return "", err
 	}

@@ -63,11 +63,11 @@ func identity(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Ac
 		v.Links = append(v.Links, LinkLine{l.Purpose, PersonRef{ID: l.IssuedBy, Name: l.Issuer}, l.IssuedAt, l.ExpiresAt, l.EndedAt, l.UsedAt,
 			PersonRef{ID: l.VouchedBy, Name: l.Voucher}, l.VouchedAt, l.ProvenBy != ""})
 	}
-	from, _, err := origin(ctx, tx, id)
+	from, _, err := origin(ctx, tx, now, id)
 	if err != nil {
 		return v, err
 	}
-	if v.Waits, err = waitsForVouching(ctx, tx, id); err != nil {
+	if v.Waits, err = waitsForVouching(ctx, tx, now, id); err != nil {
 		return v, err
 	}
 	kept, err := tx.People.Credential(ctx, id)
@@ -82,45 +82,34 @@ func identity(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Ac
 		}
 	}
 	v.MayEndCodes = by.May(assessment.GiveRoles) == nil && mayEndCodes(ctx, tx, by, id) == nil
-	v.MayVouch = by.May(assessment.VouchFor) == nil && mayVouch(ctx, tx, by, from) == nil
+	v.MayVouch = by.May(assessment.VouchFor) == nil && mayVouch(ctx, tx, now, by, from) == nil
 	return v, nil
 }
 
-// origin tells how somebody came to their secret, and by which link.
-func origin(ctx context.Context, tx *postgres.Tx, person assessment.PersonID) (assessment.Origin, postgres.Link, error) {
-	l, err := tx.Links.LastUsed(ctx, person)
-	return assessment.Origin{Person: person, Purpose: l.Purpose, IssuedBy: l.IssuedBy, IssuerName: l.Issuer, IssuedAt: l.IssuedAt,
-		Vouched: l.VouchedAt != nil || l.ProvenBy != ""}, l, err
-}
-
-func mayVouch(ctx context.Context, tx *postgres.Tx, by assessment.Actor, of assessment.Origin) error {
-	own, used, err := origin(ctx, tx, by.Person)
+func mayVouch(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, of assessment.Origin) error {
+	from, err := secretsOf(ctx, tx)
 	if err != nil {
 		return err
 	}
-	var since time.Time
-	if used.UsedAt != nil {
-		since = *used.UsedAt
-	}
-	return of.MayVouch(own, since)
+	return of.MayVouch(by.Person, from.hands.As(by.Person, now.At))
 }
 
 // Vouch says, signed, that the one who vouches has seen that it was this person
 // who chose the password. From then on what they sign counts.
 func (o *Office) Vouch(ctx context.Context, by assessment.Actor, id assessment.PersonID, proof Proof) error {
-	may := func(tx *postgres.Tx) (postgres.Link, error) {
+	may := func(tx *postgres.Tx, now Moment) (postgres.Link, error) {
 		if _, err := tx.People.Get(ctx, id); err != nil {
 			return postgres.Link{}, err
 		}
-		of, l, err := origin(ctx, tx, id)
+		of, l, err := origin(ctx, tx, now, id)
 		if err != nil {
 			return l, err
 		}
-		return l, mayVouch(ctx, tx, by, of)
+		return l, mayVouch(ctx, tx, now, by, of)
 	}
 	proof = proof.over("vouch", id)
-	look := func(tx *postgres.Tx, _ Moment) (assessment.PersonID, error) {
-		if _, err := may(tx); err != nil {
+	look := func(tx *postgres.Tx, now Moment) (assessment.PersonID, error) {
+		if _, err := may(tx, now); err != nil {
 			return "", err
 		}
 		return by.Person, proof.tell(func() (string, error) {
@@ -129,7 +118,7 @@ func (o *Office) Vouch(ctx context.Context, by assessment.Actor, id assessment.P
 		})
 	}
 	return o.signing(ctx, by, assessment.VouchFor, proof, look, func(tx *postgres.Tx, now Moment) error {
-		l, err := may(tx)
+		l, err := may(tx, now)
 		if err != nil {
 			return err
 		}

@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"wellshown/assessment"
-	"wellshown/assessment/fault"
 )
 
 // Links keeps the single-use links by which people choose a password themselves,
@@ -74,14 +73,10 @@ func (l Links) Of(ctx context.Context, person assessment.PersonID) ([]Link, erro
 	return list[Link](ctx, l.scope, links+` where l.person_id = $1 order by l.issued_at desc, l.purpose = 'reset' desc, l.id desc`, person)
 }
 
-// LastUsed is the link that a person's secret comes from; the zero one where it
-// comes from none. An invitation never follows a reset.
-func (l Links) LastUsed(ctx context.Context, person assessment.PersonID) (Link, error) {
-	found, err := get[Link](ctx, l.scope, links+` where l.person_id = $1 and l.used_at is not null order by l.used_at desc, l.purpose = 'reset' desc, l.issued_at desc, l.id desc limit 1`, person)
-	if fault.KindOf(err) == fault.NotFound {
-		return Link{}, nil
-	}
-	return found, err
+// Used lists all links that people came to their secrets by, the one used last
+// first. Of two at one instant a reset comes first: an invitation never follows it.
+func (l Links) Used(ctx context.Context) ([]Link, error) {
+	return list[Link](ctx, l.scope, links+` where l.used_at is not null order by l.used_at desc, l.purpose = 'reset' desc, l.issued_at desc, l.id desc`)
 }
 
 // Unvouched lists the resets that people's secrets come from and that nobody has

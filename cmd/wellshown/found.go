@@ -14,9 +14,12 @@ import (
 )
 
 const foundUsage = `wellshown found --code CODE --name NAME --zone ZONE --admin NAME --email ADDRESS
+wellshown found --beside --code CODE --admin NAME --email ADDRESS
 
 Founds an agency and its first administrator, and prints a password that has to
 be changed at the first sign-in. ZONE is an IANA name such as America/Denver.
+--beside adds a second administrator to an agency that is there. Everybody else
+comes in by links, so without one nobody can vouch for those whom the first let in.
 `
 
 func runFound(ctx context.Context, args []string, out io.Writer) error {
@@ -34,7 +37,15 @@ func runFound(ctx context.Context, args []string, out io.Writer) error {
 	}
 	n.AdminPassword = strings.ToLower(base32.StdEncoding.EncodeToString(b))
 	return withLedger(ctx, func(_ config, o *office.Office) error {
-		if _, err := o.FoundAgency(ctx, n); err != nil {
+		if n.beside {
+			second := office.SecondFounder{Code: n.Code, Name: n.AdminName, Email: n.AdminEmail, Password: n.AdminPassword}
+			if _, err := o.FoundBeside(ctx, second); err != nil {
+				return fmt.Errorf("let a second founder in: %w", err)
+			}
+			fmt.Fprintf(out, "%s is let in. They sign in as %s with the password %s and choose another one.\n", n.AdminName, n.AdminEmail, n.AdminPassword)
+			return nil
+		}
+		if _, err := o.FoundAgency(ctx, n.NewAgency); err != nil {
 			return fmt.Errorf("found the agency: %w", err)
 		}
 		fmt.Fprintf(out, "%s is founded. %s signs in as %s with the password %s and chooses another one.\n", n.Name, n.AdminName, n.AdminEmail, n.AdminPassword)
@@ -42,9 +53,15 @@ func runFound(ctx context.Context, args []string, out io.Writer) error {
 	})
 }
 
+// founding is what is to be founded, or whom to let in beside.
+type founding struct {
+	office.NewAgency
+	beside bool
+}
+
 // readFound reads what is to be founded and reports all that is missing at once.
-func readFound(args []string) (office.NewAgency, error) {
-	var n office.NewAgency
+func readFound(args []string) (founding, error) {
+	var n founding
 	set := flag.NewFlagSet("found", flag.ContinueOnError)
 	set.SetOutput(io.Discard)
 	options := []struct {
@@ -60,12 +77,17 @@ func readFound(args []string) (office.NewAgency, error) {
 	for _, o := range options {
 		set.StringVar(o.into, o.name, "", o.means)
 	}
+	set.BoolVar(&n.beside, "beside", false, "add a second administrator to an agency that is there")
 	if err := parseOptions(set, args); err != nil {
 		return n, err
 	}
 	var faults []error
 	for _, o := range options {
-		if *o.into == "" {
+		ofAgency := o.name == "name" || o.name == "zone"
+		switch {
+		case n.beside && ofAgency && *o.into != "":
+			faults = append(faults, fmt.Errorf("--%s belongs to an agency that is founded, not to a second founder", o.name))
+		case *o.into == "" && !(n.beside && ofAgency):
 			faults = append(faults, fmt.Errorf("--%s is missing: give %s", o.name, o.means))
 		}
 	}

@@ -32,6 +32,7 @@ func TestRunTellsHowItIsUsed(t *testing.T) {
 		"found, how":         {[]string{"found", "--help"}, exitAnswered, "wellshown found"},
 		"found, in part":     {[]string{"found", "--code", "x", "--name", "X", "--admin", "A", "--email", "a@x.example"}, exitUsage, "--zone is missing"},
 		"found, unknown":     {[]string{"found", "--colour", "red"}, exitUsage, "there is no option -colour"},
+		"found, beside":      {[]string{"found", "--beside", "--code", "x", "--zone", "UTC", "--admin", "A"}, exitUsage, "--zone belongs to an agency that is founded"},
 		"found, too much":    {[]string{"found", "--code", "x", "more"}, exitUsage, `"more" is no option`},
 		"score, no file":     {[]string{"score"}, exitUsage, "score"},
 		"standing, absent":   {[]string{"standing", "no-such-file"}, exitRefused, "no-such-file"},

@@ -42,7 +42,7 @@ func casefile(t *testing.T, w *ward.Ward, skill, code, name string) (things, ass
 	c := got(w.Office.Client(ctx, w.Coordinator, child))(t)
 	th := things{"client": string(child), "person": string(parent.Person), "demonstration": string(shown.ID), "certificate": string(shown.Certificate.ID),
 		"certificate-code": shown.Certificate.Code, "skill": string(shown.SkillID), "withdrawal": w.Standing(parent, skill, child, w.Today()).Because[0],
-		"member": string(c.Team[0].ID), "appointment": string(w.Appoint(w.Educators[0], w.Educators[1], skill))}
+		"member": string(c.Team[0].ID), "appointment": string(w.Appoint(w.Educator("Observer of "+name), w.Educators[1], skill))}
 	card := got(w.Office.RecordCard(ctx, w.Coordinator, parent.Person, office.CardForm{Issuer: "Lifeline Courses", IssuedOn: w.Today().String()}))(t)
 	rule := got(w.Office.SetRequirement(ctx, w.Coordinator, office.RequirementForm{Skill: skill, Client: child, From: w.Today().String()}))(t)
 	need(t, w.Office.StartPlan(ctx, w.Coordinator, child))

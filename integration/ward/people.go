@@ -38,11 +38,25 @@ func (w *Ward) Family(name string, child assessment.ClientID) assessment.Actor {
 	return p
 }
 
-// Educator adds an educator with a licence on file that does not end. They may
-// observe nothing until somebody appoints them.
+// foundBeside adds the coordinator, who comes as the second founder: somebody whose
+// password does not come from the administrator.
+func (w *Ward) foundBeside(name string) assessment.Actor {
+	w.tb.Helper()
+	w.added++
+	a := must(w.Office.FoundBeside(w.tb.Context(), office.SecondFounder{Code: w.code, Name: name, Role: assessment.Coordinator,
+		Email: fmt.Sprintf("person-%d@ward.example", w.added), Password: given}))(w.tb)
+	if err := w.Office.ChangePassword(w.tb.Context(), a, given, Password, ""); err != nil {
+		w.tb.Fatalf("change the coordinator's password: %v", err)
+	}
+	return a
+}
+
+// Educator adds an educator with a licence on file that does not end, whom the
+// coordinator has vouched for. They may observe nothing until somebody appoints them.
 func (w *Ward) Educator(name string) assessment.Actor {
 	w.tb.Helper()
 	p := w.person(name, "", "", assessment.Educator)
+	w.vouch(p)
 	must(w.Office.RecordLicence(w.tb.Context(), w.Admin, p.Person, office.LicenceForm{Kind: "RN", Number: fmt.Sprintf("W-%04d", w.added)}))(w.tb)
 	return p
 }
@@ -74,10 +88,16 @@ func (w *Ward) Unseeing(name string) assessment.Actor {
 func (w *Ward) Administrator(name string) assessment.Actor {
 	w.tb.Helper()
 	p := w.person(name, "", "", assessment.Administrator)
-	if err := w.Office.Vouch(w.tb.Context(), w.Coordinator, p.Person, Proof); err != nil {
-		w.tb.Fatalf("vouch for the second administrator: %v", err)
-	}
+	w.vouch(p)
 	return p
+}
+
+// vouch has the coordinator vouch for somebody.
+func (w *Ward) vouch(p assessment.Actor) {
+	w.tb.Helper()
+	if err := w.Office.Vouch(w.tb.Context(), w.Coordinator, p.Person, Proof); err != nil {
+		w.tb.Fatalf("vouch for %s: %v", p.Name, err)
+	}
 }
 
 // person adds somebody who signs in as person-N@ward.example with Password.

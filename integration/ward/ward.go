@@ -134,7 +134,7 @@ func (w *Ward) found() {
 	if err := w.Office.ChangePassword(w.tb.Context(), admin, given, Password, ""); err != nil {
 		w.tb.Fatalf("change the administrator's password: %v", err)
 	}
-	w.Coordinator = w.person("Cory Vance", "", "", assessment.Coordinator)
+	w.Coordinator = w.foundBeside("Cory Vance")
 	for i, name := range []string{"Edda Lorne", "Rolf Teague"} {
 		w.Educators[i] = w.Educator(name)
 	}

@@ -41,7 +41,7 @@ func (o *Office) FoundBeside(ctx context.Context, n SecondFounder) (assessment.A
 		return none, err
 	}
 	by := actorOf(agency, p)
-	err = o.db.InAgency(ctx, agency, o.withMoment(ctx, p.ID, string(assessment.GiveRoles), func(tx *postgres.Tx, now Moment) error {
+	err = o.writing(ctx, agency, o.withMoment(ctx, p.ID, string(assessment.GiveRoles), func(tx *postgres.Tx, now Moment) error {
 		if err := tx.People.Add(ctx, p, now.At); err != nil {
 			return fmt.Errorf("add a second founder: %w", err)
 		}

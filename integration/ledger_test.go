@@ -88,6 +88,13 @@ func verified(t *testing.T, o *office.Office, kept ...[]byte) office.Verified {
 	if err != nil {
 		t.Fatal(err)
 	}
+	v.Rules = slices.DeleteFunc(v.Rules, func(d postgres.Difference) bool { // what sealedAgency took away
+		gone := d.Missing && strings.HasPrefix(d.Rule, "constraint ") && strings.Contains(d.Rule, ": CHECK ")
+		if gone {
+			v.Found--
+		}
+		return gone
+	})
 	return v
 }
 
@@ -197,7 +204,7 @@ func TestTheLedgerFindsRowsThatGoOrCome(t *testing.T) {
 	for table := range tablesOf(recorded(t, owner)) {
 		execute(t, owner, `create temp table gone as select * from `+table)
 		execute(t, owner, `delete from `+table)
-		if v := verified(t, o); table != "agency" && !slices.ContainsFunc(v.Findings, func(f office.Finding) bool { return f.Kind == table }) {
+		if v := verified(t, o); !slices.ContainsFunc(v.Findings, func(f office.Finding) bool { return f.Kind == table }) {
 			t.Errorf("all of %s is gone, and verify says %+v", table, v)
 		}
 		execute(t, owner, `insert into `+table+` select * from gone`)

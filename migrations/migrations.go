@@ -159,6 +159,10 @@ func appliedVersions(ctx context.Context, url string) ([]int64, error) {
 	return applied, nil
 }
 
+// searchPath is where every connection looks for what a statement names without a schema: nowhere that the database's
+// or a role's own setting leads to, and among temporary tables last.
+const searchPath = "public, pg_temp"
+
 // parse never shows the URL in its error, for a password may stand in it.
 func parse(url string) (*pgx.ConnConfig, error) {
 	if url == "" {
@@ -168,6 +172,7 @@ func parse(url string) (*pgx.ConnConfig, error) {
 	if err != nil {
 		return nil, fmt.Errorf("read the database URL: %w", err)
 	}
+	config.RuntimeParams["search_path"] = searchPath
 	return config, nil
 }
 

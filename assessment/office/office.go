@@ -10,7 +10,6 @@ import (
 	"fmt"
 	"io"
 	"sync"
-	"sync/atomic"
 	"time"
 
 	"wellshown/assessment"
@@ -48,9 +47,8 @@ type Office struct {
 	random sync.Mutex
 	lists  sync.Map // checklists of revisions that are or were in force, by the hash of their body and by their id
 
-	party    *passkey.Party                       // what passkeys know the service as; nil: there are none
-	noParty  error                                // why
-	inLedger atomic.Pointer[[]postgres.KeptTable] // what the ledger keeps
+	party   *passkey.Party // what passkeys know the service as; nil: there are none
+	noParty error          // why
 
 	strangers             strangers
 	signingIn, confirming turns // whose passwords are being looked at

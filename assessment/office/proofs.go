@@ -93,10 +93,6 @@ func (o *Office) proofOf(ctx context.Context, tx *postgres.Tx, now Moment, keys 
 	if err != nil {
 		return v, err
 	}
-	tables, err := o.keptTables(ctx, tx)
-	if err != nil {
-		return v, err
-	}
 	for _, k := range keys {
 		if err := v.erasures(ctx, tx, k); err != nil {
 			return v, err
@@ -116,7 +112,7 @@ func (o *Office) proofOf(ctx context.Context, tx *postgres.Tx, now Moment, keys 
 				return v, err
 			}
 			if i == len(leaves)-1 {
-				if r.Record, err = recordOf(ctx, tx, tables, l); err != nil {
+				if r.Record, err = recordOf(ctx, tx, postgres.KeptTables(), l); err != nil {
 					return v, fmt.Errorf("read %s %s: %w", k.kind, k.subject, err)
 				}
 			}
@@ -134,19 +130,6 @@ func (v *ProofView) erasures(ctx context.Context, tx *postgres.Tx, k recordKey) 
 		}
 	}
 	return err
-}
-
-// keptTables asks the schema once: it does not change while a program runs.
-func (o *Office) keptTables(ctx context.Context, tx *postgres.Tx) ([]postgres.KeptTable, error) {
-	if known := o.inLedger.Load(); known != nil {
-		return *known, nil
-	}
-	tables, _, err := tx.Audit.Tables(ctx)
-	if err != nil {
-		return nil, fmt.Errorf("list what the ledger keeps: %w", err)
-	}
-	o.inLedger.Store(&tables)
-	return tables, nil
 }
 
 // receipt is the proof of one leaf in the tree of a head.

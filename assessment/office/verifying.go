@@ -3,6 +3,7 @@ package office
 import (
 	"context"
 	"fmt"
+	"slices"
 	"time"
 
 	"wellshown/assessment"
@@ -21,8 +22,18 @@ type Verified struct {
 	Erased   int64 // times that an erasure took the content of a row, each with its hash before
 	Found    int64 // how much does not match
 	Findings []Finding
+	Rules    []postgres.Difference // by which the database is not what this program's migrations make; each counts as found
 
+	Ledgers        []VerifiedLedger // one an agency
 	ClocksSetRight []ClockSetRight
+}
+
+// VerifiedLedger is what was verified of one agency.
+type VerifiedLedger struct {
+	Agency assessment.AgencyID
+	Code   string // empty: the agency's own row is gone
+	Leaves int64
+	Sealed time.Time // of the newest head; zero: there is none
 }
 
 // ClockSetRight is a clock that ran ahead and was set right: what was sealed by it
@@ -50,6 +61,8 @@ type audit struct {
 	found  *Verified
 	saved  []ledger.Head // kept by outsiders
 	erased map[recordKey]bool
+	leaves int64
+	sealed time.Time // of the newest head
 }
 
 func (a *audit) note(kind, subject, format string, args ...any) {
@@ -72,23 +85,48 @@ func (o *Office) Verify(ctx context.Context, kept ...[]byte) (Verified, error) {
 	if err != nil {
 		return found, err
 	}
-	agencies, err := o.db.AtDoor().Agencies(ctx)
+	before, err := o.db.AtDoor().Differences(ctx)
+	if err != nil {
+		return found, err
+	}
+	found.rules(before)
+	agencies, err := o.db.AtDoor().Ledgers(ctx)
 	if err != nil {
 		return found, fmt.Errorf("list agencies: %w", err)
 	}
-	for _, id := range agencies {
-		a := &audit{agency: id, keys: o.opt.Ledger, found: &found, saved: saved[id]}
-		delete(saved, id)
-		err := o.db.Reading(ctx, id, func(tx *postgres.Tx) error { return a.all(ctx, tx) })
+	for _, g := range agencies {
+		a := &audit{agency: g.ID, keys: o.opt.Ledger, found: &found, saved: saved[g.ID]}
+		delete(saved, g.ID)
+		err := o.db.Reading(ctx, g.ID, func(tx *postgres.Tx) error { return a.all(ctx, tx) })
 		if err != nil {
-			return found, fmt.Errorf("verify agency %s: %w", id, err)
+			return found, fmt.Errorf("verify agency %s: %w", g.ID, err)
+		}
+		if g.Code == "" {
+			a.note("agency", string(g.ID), "the row of this agency is gone, and there are rows of its own")
 		}
 		found.Agencies++
+		found.Ledgers = append(found.Ledgers, VerifiedLedger{g.ID, g.Code, a.leaves, a.sealed})
 	}
+	after, err := o.db.AtDoor().Differences(ctx) // what was otherwise only meanwhile
+	if err != nil {
+		return found, err
+	}
+	found.rules(after)
 	for id := range saved {
 		(&audit{agency: id, found: &found}).note("ledger_head", string(id), "a head of this agency was kept, and the agency is not here any more")
 	}
 	return found, nil
+}
+
+// rules notes by what the database's own rules are not those of this program: then
+// what was read in it may not be what is there.
+func (v *Verified) rules(differ []postgres.Difference) {
+	for _, d := range differ {
+		if !slices.Contains(v.Rules, d) {
+			v.Rules = append(v.Rules, d)
+			v.Found++
+		}
+	}
 }
 
 // openKept reads what outsiders kept. What no key has signed is a finding, and no
@@ -114,6 +152,7 @@ func (a *audit) all(ctx context.Context, tx *postgres.Tx) error {
 	if err != nil {
 		return fmt.Errorf("count the ledger: %w", err)
 	}
+	a.leaves = counts.Leaves
 	a.found.Leaves += counts.Leaves
 	a.found.Heads += counts.Heads
 	a.found.Waiting += counts.Waiting

@@ -17,7 +17,7 @@ func (a *audit) records(ctx context.Context, tx *postgres.Tx) error {
 		return fmt.Errorf("list what the ledger keeps: %w", err)
 	}
 	for _, name := range missing {
-		a.note(name, "", "the ledger does not see what is written here: its trigger is gone or off")
+		a.note(name, "", "the ledger does not see what is written here: its trigger is gone or off, or it is no table any more")
 	}
 	if err := a.erasures(ctx, tx); err != nil {
 		return err

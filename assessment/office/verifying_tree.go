@@ -166,6 +166,7 @@ func (g *growing) head(kept postgres.SignedHead, root []byte) {
 // end looks for what should be there and was not, and the other way round.
 func (g *growing) end(ctx context.Context, tx *postgres.Tx, counts postgres.LedgerCounts) error {
 	size := g.tree.Size()
+	g.sealed = g.last
 	broken := size < counts.Top
 	if size > 0 && g.newest != size && !broken {
 		g.note("ledger_head", strconv.FormatInt(size, 10), "no head is signed for the last leaves")

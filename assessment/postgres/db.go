@@ -32,6 +32,7 @@ func Open(ctx context.Context, url string, options ...Option) (*DB, error) {
 	cfg.MaxConnLifetime, cfg.MaxConnLifetimeJitter = 30*time.Minute, 3*time.Minute
 	cfg.MaxConnIdleTime, cfg.HealthCheckPeriod = 5*time.Minute, time.Minute
 	cfg.ConnConfig.RuntimeParams["application_name"] = "wellshown"
+	cfg.ConnConfig.RuntimeParams["search_path"] = "public, pg_temp" // whatever the database or the role was set to
 	cfg.ConnConfig.RuntimeParams["timezone"] = "UTC"
 	cfg.ConnConfig.RuntimeParams["bytea_output"] = "hex" // a row has one text only
 	cfg.ConnConfig.RuntimeParams["statement_timeout"] = "15000"

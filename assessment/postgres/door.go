@@ -89,6 +89,22 @@ func (d Door) Agencies(ctx context.Context) ([]assessment.AgencyID, error) {
 	return ids, refusal(err)
 }
 
+// LedgerOwner is an agency of which there is a row in any table.
+type LedgerOwner struct {
+	ID   assessment.AgencyID
+	Code string // empty: its own row is gone
+}
+
+// Ledgers lists every agency that there is anything of, by code, for whoever verifies.
+func (d Door) Ledgers(ctx context.Context) ([]LedgerOwner, error) {
+	rows, err := d.db.pool.Query(ctx, `select agency_id as id, coalesce(agency_code, '') as code from public.door_ledgers()`)
+	if err != nil {
+		return nil, refusal(err)
+	}
+	found, err := pgx.CollectRows(rows, pgx.RowToStructByName[LedgerOwner])
+	return found, refusal(err)
+}
+
 func one[T any](ctx context.Context, d Door, sql string, arg any) (T, error) {
 	rows, err := d.db.pool.Query(ctx, sql, arg)
 	if err != nil {

@@ -3,6 +3,7 @@ package postgres
 import (
 	"context"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -11,9 +12,10 @@ import (
 	"wellshown/assessment/ledger"
 )
 
-// Audit reads all that the ledger and the records have, for comparing them. It
-// trusts no function of the database's own making, only what PostgreSQL itself
-// brings.
+// Audit reads all that the ledger and the records have, for comparing them. It calls
+// no function of the database's own making; what stands between it and the rows
+// (row security with app_agency, which tables and columns there are) is the
+// database's, and held against the program's own list first (Door.Differences).
 type Audit struct{ scope }
 
 // KeptTable is a table whose rows the ledger has entries of.
@@ -50,44 +52,35 @@ func (a Audit) Whole(ctx context.Context) error {
 	return a.exec(ctx, `select set_config('enable_seqscan', 'on', true), set_config('enable_nestloop', 'off', true), set_config('work_mem', '32MB', true)`)
 }
 
-// Tables lists the kept tables by name, and those that should be kept and are not.
+// Tables lists the kept tables that are there as tables, by name, and those that
+// should be kept and are not. Which ones should is the program's to say.
 func (a Audit) Tables(ctx context.Context) (kept []KeptTable, missing []string, err error) {
 	rows, err := a.tx.Query(ctx, `
-		select c.relname::text, coalesce(encode(g.tgargs, 'escape'), ''), coalesce(g.tgenabled in ('O', 'A'), false)
+		select c.relname::text, g.oid is not null
 		from pg_class c
-			join pg_namespace n on n.oid = c.relnamespace and n.nspname = current_schema()
-			left join pg_trigger g on g.tgrelid = c.oid and g.tgname = 'ledger_enters' and g.tgfoid = 'ledger_enter'::regproc
+			join pg_namespace n on n.oid = c.relnamespace and n.nspname = 'public'
+			left join pg_trigger g on g.tgrelid = c.oid and g.tgname = 'ledger_enters' and g.tgfoid = to_regproc('public.ledger_enter') and g.tgenabled in ('O', 'A')
 		where c.relkind = 'r' and (c.relname = 'agency' or exists (select from pg_attribute t where t.attrelid = c.oid and t.attname = 'agency_id'))
-			and c.relname <> all($1)
-		order by 1`, unkept)
+			and c.relname <> all($1)`, unkept)
 	if err != nil {
 		return nil, nil, err
 	}
-	var name, args string
+	entered := map[string]bool{} // false: there, and not entered
+	var name string
 	var on bool
-	_, err = pgx.ForEachRow(rows, []any{&name, &args, &on}, func() error {
-		if !on {
-			missing = append(missing, name)
-		}
-		if k, ok := keptBy(name, args); ok {
+	if _, err = pgx.ForEachRow(rows, []any{&name, &on}, func() error { entered[name] = on; return nil }); err != nil {
+		return nil, nil, err
+	}
+	for _, k := range KeptTables() {
+		if _, there := entered[k.Name]; there {
 			kept = append(kept, k)
 		}
-		return nil
-	})
-	return kept, missing, err
-}
-
-// keptBy reads the arguments of a table's trigger as the database keeps them.
-func keptBy(table, args string) (KeptTable, bool) {
-	parts := strings.Split(args, `\000`)
-	if len(parts) != 3 {
-		return KeptTable{}, false
+		if !entered[k.Name] {
+			missing = append(missing, k.Name)
+		}
+		delete(entered, k.Name)
 	}
-	k := KeptTable{Name: table, Key: strings.Split(parts[0], ","), ByHash: []string{}}
-	if parts[1] != "" {
-		k.ByHash = strings.Split(parts[1], ",")
-	}
-	return k, true
+	return kept, slices.Sorted(slices.Values(append(missing, slices.Collect(maps.Keys(entered))...))), nil
 }
 
 // Leaves are the leaves from one position up to before another.
@@ -178,7 +171,7 @@ func (a Audit) Row(ctx context.Context, k KeptTable, subject string) ([]byte, er
 		where += fmt.Sprintf(` and t.%s = $%d`, pgx.Identifier{column}.Sanitize(), len(args))
 	}
 	var text string
-	err := a.tx.QueryRow(ctx, `select `+hashed("to_jsonb(t)", "$2")+` from `+pgx.Identifier{k.Name}.Sanitize()+` t where t.`+k.tenant()+` = $1`+where, args...).Scan(&text)
+	err := a.tx.QueryRow(ctx, `select `+hashed("to_jsonb(t)", "$2")+` from `+pgx.Identifier{"public", k.Name}.Sanitize()+` t where t.`+k.tenant()+` = $1`+where, args...).Scan(&text)
 	return []byte(text), refusal(err)
 }
 
@@ -210,7 +203,7 @@ func comparison(k KeptTable) string {
 		there as (
 			select ` + strings.Join(key, ` || '/' || `) + ` collate "C" as subject,
 				` + hashed("d.doc", "$3") + ` as doc
-			from ` + pgx.Identifier{k.Name}.Sanitize() + ` t, lateral (select to_jsonb(t) as doc offset 0) d
+			from ` + pgx.Identifier{"public", k.Name}.Sanitize() + ` t, lateral (select to_jsonb(t) as doc offset 0) d
 			where t.` + k.tenant() + ` = $1)
 		select coalesce(e.subject, t.subject), e.subject is not null, e.record_sha256, t.doc
 		from entered e full join there t on t.subject = e.subject`

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -52,6 +53,7 @@ func runVerify(ctx context.Context, args []string, out io.Writer) error {
 	return withOffice(ctx, func(_ config, o *office.Office) error {
 		v, err := o.Verify(ctx, kept...)
 		if err != nil {
+			tellRules(v, out) // may be why
 			return err
 		}
 		matches := tellVerified(v, len(kept), out)
@@ -77,6 +79,9 @@ func tellCompared(shown office.Rebuilt, out io.Writer) error {
 func tellVerified(v office.Verified, kept int, out io.Writer) error {
 	fmt.Fprintf(out, "Agencies: %d. Recomputed: %d leaves under %d signed heads; %d entries wait to be sealed. Hashed anew and compared: %d rows. Heads that were kept: %d.\n",
 		v.Agencies, v.Leaves, v.Heads, v.Waiting, v.Records, kept)
+	for _, l := range v.Ledgers {
+		fmt.Fprintf(out, "%s (%s): %d leaves, %s\n", cmp.Or(l.Code, "an agency whose row is gone"), l.Agency, l.Leaves, newestHead(l.Sealed))
+	}
 	if v.Begun > 0 {
 		fmt.Fprintf(out, "Rows that were there before their table was kept: %d. The ledger proves them from then on only.\n", v.Begun)
 	}
@@ -86,17 +91,42 @@ func tellVerified(v office.Verified, kept int, out io.Writer) error {
 	if v.Erased > 0 {
 		fmt.Fprintf(out, "Rows whose content was erased, with who asked, who agreed and the hash before: %d.\n", v.Erased)
 	}
-	if v.Found == 0 {
+	switch {
+	case v.Found == 0 && v.Agencies == 0:
+		fmt.Fprintln(out, "There is no agency in this database, and no row of one. Where there was one, everything is gone.")
+		return nil
+	case v.Found == 0:
 		fmt.Fprintln(out, "The records are as they were written.")
 		return nil
 	}
+	tellRules(v, out)
 	for _, f := range v.Findings {
 		fmt.Fprintf(out, "agency %s, %s %s: %s\n", f.Agency, f.Kind, f.Subject, f.Says)
 	}
-	if more := v.Found - int64(len(v.Findings)); more > 0 {
+	if more := v.Found - int64(len(v.Findings)+len(v.Rules)); more > 0 {
 		fmt.Fprintf(out, "and %d more\n", more)
 	}
 	return errors.New("the record is not as it was written: keep a copy of the database as it is, and find out why before trusting what is shown")
+}
+
+func newestHead(sealed time.Time) string {
+	if sealed.IsZero() {
+		return "never sealed"
+	}
+	return "newest head sealed " + sealed.UTC().Format(time.RFC3339)
+}
+
+// mostRules bounds what is told of a database whose schema is another altogether.
+const mostRules = 200
+
+func tellRules(v office.Verified, out io.Writer) {
+	for i, d := range v.Rules {
+		if i == mostRules {
+			fmt.Fprintf(out, "and %d more of the rules\n", len(v.Rules)-i)
+			return
+		}
+		fmt.Fprintf(out, "the database's own rules are not those of this program: %s\n", d)
+	}
 }
 
 // runHead prints the newest head of an agency's ledger.

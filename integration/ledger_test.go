@@ -275,7 +275,7 @@ func TestTheLedgerKeepsEveryTable(t *testing.T) {
 	err = kept.Reading(t.Context(), agencyA, func(tx *postgres.Tx) error {
 		tables, missing, err := tx.Audit.Tables(t.Context())
 		if len(missing) > 0 {
-			t.Errorf("not under the ledger: %v. Call ledger_keeps in the migration, or list the table in unkept (postgres/ledger_audit.go)", missing)
+			t.Errorf("not under the ledger: %v. Call ledger_keeps in the migration, or list the table in unkept (postgres/kept_tables.go)", missing)
 		}
 		for _, k := range tables {
 			var once bool
@@ -283,7 +283,7 @@ func TestTheLedgerKeepsEveryTable(t *testing.T) {
 				return err
 			}
 			if once != k.Once() {
-				t.Errorf("%s is append-only: %v; writtenOnce (postgres/ledger_audit.go) says %v", k.Name, once, k.Once())
+				t.Errorf("%s is append-only: %v; writtenOnce (postgres/kept_tables.go) says %v", k.Name, once, k.Once())
 			}
 		}
 		return err

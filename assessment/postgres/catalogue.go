@@ -4,10 +4,8 @@ import (
 	"context"
 	_ "embed"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
-	"sync"
 
 	"github.com/jackc/pgx/v5"
 )
@@ -90,19 +88,3 @@ func differences(program, database []string) []Difference {
 	slices.SortFunc(found, func(a, b Difference) int { return strings.Compare(a.Rule, b.Rule) })
 	return found
 }
-
-// KeptTables are the tables whose rows the ledger has entries of, by name. They are
-// those of the program's own schema, whatever a database says.
-var KeptTables = sync.OnceValue(func() []KeptTable {
-	var kept []KeptTable
-	for _, m := range keptRule.FindAllStringSubmatch(catalogue, -1) {
-		k := KeptTable{Name: m[1], Key: strings.Split(m[2], ","), ByHash: []string{}}
-		if m[3] != "" {
-			k.ByHash = strings.Split(m[3], ",")
-		}
-		kept = append(kept, k)
-	}
-	return kept
-})
-
-var keptRule = regexp.MustCompile(`(?m)^trigger ledger_enters on public\.(\w+): .* EXECUTE FUNCTION public\.ledger_enter\('([\w,]+)', '([\w,]*)'\)$`)

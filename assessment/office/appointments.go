@@ -141,14 +141,6 @@ func mayPropose(ctx context.Context, tx *postgres.Tx, now Moment, a assessment.A
 	return a.FoundsOnce(coreAppointments(known, now.Zone))
 }
 
-func coreAppointments(kept []postgres.Appointment, zone *time.Location) []assessment.Appointment {
-	var all []assessment.Appointment
-	for _, k := range kept {
-		all = append(all, coreAppointment(k, zone))
-	}
-	return all
-}
-
 func (o *Office) appointment(ctx context.Context, tx *postgres.Tx, now Moment, id assessment.AppointmentID) (AppointmentView, error) {
 	a, err := tx.Qualifications.Appointment(ctx, id)
 	if err != nil {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"time"
 
 	"wellshown/assessment"
 	"wellshown/assessment/postgres"
@@ -86,4 +87,12 @@ func withAny(words []assessment.StandingWord) assessment.StandingWord {
 		}
 	}
 	return best
+}
+
+func coreAppointments(kept []postgres.Appointment, zone *time.Location) []assessment.Appointment {
+	var all []assessment.Appointment
+	for _, k := range kept {
+		all = append(all, coreAppointment(k, zone))
+	}
+	return all
 }

@@ -208,3 +208,31 @@ func TestAnOlderPathBecomesThePrograms(t *testing.T) {
 		t.Errorf("%v, %v", found, err)
 	}
 }
+
+// Whoever restores a copy has each rule read back from how PostgreSQL writes it: what
+// comes of it must be written the same, or every restored database looks broken.
+func TestRulesReadBackAreTheSame(t *testing.T) {
+	t.Parallel()
+	db := testdb.New(t)
+	owner := connectTo(t, db.OwnerURL)
+	again := lines(t, owner, `
+		select format('alter table %s drop constraint %I, add constraint %I %s', conrelid::regclass, conname, conname, pg_get_constraintdef(oid))
+		from pg_constraint where contype = 'c' and connamespace = 'public'::regnamespace
+		union all
+		select format('alter policy %I on %s using (%s) with check (%s)', polname, polrelid::regclass, pg_get_expr(polqual, polrelid), pg_get_expr(polwithcheck, polrelid))
+		from pg_policy
+		union all
+		select format('alter table %s alter %I set default %s', adrelid::regclass, attname, pg_get_expr(adbin, adrelid))
+		from pg_attrdef join pg_attribute on attrelid = adrelid and attnum = adnum and attgenerated = '' and attidentity = ''
+		where adrelid::regclass::text !~ '^goose'`)
+	if len(again) < 100 {
+		t.Fatalf("only %d rules: this checks little", len(again))
+	}
+	for _, sql := range again {
+		execute(t, owner, sql)
+	}
+	found, err := opened(t, db).AtDoor().Differences(t.Context())
+	if err != nil || len(found) > 0 {
+		t.Errorf("%v, %v", found, err)
+	}
+}

@@ -124,7 +124,8 @@ func refuseForged(t *testing.T, r ledger.Receipt, public note.Verifiers) {
 // whole in itself, and refused by whoever kept a head.
 func TestRewrittenHistoryIsRefused(t *testing.T) {
 	t.Parallel()
-	w := ward.New(t, withKeys(ledgerKeys(t, "ward")))
+	keys := ledgerKeys(t, "ward")
+	w := ward.New(t, withKeys(keys))
 	child := w.Client("7K", "Tam")
 	nan := w.Nurse("Nan Orme")
 	w.Demonstrate(nan, "humidifier", child)
@@ -132,13 +133,19 @@ func TestRewrittenHistoryIsRefused(t *testing.T) {
 	owner := asOwner(t, w)
 	for _, sql := range []string{
 		`set session_replication_role = replica`,
-		`insert into ledger_waiting (agency_id, at, actor_id, act, kind, subject, record_sha256)
-			select agency_id, at + interval '1 second', actor_id, act, kind, subject, record_sha256 from ledger_leaf order by position`,
+		`insert into ledger_waiting (agency_id, at, actor_id, act, kind, subject, written_in, record_sha256)
+			select agency_id, at + interval '1 second', actor_id, act, kind, subject, '7', record_sha256 from ledger_leaf order by position`,
 		`delete from ledger_leaf`, `delete from ledger_node`, `delete from ledger_head`,
 	} {
 		_, err := owner.Exec(t.Context(), sql)
 		wantNone(t, err)
 	}
+	// Only whoever has the keys too can do so without every entry saying it.
+	all := ledger.Written{Agency: string(w.Admin.Agency), In: "7"}
+	wantNone(t, owner.QueryRow(t.Context(), `select sha256(convert_to(string_agg(row(number, at, actor_id, act, kind, subject, record_sha256)::text, E'\n' order by number), 'UTF8'))
+		from ledger_waiting where written_in = '7'`).Scan(&all.Digest))
+	_, err := owner.Exec(t.Context(), `insert into ledger_vouching (agency_id, written_in, tag) values ($1, '7', $2)`, w.Admin.Agency, keys.Vouch(all))
+	wantNone(t, err)
 	must(w.Office.SealAll(t.Context()))(t)
 	if found := verified(t, w.Office); found.Found != 0 {
 		t.Errorf("the new history is not whole in itself, so this proves little: %s", listed(found))

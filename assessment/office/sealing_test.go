@@ -13,7 +13,6 @@ import (
 	"golang.org/x/mod/sumdb/note"
 
 	"wellshown/assessment"
-	"wellshown/assessment/fault"
 	"wellshown/assessment/ledger"
 	"wellshown/assessment/office"
 	"wellshown/integration/ward"
@@ -222,59 +221,6 @@ func TestAStandingKeptOtherwiseIsFound(t *testing.T) {
 	}
 }
 
-// A clock that is set back would let a day come twice: nothing is shown or
-// recorded until it is right.
-func TestAClockSetBackIsRefused(t *testing.T) {
-	t.Parallel()
-	w := ward.New(t, withKeys(ledgerKeys(t, "ward")))
-	must(w.Office.SealAll(t.Context()))(t)
-	sealed, email := w.Now(), w.Email(w.Coordinator)
-	w.Pass(-30 * time.Second) // a machine that sets its clock right
-	readable(t, w)
-	w.At(sealed.Add(-24 * time.Hour))
-	_, _, err := w.Office.Skills(t.Context(), w.Coordinator)
-	wantRefusal(t, err, fault.Busy, "clock")
-	_, err = w.Office.AddClient(t.Context(), w.Coordinator, office.ClientForm{Code: "8L", FirstName: "Wim"})
-	wantRefusal(t, err, fault.Busy, "clock")
-	_, _, err = w.Office.SignIn(t.Context(), office.SignInForm{Email: email, Password: ward.Password})
-	wantRefusal(t, err, fault.Busy, "clock")
-	w.At(sealed.Add(time.Hour))
-	readable(t, w)
-}
-
-// A clock that ran ahead and was set right would shut everything until the time that
-// it showed. Whoever runs the server can go on, once and only then; it is told for
-// ever, and a clock that is set back without a word is still found.
-func TestAClockThatRanAheadIsSetRight(t *testing.T) {
-	t.Parallel()
-	w := ward.New(t, withKeys(ledgerKeys(t, "ward")))
-	ctx := t.Context()
-	must(w.Office.SealAll(ctx))(t)
-	_, err := w.Office.SetClockRight(ctx)
-	wantRefusal(t, err, fault.Refused, "nothing to set right")
-	right := w.Now()
-	w.Pass(365 * 24 * time.Hour)
-	w.Client("8L", "Wim")
-	must(w.Office.SealAll(ctx))(t)
-	w.At(right.Add(time.Hour))
-	_, err = w.Office.AddClient(ctx, w.Coordinator, office.ClientForm{Code: "8M", FirstName: "Ada"})
-	wantRefusal(t, err, fault.Busy, "clock")
-	if codes := must(w.Office.SetClockRight(ctx))(t); !slices.Equal(codes, []string{ward.Code}) {
-		t.Errorf("set right for %v", codes)
-	}
-	w.Client("8M", "Ada")
-	must(w.Office.SealAll(ctx))(t)
-	v := must(w.Office.Verify(ctx))(t)
-	if v.Found != 0 || len(v.ClocksSetRight) != 1 || !v.ClocksSetRight[0].Ahead.Equal(right.Add(365*24*time.Hour).Truncate(time.Second)) || !v.ClocksSetRight[0].Back.Equal(right.Add(time.Hour).Truncate(time.Second)) {
-		t.Errorf("%+v", v)
-	}
-	_, err = w.Office.SetClockRight(ctx)
-	wantRefusal(t, err, fault.Refused, "nothing to set right")
-	w.At(right.Add(-24 * time.Hour))
-	_, _, err = w.Office.Skills(ctx, w.Coordinator)
-	wantRefusal(t, err, fault.Busy, "clock")
-}
-
 // Thirty-two observers' records are signed at once while the ledger is sealed: all
 // of it is in the tree, nothing twice.
 func TestManyWritersAtOnce(t *testing.T) {
@@ -349,94 +295,4 @@ func readable(t *testing.T, w *ward.Ward) {
 	t.Helper()
 	_, _, err := w.Office.Skills(t.Context(), w.Coordinator)
 	wantNone(t, err)
-}
-
-// A ledger that cannot be sealed keeps no other agency's waiting.
-func TestOneBrokenLedgerStopsNoOther(t *testing.T) {
-	t.Parallel()
-	keys := ledgerKeys(t, "ward")
-	first := ward.New(t, withKeys(keys))
-	second := ward.Beside(t, first, withKeys(keys))
-	must(first.Office.SealAll(t.Context()))(t)
-	for _, w := range []*ward.Ward{first, second} {
-		w.Client("8L", "Wim")
-		_, err := asOwner(t, first).Exec(t.Context(), `set session_replication_role = replica; update ledger_head set signed = 'x' where agency_id = '`+string(first.Admin.Agency)+`'`)
-		wantNone(t, err)
-	}
-	if _, err := first.Office.SealAll(t.Context()); err == nil {
-		t.Error("a head that nobody signed is built upon")
-	}
-	var waits int
-	wantNone(t, asOwner(t, first).QueryRow(t.Context(), `select count(*) from ledger_waiting where agency_id = $1`, second.Admin.Agency).Scan(&waits))
-	if waits != 0 {
-		t.Errorf("%d entries of the other agency still wait", waits)
-	}
-}
-
-// A row that never changes and was written anew is named while its entry waits too.
-func TestAWaitingEntryHidesNothing(t *testing.T) {
-	t.Parallel()
-	w := ward.New(t, withKeys(ledgerKeys(t, "ward")))
-	v := w.Demonstrate(w.Nurse("Nan Orme"), "humidifier", w.Client("8L", "Wim"))
-	must(w.Office.SealAll(t.Context()))(t)
-	owner := asOwner(t, w)
-	for _, sql := range []string{`alter table signature disable trigger signature_is_append_only`, `select set_config('app.act', 'sign a record', false)`, `update signature set printed_name = 'Una Moe'`} {
-		_, err := owner.Exec(t.Context(), sql)
-		wantNone(t, err)
-	}
-	if found := verified(t, w.Office); found.Waiting == 0 || !strings.Contains(listed(found), "signature "+string(v.ID)) {
-		t.Errorf("%d wait: %s", found.Waiting, listed(found))
-	}
-}
-
-// Where a part of the tree is gone nothing is handed out as a proof, and nobody is
-// accused of having rewritten anything.
-func TestWithoutItsNodesNothingIsProven(t *testing.T) {
-	t.Parallel()
-	w := ward.New(t, withKeys(ledgerKeys(t, "ward")))
-	kept := must(w.Office.LedgerHead(t.Context(), w.Coordinator))(t)
-	v := w.Demonstrate(w.Nurse("Nan Orme"), "humidifier", w.Client("8L", "Wim"))
-	must(w.Office.SealAll(t.Context()))(t)
-	must(w.Office.ProofOfDemonstration(t.Context(), w.Coordinator, v.ID))(t)
-	_, err := asOwner(t, w).Exec(t.Context(), `set session_replication_role = replica; delete from ledger_node`)
-	wantNone(t, err)
-	_, err = w.Office.ProofOfDemonstration(t.Context(), w.Coordinator, v.ID)
-	wantRefusal(t, err, fault.Refused, "Parts of the ledger are gone")
-	if x := must(w.Office.Extends(t.Context(), w.Coordinator, kept.Signed))(t); x.Extends || !strings.Contains(x.Why, "Parts of the ledger are gone") {
-		t.Errorf("%+v", x)
-	}
-}
-
-// A key that was replaced signs no later head unseen.
-func TestAReplacedKeySignsNoLaterHead(t *testing.T) {
-	t.Parallel()
-	old := must(ledger.NewKey(rand.Reader, "old"))(t)
-	before := must(ledger.ReadKeys(old))(t)
-	both := must(ledger.ReadKeys(old + must(ledger.NewKey(rand.Reader, "new"))(t)))(t)
-	w := ward.New(t, withKeys(before))
-	must(w.Office.SealAll(t.Context()))(t)
-	w.Client("8L", "Wim")
-	rotated := another(w, both)
-	must(rotated.SealAll(t.Context()))(t)
-	if found := verified(t, rotated); found.Found != 0 {
-		t.Fatalf("%s", listed(found))
-	}
-	w.Client("8M", "Ada")
-	must(rotated.SealAll(t.Context()))(t)
-	// Whoever still has the old key, and the database, signs the newest head with it.
-	owner := asOwner(t, w)
-	var text string
-	wantNone(t, owner.QueryRow(t.Context(), `select signed from ledger_head order by size desc limit 1`).Scan(&text))
-	head := must(ledger.OpenHead([]byte(text), both.Verifiers()))(t)
-	forged := must(head.Sign(before.Signer()))(t)
-	for _, sql := range []string{`set session_replication_role = replica`, `update ledger_head set signed = '` + string(forged) + `' where size = ` + fmt.Sprint(head.Size)} {
-		_, err := owner.Exec(t.Context(), sql)
-		wantNone(t, err)
-	}
-	if found := verified(t, rotated); !strings.Contains(listed(found), "a key that had been replaced") {
-		t.Errorf("%s", listed(found))
-	}
-	if both.Rank(forged) != 0 || both.Rank([]byte(text)) != 1 || both.Rank([]byte("x")) != -1 {
-		t.Error("the keys are not told apart")
-	}
 }

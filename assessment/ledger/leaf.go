@@ -47,10 +47,11 @@ func (l Leaf) Hash() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return leafHash(text), nil
+	return LeafHash(text), nil
 }
 
-func leafHash(canonical []byte) []byte { return rfc6962.DefaultHasher.HashLeaf(canonical) }
+// LeafHash is the hash in the tree of a leaf in its canonical form.
+func LeafHash(canonical []byte) []byte { return rfc6962.DefaultHasher.HashLeaf(canonical) }
 
 // Canonical brings JSON into the one form of RFC 8785. Text that is not JSON, or
 // that names a member twice, is an error.

@@ -44,7 +44,7 @@ func (r Receipt) Check(keys note.Verifiers) (Proven, error) {
 	if err != nil {
 		return p, err
 	}
-	if err := VerifyInclusion(leafHash(text), r.Position, p.Head.Size, r.Path, p.Head.Root); err != nil {
+	if err := VerifyInclusion(LeafHash(text), r.Position, p.Head.Size, r.Path, p.Head.Root); err != nil {
 		return p, err
 	}
 	return p, r.checkRecord(p.Leaf.Record)

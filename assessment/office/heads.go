@@ -95,9 +95,12 @@ func extension(ctx context.Context, tx *postgres.Tx, kept string, head ledger.He
 	if err != nil {
 		return e, "", err
 	}
-	e.Path, err = proofPath(ctx, tx, needs)
-	if errors.Is(err, errPartsGone) {
+	paths, err := proofPaths(ctx, tx, needs)
+	switch {
+	case errors.Is(err, errPartsGone):
 		return e, err.Error(), nil
+	case err == nil:
+		e.Path = paths[0]
 	}
 	return e, "", err
 }

@@ -31,7 +31,7 @@ type ProofView struct {
 // ProofOfDemonstration proves that a record and its signatures are in the ledger,
 // to whoever may read the record.
 func (o *Office) ProofOfDemonstration(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID) (ProofView, error) {
-	return o.proof(ctx, by, func(tx *postgres.Tx) ([]recordKey, error) {
+	return o.proof(ctx, by, func(tx *postgres.Tx) ([]postgres.RowKey, error) {
 		d, err := tx.Demonstrations.Get(ctx, id)
 		if err != nil {
 			return nil, err
@@ -39,13 +39,13 @@ func (o *Office) ProofOfDemonstration(ctx context.Context, by assessment.Actor, 
 		if err := by.MayForCase(assessment.ReadRecords, d.LearnerID, d.ClientID); err != nil {
 			return nil, err
 		}
-		return []recordKey{{"demonstration", string(id)}, {"signature", string(id) + "/" + PartObserver}, {"signature", string(id) + "/" + PartLearner}}, nil
+		return []postgres.RowKey{{Kind: "demonstration", Subject: string(id)}, {Kind: "signature", Subject: string(id) + "/" + PartObserver}, {Kind: "signature", Subject: string(id) + "/" + PartLearner}}, nil
 	})
 }
 
 // ProofOfCertificate proves that a certificate is in the ledger as it was issued.
 func (o *Office) ProofOfCertificate(ctx context.Context, by assessment.Actor, id assessment.CertificateID) (ProofView, error) {
-	return o.proof(ctx, by, func(tx *postgres.Tx) ([]recordKey, error) {
+	return o.proof(ctx, by, func(tx *postgres.Tx) ([]postgres.RowKey, error) {
 		t, err := tx.Certificates.Get(ctx, id)
 		if err != nil {
 			return nil, err
@@ -53,16 +53,13 @@ func (o *Office) ProofOfCertificate(ctx context.Context, by assessment.Actor, id
 		if err := by.MayForCase(assessment.ReadRecords, t.PersonID, t.ClientID); err != nil {
 			return nil, err
 		}
-		return []recordKey{{"certificate", string(id)}}, nil
+		return []postgres.RowKey{{Kind: "certificate", Subject: string(id)}}, nil
 	})
 }
 
-// recordKey names a row: its table and its key within the agency.
-type recordKey struct{ kind, subject string }
-
 // proof is for whoever may read records; which ones, those that it asks for decides.
 // What was written just now is sealed first, and then looked at again.
-func (o *Office) proof(ctx context.Context, by assessment.Actor, which func(*postgres.Tx) ([]recordKey, error)) (ProofView, error) {
+func (o *Office) proof(ctx context.Context, by assessment.Actor, which func(*postgres.Tx) ([]postgres.RowKey, error)) (ProofView, error) {
 	var v ProofView
 	look := func(tx *postgres.Tx, now Moment) error {
 		keys, err := which(tx)
@@ -82,7 +79,8 @@ func (o *Office) proof(ctx context.Context, by assessment.Actor, which func(*pos
 	return v, o.as(ctx, by, assessment.ReadRecords, look)
 }
 
-func (o *Office) proofOf(ctx context.Context, tx *postgres.Tx, now Moment, keys []recordKey) (ProofView, error) {
+// proofOf asks for all rows at once: what a proof costs is mostly ways to the database.
+func (o *Office) proofOf(ctx context.Context, tx *postgres.Tx, now Moment, keys []postgres.RowKey) (ProofView, error) {
 	var v ProofView
 	var err error
 	v.Head, err = o.newestHead(ctx, tx, now)
@@ -93,78 +91,91 @@ func (o *Office) proofOf(ctx context.Context, tx *postgres.Tx, now Moment, keys 
 	if err != nil {
 		return v, err
 	}
-	for _, k := range keys {
-		if err := v.erasures(ctx, tx, k); err != nil {
-			return v, err
-		}
-		leaves, err := tx.Ledger.Of(ctx, k.kind, k.subject)
-		if err != nil {
-			return v, fmt.Errorf("read what the ledger has of %s %s: %w", k.kind, k.subject, err)
-		}
-		waits, err := tx.Ledger.Waits(ctx, k.kind, k.subject)
-		if err != nil {
-			return v, fmt.Errorf("look whether an entry waits: %w", err)
-		}
-		v.Waiting = v.Waiting || waits
-		for i, l := range leaves {
-			r, err := o.receipt(ctx, tx, v.Head, l)
-			if err != nil {
-				return v, err
-			}
-			if i == len(leaves)-1 {
-				if r.Record, err = recordOf(ctx, tx, postgres.KeptTables(), l); err != nil {
-					return v, fmt.Errorf("read %s %s: %w", k.kind, k.subject, err)
-				}
-			}
-			v.Entries = append(v.Entries, SealedEntry{l, r})
-		}
+	if v.Erasures, err = tx.Erasures.OfRows(ctx, keys); err != nil {
+		return v, fmt.Errorf("look what was erased: %w", err)
 	}
-	return v, nil
+	if v.Waiting, err = tx.Ledger.Waits(ctx, keys); err != nil {
+		return v, fmt.Errorf("look whether an entry waits: %w", err)
+	}
+	leaves, err := tx.Ledger.Of(ctx, keys)
+	if err != nil {
+		return v, fmt.Errorf("read what the ledger has of %v: %w", keys, err)
+	}
+	if v.Entries, err = receipts(ctx, tx, v.Head, leaves); err != nil {
+		return v, err
+	}
+	return v, addRecords(ctx, tx, v.Entries)
 }
 
-func (v *ProofView) erasures(ctx context.Context, tx *postgres.Tx, k recordKey) error {
-	found, err := tx.Erasures.OfRow(ctx, k.kind, k.subject)
-	for _, e := range found {
-		if !slices.ContainsFunc(v.Erasures, func(known postgres.Erasure) bool { return known.ID == e.ID }) {
-			v.Erasures = append(v.Erasures, e)
+// addRecords puts the row beside the newest entry about it.
+func addRecords(ctx context.Context, tx *postgres.Tx, entries []SealedEntry) error {
+	for i, e := range entries {
+		if i+1 < len(entries) && entries[i+1].Kind == e.Kind && entries[i+1].Subject == e.Subject {
+			continue
 		}
+		record, err := recordOf(ctx, tx, postgres.KeptTables(), e.Sealed)
+		if err != nil {
+			return fmt.Errorf("read %s %s: %w", e.Kind, e.Subject, err)
+		}
+		entries[i].Receipt.Record = record
 	}
-	return err
+	return nil
 }
 
-// receipt is the proof of one leaf in the tree of a head.
-func (o *Office) receipt(ctx context.Context, tx *postgres.Tx, head HeadView, l postgres.Sealed) (ledger.Receipt, error) {
-	leaf, err := l.Leaf(assessment.AgencyID(head.Agency)).Canonical()
+// receipts are the proofs of leaves in the tree of a head that was checked. What
+// proves nothing is not handed out.
+func receipts(ctx context.Context, tx *postgres.Tx, head HeadView, leaves []postgres.Sealed) ([]SealedEntry, error) {
+	needs := make([]ledger.Needs, len(leaves))
+	for i, l := range leaves {
+		var err error
+		if needs[i], err = ledger.NeedsOfInclusion(l.Position, head.Size); err != nil {
+			return nil, err
+		}
+	}
+	paths, err := proofPaths(ctx, tx, needs...)
 	if err != nil {
-		return ledger.Receipt{}, err
+		return nil, err
 	}
-	needs, err := ledger.NeedsOfInclusion(l.Position, head.Size)
-	if err != nil {
-		return ledger.Receipt{}, err
+	var all []SealedEntry
+	for i, l := range leaves {
+		leaf, err := l.Leaf(assessment.AgencyID(head.Agency)).Canonical()
+		if err != nil {
+			return nil, err
+		}
+		if err := ledger.VerifyInclusion(ledger.LeafHash(leaf), l.Position, head.Size, paths[i], head.Root); err != nil {
+			return nil, fmt.Errorf("prove the entry at %d: %w", l.Position, err)
+		}
+		all = append(all, SealedEntry{l, ledger.Receipt{Leaf: leaf, Position: l.Position, Path: paths[i], Head: head.Signed}})
 	}
-	path, err := proofPath(ctx, tx, needs)
-	if err != nil {
-		return ledger.Receipt{}, err
-	}
-	r := ledger.Receipt{Leaf: leaf, Position: l.Position, Path: path, Head: head.Signed}
-	if _, err := r.Check(o.opt.Ledger.Verifiers()); err != nil { // what proves nothing is not handed out
-		return ledger.Receipt{}, fmt.Errorf("prove the entry at %d: %w", l.Position, err)
-	}
-	return r, nil
+	return all, nil
 }
 
 // errPartsGone is why nothing can be proven where nodes of the tree are missing.
 var errPartsGone = fault.Of(fault.Refused, "Parts of the ledger are gone, so nothing can be proven. Whoever runs the server has to run wellshown verify.")
 
-func proofPath(ctx context.Context, tx *postgres.Tx, needs ledger.Needs) ([][]byte, error) {
-	hashes, err := tx.Ledger.Hashes(ctx, needs.IDs())
+// proofPaths puts proofs together, with the nodes of all of them read at once.
+func proofPaths(ctx context.Context, tx *postgres.Tx, needs ...ledger.Needs) ([][][]byte, error) {
+	var ids []ledger.NodeID
+	for _, n := range needs {
+		ids = append(ids, n.IDs()...)
+	}
+	hashes, err := tx.Ledger.Hashes(ctx, ids)
 	if err != nil {
 		return nil, fmt.Errorf("read the nodes of a proof: %w", err)
 	}
 	if slices.ContainsFunc(hashes, func(hash []byte) bool { return hash == nil }) {
 		return nil, errPartsGone
 	}
-	return needs.Proof(hashes)
+	var paths [][][]byte
+	for _, n := range needs {
+		count := len(n.IDs())
+		path, err := n.Proof(hashes[:count])
+		if err != nil {
+			return nil, err
+		}
+		paths, hashes = append(paths, path), hashes[count:]
+	}
+	return paths, nil
 }
 
 // recordOf is the record itself, where it still is what the leaf says; else nothing.

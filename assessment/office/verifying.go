@@ -60,7 +60,7 @@ type audit struct {
 	keys   *ledger.Keys
 	found  *Verified
 	saved  []ledger.Head // kept by outsiders
-	erased map[recordKey]bool
+	erased map[postgres.RowKey]bool
 	leaves int64
 	sealed time.Time // of the newest head
 }

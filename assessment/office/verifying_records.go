@@ -19,7 +19,11 @@ func (a *audit) records(ctx context.Context, tx *postgres.Tx) error {
 	for _, name := range missing {
 		a.note(name, "", "the ledger does not see what is written here: its trigger is gone or off, or it is no table any more")
 	}
-	if err := a.erasures(ctx, tx); err != nil {
+	acts, err := tx.Audit.Acts(ctx)
+	if err != nil {
+		return fmt.Errorf("count the entries by what was done: %w", err)
+	}
+	if err := a.erasures(ctx, tx, acts); err != nil {
 		return err
 	}
 	for _, t := range tables {
@@ -27,19 +31,29 @@ func (a *audit) records(ctx context.Context, tx *postgres.Tx) error {
 			return fmt.Errorf("compare %s: %w", t.Name, err)
 		}
 	}
-	begun, late, err := tx.Audit.Begun(ctx, before, mostFindings)
-	if err != nil {
-		return fmt.Errorf("look for rows that were there before: %w", err)
+	return a.nobodys(ctx, tx, acts)
+}
+
+// nobodys looks at entries that no deed of the program made: of rows that were there
+// before their table was kept, and those written outside.
+func (a *audit) nobodys(ctx context.Context, tx *postgres.Tx, acts map[string]int64) error {
+	if a.found.Begun += acts[before]; acts[before] > 0 {
+		late, err := tx.Audit.BegunLate(ctx, before, mostFindings)
+		if err != nil {
+			return fmt.Errorf("look for rows that were there before: %w", err)
+		}
+		for _, e := range late {
+			a.note(e.Kind, e.Subject, "said to have been there before its table was kept, and the table was kept already")
+		}
 	}
-	a.found.Begun += begun
-	for _, e := range late {
-		a.note(e.Kind, e.Subject, "said to have been there before its table was kept, and the table was kept already")
+	if acts[outside] == 0 {
+		return nil
 	}
-	outside, err := tx.Audit.Outside(ctx, mostFindings)
+	found, err := tx.Audit.By(ctx, outside, mostFindings)
 	if err != nil {
 		return fmt.Errorf("look for what was written outside: %w", err)
 	}
-	for _, e := range outside {
+	for _, e := range found {
 		a.note(e.Kind, e.Subject, "written outside the program, %s", e.At.UTC().Format("2006-01-02 15:04:05 MST"))
 	}
 	return nil

@@ -77,11 +77,13 @@ func (e Erasures) Get(ctx context.Context, id assessment.ErasureID) (Erasure, er
 	return get[Erasure](ctx, e.scope, erasureQuery+` where e.id = $1`, id)
 }
 
-// OfRow lists the erasures that took content of a row, oldest first.
-func (e Erasures) OfRow(ctx context.Context, kind, subject string) ([]Erasure, error) {
+// OfRows lists the erasures that took content of one of some rows, oldest first.
+func (e Erasures) OfRows(ctx context.Context, keys []RowKey) ([]Erasure, error) {
+	kinds, subjects := namedRows(keys)
 	return list[Erasure](ctx, e.scope, erasureQuery+`
-		where exists (select from erased_row r where r.agency_id = e.agency_id and r.erasure_id = e.id and r.kind = $1 and r.subject = $2)
-		order by d.ended_at`, kind, subject)
+		where exists (select from erased_row r join unnest($1::text[], $2::text[]) as n (kind, subject) on r.kind = n.kind and r.subject = n.subject
+			where r.agency_id = e.agency_id and r.erasure_id = e.id)
+		order by d.ended_at`, kinds, subjects)
 }
 
 // Add keeps that somebody asked.

@@ -166,19 +166,35 @@ func (l Ledger) AddHead(ctx context.Context, h SignedHead) error {
 		l.agency, h.Size, h.Signed, h.SealedAt)
 }
 
-// Of lists what the tree has about one record, oldest first.
-func (l Ledger) Of(ctx context.Context, kind, subject string) ([]Sealed, error) {
-	return list[Sealed](ctx, l.scope, `
-		select position, `+entryColumns+`, hash
-		from ledger_leaf
-		where agency_id = $1 and kind = $2 and subject = $3
-		order by position`, l.agency, kind, subject)
+// RowKey names a row: its table and its key within the agency.
+type RowKey struct{ Kind, Subject string }
+
+// namedRows are the tables and keys of rows, for statements that join them.
+func namedRows(keys []RowKey) (kinds, subjects []string) {
+	for _, k := range keys {
+		kinds, subjects = append(kinds, k.Kind), append(subjects, k.Subject)
+	}
+	return kinds, subjects
 }
 
-// Waits reports whether an entry about a record has no place yet.
-func (l Ledger) Waits(ctx context.Context, kind, subject string) (bool, error) {
+// Of lists what the tree has about some rows, row by row as they are named, oldest
+// first.
+func (l Ledger) Of(ctx context.Context, keys []RowKey) ([]Sealed, error) {
+	kinds, subjects := namedRows(keys)
+	return list[Sealed](ctx, l.scope, `
+		select l.position, l.at, l.actor_id, l.act, l.kind, l.subject, l.record_sha256, l.hash
+		from unnest($2::text[], $3::text[]) with ordinality as r (kind, subject, nth)
+			join ledger_leaf l on l.agency_id = $1 and l.kind = r.kind and l.subject = r.subject collate "C"
+		order by r.nth, l.position`, l.agency, kinds, subjects)
+}
+
+// Waits reports whether an entry about one of some rows has no place yet.
+func (l Ledger) Waits(ctx context.Context, keys []RowKey) (bool, error) {
+	kinds, subjects := namedRows(keys)
 	var waits bool
-	err := l.tx.QueryRow(ctx, `select exists (select from ledger_waiting where agency_id = $1 and kind = $2 and subject = $3)`, l.agency, kind, subject).Scan(&waits)
+	err := l.tx.QueryRow(ctx, `select exists (
+		select from ledger_waiting w join unnest($2::text[], $3::text[]) as r (kind, subject) on w.kind = r.kind and w.subject = r.subject
+		where w.agency_id = $1)`, l.agency, kinds, subjects).Scan(&waits)
 	return waits, err
 }
 

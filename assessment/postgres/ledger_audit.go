@@ -173,16 +173,29 @@ func (a Audit) Repeated(ctx context.Context, table string, most int) ([]string, 
 	return pgx.CollectRows(rows, pgx.RowTo[string])
 }
 
-// Begun counts entries of rows that were there before their table was kept, and lists
-// those that came when it was kept already; act is what such entries are called.
-func (a Audit) Begun(ctx context.Context, act string, most int) (count int64, late []Entry, err error) {
-	type row struct{ Count int64 }
-	r, err := get[row](ctx, a.scope, `
-		select (select count(*) from ledger_leaf where agency_id = $1 and act = $2) + (select count(*) from ledger_waiting where agency_id = $1 and act = $2) as count`, a.agency, act)
-	if err != nil || r.Count == 0 {
-		return 0, nil, err
+// Acts counts all entries, waiting ones too, by what was done.
+func (a Audit) Acts(ctx context.Context) (map[string]int64, error) {
+	type row struct {
+		Act   string
+		Count int64
 	}
-	late, err = list[Entry](ctx, a.scope, `
+	rows, err := list[row](ctx, a.scope, `
+		select act, sum(count)::bigint as count
+		from (select act, count(*) from ledger_leaf where agency_id = $1 group by act
+			union all
+			select act, count(*) from ledger_waiting where agency_id = $1 group by act) e
+		group by act`, a.agency)
+	acts := map[string]int64{}
+	for _, r := range rows {
+		acts[r.Act] = r.Count
+	}
+	return acts, err
+}
+
+// BegunLate lists entries of rows that are said to have been there before their table
+// was kept, and came when it was kept already; act is what such entries are called.
+func (a Audit) BegunLate(ctx context.Context, act string, most int) ([]Entry, error) {
+	return list[Entry](ctx, a.scope, `
 		with entries as (
 			select 0 as waits, position as nth, `+entryColumns+` from ledger_leaf where agency_id = $1
 			union all
@@ -194,7 +207,6 @@ func (a Audit) Begun(ctx context.Context, act string, most int) (count int64, la
 		where e.act = $2
 		order by e.waits, e.nth
 		limit $3`, a.agency, act, most)
-	return r.Count, late, err
 }
 
 // prefixed names columns of one table of a statement.
@@ -202,12 +214,12 @@ func prefixed(table, columns string) string {
 	return table + "." + strings.ReplaceAll(columns, ", ", ", "+table+".")
 }
 
-// Outside are entries of rows that were not written by this program.
-func (a Audit) Outside(ctx context.Context, most int) ([]Entry, error) {
+// By lists entries by what was done, oldest first.
+func (a Audit) By(ctx context.Context, act string, most int) ([]Entry, error) {
 	return list[Entry](ctx, a.scope, `
-		select `+entryColumns+` from ledger_leaf where agency_id = $1 and act = 'outside the program'
+		select `+entryColumns+` from ledger_leaf where agency_id = $1 and act = $2
 		union all
-		select `+entryColumns+` from ledger_waiting where agency_id = $1 and act = 'outside the program'
+		select `+entryColumns+` from ledger_waiting where agency_id = $1 and act = $2
 		order by 1
-		limit $2`, a.agency, most)
+		limit $3`, a.agency, act, most)
 }

@@ -134,7 +134,8 @@ func newProvider(db *sql.DB) (*goose.Provider, error) {
 	if err != nil {
 		return nil, err
 	}
-	return goose.NewProvider(goose.DialectPostgres, db, files,
+	// 00016 was there before 00015: a database may have the one and lack the other.
+	return goose.NewProvider(goose.DialectPostgres, db, files, goose.WithAllowOutofOrder(true),
 		goose.WithSessionLocker(locker), goose.WithDisableGlobalRegistry(true), goose.WithLogger(goose.NopLogger()))
 }
 

@@ -3,14 +3,18 @@ package migrations_test
 import (
 	"context"
 	"crypto/rand"
+	"database/sql"
 	"errors"
 	"fmt"
 	"net/url"
+	"os"
 	"strings"
 	"sync"
 	"testing"
 
 	"github.com/jackc/pgx/v5"
+	_ "github.com/jackc/pgx/v5/stdlib" // the driver "pgx"
+	"github.com/pressly/goose/v3"
 
 	"wellshown/integration/testdb"
 	"wellshown/migrations"
@@ -66,6 +70,63 @@ func TestPendingBeforeAndAfterUp(t *testing.T) {
 	}
 	if left, err := migrations.Pending(t.Context(), db.OwnerURL); err != nil || len(left) != 1 || left[0] != last {
 		t.Errorf("pending after one step down: %v, %v; want %d", left, err, last)
+	}
+}
+
+// A database of a program that had 00016 and not yet 00015 is brought up to the newest
+// schema, and it is the same as any other.
+func TestUpFromWhereANumberIsMissing(t *testing.T) {
+	t.Parallel()
+	db := testdb.Empty(t)
+	if err := migrations.Up(t.Context(), db.OwnerURL); err != nil {
+		t.Fatal(err)
+	}
+	if err := migrations.DownTo(t.Context(), db.OwnerURL, 14); err != nil {
+		t.Fatal(err)
+	}
+	owner, err := sql.Open("pgx", db.OwnerURL)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer owner.Close()
+	provider, err := goose.NewProvider(goose.DialectPostgres, owner, os.DirFS("."))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := provider.ApplyVersion(t.Context(), 16, true); err != nil {
+		t.Fatal(err)
+	}
+	if left, err := migrations.Pending(t.Context(), db.OwnerURL); err != nil || len(left) == 0 || left[0] != 15 {
+		t.Fatalf("pending: %v, %v", left, err)
+	}
+	if err := migrations.Up(t.Context(), db.OwnerURL); err != nil {
+		t.Fatal(err)
+	}
+	if left, err := migrations.Pending(t.Context(), db.OwnerURL); err != nil || len(left) != 0 {
+		t.Errorf("still pending: %v, %v", left, err)
+	}
+}
+
+// Entries that nobody vouched for are sealed by the program that wrote them, before
+// one takes over that would call them strangers'. What was there before the ledger may
+// wait.
+func TestNothingWaitsWhenVouchingBegins(t *testing.T) {
+	t.Parallel()
+	db := testdb.Empty(t)
+	if err := migrations.Up(t.Context(), db.OwnerURL); err != nil {
+		t.Fatal(err)
+	}
+	if err := migrations.DownTo(t.Context(), db.OwnerURL, 19); err != nil {
+		t.Fatal(err)
+	}
+	entry := `insert into ledger_waiting (agency_id, at, act, kind, subject) values (gen_random_uuid(), now(), '%s', 'client', 'x')`
+	exec(t, db.OwnerURL, fmt.Sprintf(entry, "begin the ledger"), fmt.Sprintf(entry, "edit children"))
+	if err := migrations.Up(t.Context(), db.OwnerURL); err == nil || !strings.Contains(err.Error(), "still wait to be sealed") {
+		t.Fatalf("migrated over what waits: %v", err)
+	}
+	exec(t, db.OwnerURL, `delete from ledger_waiting where act = 'edit children'`)
+	if err := migrations.Up(t.Context(), db.OwnerURL); err != nil {
+		t.Errorf("with nothing waiting: %v", err)
 	}
 }
 

@@ -2,6 +2,7 @@ package office
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"strconv"
 	"time"
@@ -27,16 +28,17 @@ func (o *Office) Clean(ctx context.Context) error {
 	if err != nil {
 		return fmt.Errorf("list agencies to clean: %w", err)
 	}
+	var faults []error
 	for _, id := range agencies {
-		if err := o.in(ctx, id, o.clean(ctx)); err != nil {
-			return fmt.Errorf("clean agency %s: %w", id, err)
+		if err := o.in(ctx, id, o.clean(ctx)); err != nil { // the others are cleaned all the same
+			faults = append(faults, fmt.Errorf("clean agency %s: %w", id, err))
 		}
 	}
 	err = o.writing(ctx, nobody, func(tx *postgres.Tx) error { return tx.Passkeys.ForgetChallenges(ctx, o.now()) })
 	if err != nil {
-		return fmt.Errorf("clean questions of sign-ins: %w", err)
+		faults = append(faults, fmt.Errorf("clean questions of sign-ins: %w", err))
 	}
-	return nil
+	return errors.Join(faults...)
 }
 
 func (o *Office) clean(ctx context.Context) func(*postgres.Tx, Moment) error {

@@ -10,6 +10,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/jackc/pgx/v5"
 	"golang.org/x/mod/sumdb/note"
 
 	"wellshown/assessment"
@@ -140,11 +141,7 @@ func TestRewrittenHistoryIsRefused(t *testing.T) {
 		wantNone(t, err)
 	}
 	// Only whoever has the keys too can do so without every entry saying it.
-	all := ledger.Written{Agency: string(w.Admin.Agency), In: "7"}
-	wantNone(t, owner.QueryRow(t.Context(), `select sha256(convert_to(string_agg(row(number, at, actor_id, act, kind, subject, record_sha256)::text, E'\n' order by number), 'UTF8'))
-		from ledger_waiting where written_in = '7'`).Scan(&all.Digest))
-	_, err := owner.Exec(t.Context(), `insert into ledger_vouching (agency_id, written_in, tag) values ($1, '7', $2)`, w.Admin.Agency, keys.Vouch(all))
-	wantNone(t, err)
+	wantNone(t, pgx.BeginFunc(t.Context(), owner, func(tx pgx.Tx) error { return vouch(t.Context(), tx, keys, `'7'`) }))
 	must(w.Office.SealAll(t.Context()))(t)
 	if found := verified(t, w.Office); found.Found != 0 {
 		t.Errorf("the new history is not whole in itself, so this proves little: %s", listed(found))

@@ -1,7 +1,6 @@
 package office_test
 
 import (
-	"context"
 	"runtime"
 	"testing"
 	"time"
@@ -9,7 +8,6 @@ import (
 	"github.com/jackc/pgx/v5"
 
 	"wellshown/assessment"
-	"wellshown/assessment/ledger"
 	"wellshown/integration/ward"
 )
 
@@ -25,7 +23,7 @@ func million(b *testing.B) (*ward.Ward, assessment.Actor, assessment.Demonstrati
 	}
 	defer owner.Close(b.Context())
 	for range 200 {
-		if err := pgx.BeginFunc(b.Context(), owner, func(tx pgx.Tx) error { return fiveThousand(b.Context(), tx, keys) }); err != nil {
+		if err := pgx.BeginFunc(b.Context(), owner, func(tx pgx.Tx) error { return manyAtOnce(b.Context(), tx, keys, 5000) }); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -39,24 +37,6 @@ func million(b *testing.B) (*ward.Ward, assessment.Actor, assessment.Demonstrati
 		b.Fatal(err)
 	}
 	return w, nan, v.ID
-}
-
-// fiveThousand writes as many rows in one transaction, and vouches for them as the
-// program does.
-func fiveThousand(ctx context.Context, tx pgx.Tx, keys *ledger.Keys) error {
-	_, err := tx.Exec(ctx, `insert into journal (agency_id, id, at, act, kind) select a.id, gen_random_uuid(), now(), 'measure', 'million' from agency a, generate_series(1, 5000)`)
-	if err != nil {
-		return err
-	}
-	var w ledger.Written
-	err = tx.QueryRow(ctx, `select agency_id::text, written_in::text,
-			sha256(convert_to(string_agg(row(number, at, actor_id, act, kind, subject, record_sha256)::text, E'\n' order by number), 'UTF8'))
-		from ledger_waiting where written_in = pg_current_xact_id() group by 1, 2`).Scan(&w.Agency, &w.In, &w.Digest)
-	if err != nil {
-		return err
-	}
-	_, err = tx.Exec(ctx, `insert into ledger_vouching (agency_id, written_in, tag) values ($1, $2::text::xid8, $3)`, w.Agency, w.In, keys.Vouch(w))
-	return err
 }
 
 // BenchmarkMillion is a ledger of a million leaves: all of it verified from the

@@ -1,11 +1,16 @@
 package office_test
 
 import (
+	"context"
+	"crypto/rand"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
+	"github.com/jackc/pgx/v5"
+
+	"wellshown/assessment/ledger"
 	"wellshown/assessment/office"
 	"wellshown/integration/ward"
 )
@@ -48,21 +53,61 @@ func TestWhatTheProgramDidNotWriteIsNamed(t *testing.T) {
 	}
 }
 
-// Transactions of which a sealer takes a part are taken whole, and what they wrote
-// stays the program's after the keys have changed.
-func TestWhatTheProgramWroteStaysItsOwn(t *testing.T) {
+// An office without the keys vouches for nothing: what it writes is named.
+func TestWhatIsWrittenWithoutKeysIsNamed(t *testing.T) {
 	t.Parallel()
 	w := ward.New(t, withKeys(ledgerKeys(t, "ward")))
-	w.Client("8L", "Wim")
-	without := another(w, nil)
-	if _, err := without.AddClient(t.Context(), w.Coordinator, office.ClientForm{Code: "8M", FirstName: "Ada"}); err != nil {
+	if _, err := another(w, nil).AddClient(t.Context(), w.Coordinator, office.ClientForm{Code: "8M", FirstName: "Ada"}); err != nil {
 		t.Fatal(err)
 	}
 	must(w.Office.SealAll(t.Context()))(t)
 	found := verified(t, w.Office)
 	if found.Found != 2 || strings.Count(listed(found), "written outside the program") != 2 { // the client and the line of the journal
-		t.Errorf("written without keys: %s", listed(found))
+		t.Errorf("%s", listed(found))
 	}
+}
+
+// What the program wrote stays its own where the key has changed before it is sealed,
+// and where one transaction entered more than a sealer takes at once.
+func TestWhatTheProgramWroteStaysItsOwn(t *testing.T) {
+	t.Parallel()
+	old := must(ledger.NewKey(rand.Reader, "old"))(t)
+	before := must(ledger.ReadKeys(old))(t)
+	rotated := must(ledger.ReadKeys(old + must(ledger.NewKey(rand.Reader, "new"))(t)))(t)
+	w := ward.New(t, withKeys(before))
+	w.Client("8L", "Wim")
+	wantNone(t, pgx.BeginFunc(t.Context(), asOwner(t, w), func(tx pgx.Tx) error { return manyAtOnce(t.Context(), tx, before, 5001) }))
+	sealer := another(w, rotated)
+	if n := must(sealer.SealAll(t.Context()))(t); n < 5001 {
+		t.Errorf("%d entries sealed", n)
+	}
+	if found := verified(t, sealer); found.Found != 0 || found.Waiting != 0 {
+		t.Errorf("%s", listed(found))
+	}
+}
+
+// manyAtOnce writes so many rows in one transaction, and vouches for them as the
+// program does.
+func manyAtOnce(ctx context.Context, tx pgx.Tx, keys *ledger.Keys, n int) error {
+	_, err := tx.Exec(ctx, `insert into journal (agency_id, id, at, act, kind) select a.id, gen_random_uuid(), now(), 'measure', 'million' from agency a, generate_series(1, $1::int)`, n)
+	if err != nil {
+		return err
+	}
+	return vouch(ctx, tx, keys, `pg_current_xact_id()`)
+}
+
+// vouch says of a transaction's entries that the program wrote them, as the program
+// does; transaction names it, in SQL.
+func vouch(ctx context.Context, in pgx.Tx, keys *ledger.Keys, transaction string) error {
+	var w ledger.Written
+	err := in.QueryRow(ctx, `select agency_id::text, written_in::text,
+			sha256(convert_to(string_agg(row(number, at, actor_id, act, kind, subject, record_sha256)::text, E'\n' order by number), 'UTF8'))
+		from ledger_waiting where written_in = `+transaction+` group by 1, 2`).Scan(&w.Agency, &w.In, &w.Digest)
+	if err != nil {
+		return err
+	}
+	_, err = in.Exec(ctx, `insert into ledger_vouching (agency_id, written_in, tag) values ($1, $2::text::xid8, $3)`, w.Agency, w.In, keys.Vouch(w))
+	return err
 }
 
 // Everything that is written goes through what vouches for it.

@@ -20,9 +20,9 @@ func (s *Site) erasures(v *visit) error {
 
 func (s *Site) erasuresPage(v *visit) (ErasuresPage, error) {
 	d, err := s.office.Erasures(v.ctx(), v.by())
-	page := ErasuresPage{Frame: v.frame("people"), Keep: "For ever", Why: d.Retention.Reason, About: []Option{{Text: "Choose whose records"}}}
+	page := ErasuresPage{Frame: v.frame("people"), Keep: "for ever", Why: d.Retention.Reason, About: []Option{{Text: "Choose whose records"}}}
 	if years := d.Retention.Years; years > 0 {
-		page.Keep, page.Retention.Years = "For "+count(years, "year", "years"), strconv.Itoa(years)
+		page.Limited, page.Keep, page.Retention.Years = true, "for "+count(years, "year", "years"), strconv.Itoa(years)
 	}
 	if d.Retention.SetBy.ID != "" {
 		page.Set = d.Retention.SetBy.Name + ", " + v.instant(d.Retention.SetAt)

@@ -4,7 +4,8 @@ package web
 // and POST /erasures.
 type ErasuresPage struct {
 	Frame
-	Keep      string // "For 7 years"
+	Keep      string // "for 7 years"; "for ever" where there is no limit
+	Limited   bool   // there is a limit, so that something can be erased at all
 	Set       string // by whom and when; empty: never
 	Why       string
 	Open      []ErasureLine

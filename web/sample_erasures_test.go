@@ -14,10 +14,10 @@ func erasureSamples() map[string]Page {
 	refused := []ErasureLine{open[0]}
 	refused[0].Faults = Faults{What: "Nothing is erased.", Next: "Look below.", Fields: []FieldFault{{"password", "Your password", "This password does not match. Nothing has been signed."}}}
 	return map[string]Page{
-		"erasures":       ErasuresPage{Frame: frame, Keep: "For 7 years", Set: "Noor Haddad, 1 Oct 2033, 09:00 MDT", Why: "State law.", Open: open, Ended: ended, About: about, Later: "Of 12 others who left the time still runs, for the first through 3 May 2034", Retention: RetentionTyped{Years: "7"}},
-		"erasures-none":  ErasuresPage{Frame: frame, Keep: "For ever", About: about[:1]},
-		"erasures-fault": ErasuresPage{Frame: frame, Keep: "For 7 years", Open: refused, About: about, Ask: ErasureAsking{About: "person p1", Reason: "Wendeline wrote."}},
-		"erasures-ask":   ErasuresPage{Frame: frame, Keep: "For 7 years", About: about, Ask: ErasureAsking{About: "person p1", Reason: "Ms Osterkamp wrote.", Faults: Faults{What: "Nothing is asked for.", Next: "Look below.", Fields: []FieldFault{{"reason", "Why", "Leave the name out (Osterkamp): the reason stays when all the rest is gone."}}}}},
-		"erasures-years": ErasuresPage{Frame: frame, Keep: "For ever", About: about[:1], Retention: RetentionTyped{Years: "5", Reason: "Less.", Faults: Faults{What: "The setting is as it was.", Next: "Look below.", Fields: []FieldFault{{"years", "Years", "Records are kept for 6 years at least."}}}}},
+		"erasures":       ErasuresPage{Frame: frame, Keep: "for 7 years", Limited: true, Set: "Noor Haddad, 1 Oct 2033, 09:00 MDT", Why: "State law.", Open: open, Ended: ended, About: about, Later: "Of 12 others who left the time still runs, for the first through 3 May 2034", Retention: RetentionTyped{Years: "7"}},
+		"erasures-none":  ErasuresPage{Frame: frame, Keep: "for ever", About: about[:1]},
+		"erasures-fault": ErasuresPage{Frame: frame, Keep: "for 7 years", Limited: true, Open: refused, About: about, Ask: ErasureAsking{About: "person p1", Reason: "Wendeline wrote."}},
+		"erasures-ask":   ErasuresPage{Frame: frame, Keep: "for 7 years", Limited: true, About: about, Ask: ErasureAsking{About: "person p1", Reason: "Ms Osterkamp wrote.", Faults: Faults{What: "Nothing is asked for.", Next: "Look below.", Fields: []FieldFault{{"reason", "Why", "Leave the name out (Osterkamp): the reason stays when all the rest is gone."}}}}},
+		"erasures-years": ErasuresPage{Frame: frame, Keep: "for ever", About: about[:1], Retention: RetentionTyped{Years: "5", Reason: "Less.", Faults: Faults{What: "The setting is as it was.", Next: "Look below.", Fields: []FieldFault{{"years", "Years", "Records are kept for 6 years at least."}}}}},
 	}
 }

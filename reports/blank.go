@@ -29,8 +29,13 @@ func blank(v office.ChecklistView) (*paper, error) {
 	}
 	state := stateInWords(p.say, v)
 	p.meta.Stands = fmt.Sprintf("Checklist revision %d, %s", v.Number, state)
+	p.byHand = []string{"caregiver", "day"}
 	p.letterhead(v.Checklist.Title)
 	p.note(fmt.Sprintf("Checklist to fill in by hand · revision %d, %s", v.Number, state))
+	if v.Version != "" {
+		p.code = "text " + office.TextMark(v.Version)
+		p.note(fmt.Sprintf("Revision %s. Its text has the SHA-256 %s, of which every page shows the beginning.", v.ID, v.Version))
+	}
 	if v.State != assessment.InForce {
 		p.row(label("not in force"), strong("A demonstration on this revision does not count."))
 	}
@@ -139,17 +144,22 @@ func handIn(unit string) words {
 
 const penLead = 19 // of lines that are written on by hand
 
-// after is what comes last: how it ended, how it is judged, the signatures.
+// after is what comes last: what was unsafe, how it ended, how it is judged, the
+// signatures.
 func (p *paper) after(c assessment.Checklist) {
 	p.gap(8)
-	p.choices(label("ended"), boxes("shown to the end", "stopped for safety, because:")...)
-	p.blanks(words{}, "what happened, what is to be learned")
+	p.together(func() {
+		p.blanks(label("unsafe"), "at step", "what was seen", "what was done at once")
+		p.choices(label("ended"), boxes("shown to the end", "stopped for safety")...)
+		p.blanks(words{}, "stopped at step", "at what time", "because")
+		p.blanks(label("talked over"), "what is to be practised next")
+	})
 	p.together(func() {
 		p.gap(10)
 		p.signatures(label("signed"),
 			signature{Name: "Observer", Meaning: office.MeaningObserver}, signature{Name: "Caregiver", Meaning: office.MeaningLearner})
 		p.gap(4)
-		p.note("It counts once it has been entered as a record and signed there, not by this paper alone.")
+		p.note("It counts once it has been entered as a record and signed there, not by this paper alone. Enter it as marked on paper, with a photo or scan of every page, and keep the paper.")
 	})
 	p.heading("How it is judged")
 	for _, rule := range c.Policy.InWords() {

@@ -12,7 +12,7 @@ import (
 // only where the step allows it.
 func (p *paper) tickSteps(c assessment.Checklist, keys map[string]string) {
 	p.heading("Steps")
-	p.note("Tick one box a step. Independent is without any help; cued is help by word or gesture; assisted is help by showing or touching.")
+	p.note("Tick one box a step. Independent is without any help; cued is help by word or gesture; assisted is help by showing or touching. Where a step does not apply, say why on its line.")
 	t := table{columns: []column{{"step", 1, toLeft}}, empty: "This checklist has no steps yet."}
 	for _, m := range assessment.Marks {
 		t.columns = append(t.columns, column{string(m), tickShare, underUpright})
@@ -46,11 +46,18 @@ func tickStep(c assessment.Checklist, s assessment.Step, keys map[string]string)
 		boxed = append(boxed, mark(shapeBox))
 	}
 	if s.MayNotApply != "" {
-		said = append(said, soft("Not applicable where: "+ended(toFill(s.MayNotApply, keys))))
+		said = append(said, soft("Not applicable where: "+ended(toFill(s.MayNotApply, keys))), whyNot())
 		boxed = append(boxed, mark(shapeBox))
 	}
 	row.cells = append([][]words{said}, cells(boxed...)...)
 	return row
+}
+
+// whyNot is a rule to say why a step does not apply.
+func whyNot() words {
+	w := handIn("")
+	w.style, w.text = style{sans, 9, penLead, softInk}, "why it does not apply"
+	return w
 }
 
 func strongly(s string) words { return words{style: style{sansBold, 9, 13, ink}, text: s} }

@@ -15,7 +15,7 @@ func revision(t testing.TB, c assessment.Checklist, change ...func(*office.Check
 	t.Helper()
 	since := issued
 	v := office.ChecklistView{Checklist: c, Zone: denver(t), Agency: office.AgencyView{Name: "Larkmoor Home Nursing"},
-		RevisionView: office.RevisionView{Number: 4, State: assessment.InForce, Title: c.Title, Code: c.Code, DraftedAt: issued.AddDate(0, -1, 0), InForceAt: &since}}
+		RevisionView: office.RevisionView{ID: "019a9a3e-0000-7000-8000-000000000004", Version: strings.Repeat("3f2a9c0177de81b5", 4), Number: 4, State: assessment.InForce, Title: c.Title, Code: c.Code, DraftedAt: issued.AddDate(0, -1, 0), InForceAt: &since}}
 	for _, f := range change {
 		f(&v)
 	}
@@ -36,6 +36,8 @@ func TestBlank(t *testing.T) {
 		"rub: _________ s · at least 20 s", "or wash: _________ s · at least 40 s",
 		"saturation: _________ % · between ______ (A) and ______ (B)", "heart rate: _________ per minute", "old off to new on: _________ s · at most ______ (N)",
 		"Critical: Infection.", "Not applicable where: The maker says no filter.", "“I observed and judged this.”", "“I showed this and we talked it over.”",
+		"why it does not apply", "what was done at once", "stopped at step", "because", "what is to be practised next",
+		"Revision 019a9a3e-0000-7000-8000-000000000004", "Enter it as marked on paper, with a photo or scan of every page",
 		"At most 2 steps may be cued.", "not by this paper alone")
 	saysNot(t, path, "{", "}", "not in force")
 }
@@ -84,6 +86,26 @@ func TestBlankOfEveryStarter(t *testing.T) {
 		if want, boxes := boxesOf(c), countBoxes(p); boxes != want {
 			t.Errorf("%s: %d boxes, want %d", c.Code, boxes, want)
 		}
+	}
+}
+
+// Every page tells which text it was printed from and whose it is, so that pages that
+// were taken apart can be told from another's (common practice, no source).
+func TestEveryPageOfABlankTellsItsRevision(t *testing.T) {
+	p, err := blank(revision(t, starter(t, "suction")))
+	if err != nil {
+		t.Fatal(err)
+	}
+	finished(t, p)
+	path := drawnBlank(t, "blank-pages", revision(t, starter(t, "suction")))
+	got := said(t, path)
+	if n := strings.Count(got, "text 3f2a-9c01-77de · Page "); n != len(p.pages) || n < 2 {
+		t.Errorf("%d of %d pages tell their revision", n, len(p.pages))
+	}
+	for i := range p.pages {
+		one := t.TempDir() + "/one.pdf"
+		tool(t, "qpdf", path, "--pages", ".", fmt.Sprint(i+1), "--", one)
+		says(t, one, "Checklist revision 4", "caregiver", "day", fmt.Sprintf("Page %d of %d", i+1, len(p.pages)))
 	}
 }
 

@@ -20,9 +20,30 @@ func (p *paper) headline() drawing {
 	if p.finding != "" {
 		said += " · " + p.finding
 	}
+	room := p.room()
+	var d drawing
+	if len(p.byHand) > 0 {
+		room *= 0.46
+		d = p.handHead(p.left+room+12, p.top+softStyle.baseline())
+	}
 	f, clean := p.set(softStyle, oneLine(said))
-	l := line{style: softStyle, face: f, text: clipped(f, softStyle.size, clean, p.room())}
-	return l.at(p.left, p.top+softStyle.baseline())
+	l := line{style: softStyle, face: f, text: clipped(f, softStyle.size, clean, room)}
+	return append(l.at(p.left, p.top+softStyle.baseline()), d...)
+}
+
+// handHead is what tells one filled-in page from another's once they are taken
+// apart: names with a rule behind each, up to the right edge.
+func (p *paper) handHead(x, base float64) drawing {
+	var d drawing
+	share := (p.right - x) / float64(len(p.byHand))
+	for i, named := range p.byHand {
+		for _, l := range p.lines(label(named), share) {
+			from := x + float64(i)*share
+			d = append(d, l.at(from, base)...)
+			d = append(d, straight(from+l.width+4, base+2, from+share-8, base+2, 0.6, ink))
+		}
+	}
+	return d
 }
 
 // clearFoot keeps as much of the page free as the foot needs in its language.

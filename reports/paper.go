@@ -36,8 +36,9 @@ type paper struct {
 	faces   *[faceCount]*face
 	say     phrases
 	zone    *time.Location
-	finding string // the heading of the first page, repeated small on the others
-	code    string // the check code, printed on every page
+	finding string   // the heading of the first page, repeated small on the others
+	code    string   // the check code or the mark of a text, printed on every page
+	byHand  []string // what is written by hand at the head of every page but the first
 	pages   []drawing
 	y       float64 // where the next atom goes
 	start   float64 // where the words of this page began

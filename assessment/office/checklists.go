@@ -34,6 +34,15 @@ type RevisionView struct {
 	RetiredAt *time.Time
 }
 
+// TextMark is the beginning of a hash in hexadecimal, in groups that are easy to
+// compare by eye: by it somebody tells which text a paper was printed from.
+func TextMark(hash string) string {
+	if len(hash) < 12 {
+		return hash
+	}
+	return hash[:4] + "-" + hash[4:8] + "-" + hash[8:12]
+}
+
 // ChecklistView is a revision with its steps.
 type ChecklistView struct {
 	RevisionView

@@ -25,13 +25,13 @@ func TestAPasskeyInABrowser(t *testing.T) {
 		Password   string `json:"password"`
 		Record     string `json:"record"`
 		Shots      string `json:"shots,omitempty"`
-	}{tools.chromium, base, true, w.Email(edda), ward.Password, "/demonstrations/" + string(v.ID), os.Getenv("WELLSHOWN_SHOTS")}
+	}{tools.Chromium, base, true, w.Email(edda), ward.Password, "/demonstrations/" + string(v.ID), os.Getenv("WELLSHOWN_SHOTS")}
 	var came struct {
 		Keys, Used int
 		Resident   bool
 		Party      string
 	}
-	tools.play(t, "passkey.mjs", job, &came)
+	tools.Play(t, "passkey.mjs", job, &came)
 	if came.Keys != 1 || !came.Resident || came.Party != "localhost" || came.Used < 2 {
 		t.Errorf("the authenticator has %+v", came)
 	}

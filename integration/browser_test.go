@@ -1,9 +1,7 @@
 package integration
 
 import (
-	"bytes"
 	"context"
-	"encoding/json"
 	"io"
 	"net"
 	"net/http"
@@ -19,6 +17,7 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/office"
+	"wellshown/integration/browser"
 	"wellshown/integration/ward"
 	"wellshown/reports"
 	"wellshown/web"
@@ -56,7 +55,7 @@ func TestTheMainJobInABrowser(t *testing.T) {
 		}
 		t.Run(name, func(t *testing.T) {
 			job := bedsideJob(t, script)
-			job.Chromium, job.PDF = tools.chromium, filepath.Join(t.TempDir(), "certificate.pdf")
+			job.Chromium, job.PDF = tools.Chromium, filepath.Join(t.TempDir(), "certificate.pdf")
 			if shots := os.Getenv("WELLSHOWN_SHOTS"); shots != "" && script {
 				job.Shots = shots
 			}
@@ -132,81 +131,23 @@ func goodSteps(t *testing.T, w *ward.Ward, learner assessment.Actor, client asse
 	return steps
 }
 
-// desk is where the programs are that a browser test needs.
-type desk struct{ node, chromium, pdftoppm, zbarimg string }
+// desk is where the programs are that these tests need.
+type desk struct {
+	browser.Desk
+	pdftoppm, zbarimg string
+}
 
-// browserTools skips where a program is missing; in CI that is a failure, and so is a
-// CHROMIUM that leads nowhere.
 func browserTools(t *testing.T) desk {
 	t.Helper()
-	if testing.Short() {
-		t.Skip("-short leaves out what needs a database")
-	}
-	chromium := os.Getenv("CHROMIUM")
-	if chromium == "" {
-		chromium = "chromium"
-	} else if _, err := exec.LookPath(chromium); err != nil {
-		t.Fatalf("CHROMIUM: %v", err)
-	}
-	d := desk{node: found(t, "node"), chromium: found(t, chromium), pdftoppm: found(t, "pdftoppm"), zbarimg: found(t, "zbarimg")}
-	if _, err := os.Stat(filepath.Join("..", "node_modules", "playwright-core")); err != nil {
-		lacking(t, "the driver of the browser is not installed: run npm ci")
-	}
-	return d
-}
-
-func found(t *testing.T, program string) string {
-	t.Helper()
-	path, err := exec.LookPath(program)
-	if err != nil {
-		lacking(t, err.Error())
-	}
-	return path
-}
-
-func lacking(t *testing.T, why string) {
-	t.Helper()
-	if os.Getenv("CI") != "" {
-		t.Fatal(why)
-	}
-	t.Skip(why)
+	return desk{browser.Tools(t), browser.Found(t, "pdftoppm"), browser.Found(t, "zbarimg")}
 }
 
 // run does the job in a browser and gives the address that checks the certificate.
 func (d desk) run(t *testing.T, job browserJob) string {
 	t.Helper()
 	var came struct{ Check string }
-	d.play(t, "main-job.mjs", job, &came)
+	d.Play(t, "main-job.mjs", job, &came)
 	return came.Check
-}
-
-// play has a script do a job in a browser, and reads what came of it. What the
-// script found wrong fails the test.
-func (d desk) play(t *testing.T, script string, job, came any) {
-	t.Helper()
-	told, err := json.Marshal(job)
-	if err != nil {
-		t.Fatal(err)
-	}
-	ctx, cancel := context.WithTimeout(t.Context(), 4*time.Minute)
-	defer cancel()
-	cmd := exec.CommandContext(ctx, d.node, filepath.Join("browser", script))
-	cmd.Stdin = bytes.NewReader(told)
-	var stderr bytes.Buffer
-	cmd.Stderr = &stderr
-	out, err := cmd.Output()
-	if err != nil {
-		t.Fatalf("%v: %s", err, stderr.String())
-	}
-	var found struct{ Faults []string }
-	for _, into := range []any{&found, came} {
-		if err := json.Unmarshal(out, into); err != nil {
-			t.Fatalf("%v: %s", err, out)
-		}
-	}
-	for _, f := range found.Faults {
-		t.Error(f)
-	}
 }
 
 // square is what the QR code of a PDF's first page says, as another program reads it.

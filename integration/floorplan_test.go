@@ -51,6 +51,7 @@ var floorplan = map[string]floor{
 	"assessment/fault":    {noClock: true, pure: true},
 	"migrations":          {outside: []string{"github.com/pressly/goose/v3", "github.com/jackc/pgx/v5", "golang.org/x/crypto", "golang.org/x/text"}},
 	"integration":         {},
+	"integration/browser": {},
 	"integration/cluster": {outside: []string{"github.com/jackc/pgx/v5"}},
 	"integration/testdb": {ours: []string{"integration/cluster", "migrations"},
 		outside: []string{"github.com/testcontainers/testcontainers-go", "github.com/jackc/pgx/v5"}},

@@ -6,7 +6,7 @@ import { createRequire } from 'node:module';
 import { chromium } from 'playwright-core';
 
 export const job = JSON.parse(readFileSync(0, 'utf8'));
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+export const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 export const faults = [];
 
 export const browser = await chromium.launch({

@@ -1,0 +1,64 @@
+package web
+
+import (
+	"maps"
+	"net/http"
+	"net/http/httptest"
+	"slices"
+	"testing"
+
+	desk "wellshown/integration/browser"
+)
+
+// everyLook is what each sample page is given: colours, sizes and readers' settings.
+var everyLook = []string{"phone, light", "phone, dark", "desk, light", "desk, dark", "tablet", "phone on its side", "reflow",
+	"text at 200 %", "text at 200 %, desk", "text spacing", "right to left"}
+
+// byKeys are the samples that are gone through by the Tab key as well: the longest,
+// those at the bedside, forms with and without a fault, and a grid.
+var byKeys = []string{"sign-in-fault", "today-coordinator", "home-family", "marking", "review", "person", "standings", "checklist", "client", "readiness", "account", "survey-found"}
+
+// TestEveryPageForEverybody has every sample page drawn in a real browser under its
+// policy and looked at by axe-core and by checks of our own, each named in
+// integration/browser beside the success criterion of WCAG 2.2 that asks for it.
+func TestEveryPageForEverybody(t *testing.T) {
+	tools := desk.Tools(t)
+	server := httptest.NewServer(sampleSite(t))
+	t.Cleanup(server.Close)
+	var pages []desk.Page
+	for _, name := range slices.Sorted(maps.Keys(samples())) {
+		page := desk.Page{Name: name, Path: "/samples/" + name, Looks: everyLook}
+		if slices.Contains(byKeys, name) {
+			page.Looks = append(slices.Clone(everyLook), "keys, phone", "keys, desk")
+		}
+		pages = append(pages, page)
+	}
+	var came desk.Looked
+	tools.Play(t, "axe.mjs", desk.AxeJob{Chromium: tools.Chromium, Base: server.URL, Visitors: []desk.Visitor{{Pages: pages}}}, &came)
+	t.Logf("%d pages in %d states were looked at, %d of them by axe-core", came.Counts.Pages, came.Counts.States, came.Counts.Axe)
+	if want := len(pages)*len(everyLook) + 2*len(byKeys); came.Counts.States != want {
+		t.Errorf("%d states were looked at, and there are %d", came.Counts.States, want)
+	}
+}
+
+// sampleSite serves the samples, and what they are drawn with, under the policy of
+// the real pages.
+func sampleSite(t *testing.T) http.Handler {
+	t.Helper()
+	assets := NewAssets()
+	pages := NewPages(assets)
+	mux := http.NewServeMux()
+	mux.Handle(AssetPrefix, assets)
+	for name, page := range samples() {
+		body, err := pages.HTML(page)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+		mux.HandleFunc("/samples/"+name, func(w http.ResponseWriter, _ *http.Request) {
+			w.Header().Set("Content-Type", "text/html; charset=utf-8")
+			w.Header().Set("Content-Security-Policy", ContentSecurityPolicy)
+			_, _ = w.Write(body)
+		})
+	}
+	return mux
+}

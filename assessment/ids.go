@@ -21,6 +21,7 @@ type (
 	CriterionID     string
 	CertificateID   string
 	ErasureID       string
+	DeviceID        string
 	RecordID        string // a withdrawal, reinstatement, waiver, correction, recheck …
 )
 

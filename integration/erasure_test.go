@@ -15,6 +15,7 @@ var notErased = map[string]string{
 	"ledger_waiting": "words of the house, ids and hashes", "ledger_leaf": "the same", "ledger_node": "hashes", "ledger_vouching": "codes over hashes", "ledger_head": "hashes and a signature",
 	"standing_segment": "a word of the house: nobody's standing changes",
 	"retention":        "why records are kept, of nobody", "erasure": "why it was asked: the office refuses the name in it", "erasure_end": "a word of the house", "erased_row": "ids and hashes",
+	"device.public_key": "a random number that proves sheets", "device_use": "ids and times", "received_sheet.sheet_sha256": "the hash of what was signed", "received_sheet.signature": "of that hash", "received_sheet.outcome": "a verdict", "received_sheet.score": "a verdict",
 	"api_token": "of a program", "api_token_use": "of a program",
 	"client_equipment": "models of devices, which standings are folded from", "demonstration.equipment": "the same", "demonstration.outcome": "a verdict", "demonstration.score": "a verdict", "demonstration.body_sha256": "the hash that was signed",
 	"signature.part": "a word of the house", "signature.meaning": "what the signature means", "signature.zone": "a time zone", "signature.body_sha256": "the hash that was signed",

@@ -99,6 +99,8 @@ type Tx struct {
 	Surveys        Surveys
 	Held           Held
 	Erasures       Erasures
+	Devices        Devices
+	Received       Received
 }
 
 func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
@@ -109,6 +111,7 @@ func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
 		Clients: Clients{s}, Teams: Teams{s}, Checklists: Checklists{s}, Sheets: Sheets{s}, Demonstrations: Demonstrations{s},
 		SignOffs: SignOffs{s}, Exceptions: Exceptions{s}, Requirements: Requirements{s}, Plans: Plans{s},
 		History: History{s}, Segments: Segments{s}, Certificates: Certificates{s}, Journal: Journal{s}, Ledger: Ledger{s}, Audit: Audit{s}, Surveys: Surveys{s}, Held: Held{s}, Erasures: Erasures{s},
+		Devices: Devices{s}, Received: Received{s},
 	}
 }
 

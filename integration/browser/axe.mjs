@@ -37,10 +37,11 @@ async function enlarge(page, on) {
   await cdp.detach();
 }
 
-async function look(page, { name, path, looks: wanted }) {
+async function look(page, { name, path, looks: wanted, status = 200 }) {
   await page.setViewportSize(phone);
   await page.emulateMedia({ colorScheme: 'light', reducedMotion: 'reduce' });
-  await page.goto(path);
+  const answer = await page.goto(path);
+  if (answer.status() !== status) faults.push(`${name}: answered ${answer.status()}, not ${status}`);
   counts.pages++;
   await unfold(page);
   for (const state of wanted) {

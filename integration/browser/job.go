@@ -22,9 +22,10 @@ type Cookie struct {
 // Page is an address with the looks that it is to be given, by the names that
 // axe.mjs knows them by.
 type Page struct {
-	Name  string   `json:"name"`
-	Path  string   `json:"path"`
-	Looks []string `json:"looks"`
+	Name   string   `json:"name"`
+	Path   string   `json:"path"`
+	Looks  []string `json:"looks"`
+	Status int      `json:"status,omitempty"` // of the answer; 200 where nothing is said
 }
 
 // Looked counts what axe.mjs looked at: pages, states of them, and of these the ones

@@ -78,11 +78,16 @@ func NewCase(zone *time.Location, book Book, fittings []Fitting, history []Entry
 			c.entries = append(c.entries, c.place(e, effect))
 		}
 	}
+	c.order()
+	return c, nil
+}
+
+// order puts the entries in order of performance and finds the days that matter.
+func (c *Case) order() {
 	slices.SortFunc(c.entries, func(a, b dated) int {
 		return cmp.Or(a.key.Compare(b.key), cmp.Compare(a.class, b.class), cmp.Compare(a.ID, b.ID))
 	})
 	c.starts = c.breaks()
-	return c, nil
 }
 
 // At one instant: withdrawal, failures, passes, reinstatement. What happened in

@@ -22,6 +22,7 @@ type (
 	CertificateID   string
 	ErasureID       string
 	DeviceID        string
+	SkillsDayID     string
 	RecordID        string // a withdrawal, reinstatement, waiver, correction, recheck …
 )
 

@@ -44,6 +44,8 @@ const (
 	EraseHeld        Act = "erase what is held"
 	OwnAccount       Act = "keep one's own account"
 	VouchFor         Act = "vouch for a person"
+	ReadSkillsDays   Act = "read skills days"
+	PlanSkillsDays   Act = "plan a skills day"
 )
 
 // Reach is how far a permission goes.
@@ -95,6 +97,8 @@ var permissions = map[Act]map[Role]Reach{
 	EraseHeld:        {Administrator: Everything},
 	OwnAccount:       {Administrator: Own, Educator: Own, Coordinator: Own, Caregiver: Own, Surveyor: Own},
 	VouchFor:         {Administrator: Everything, Educator: Everything, Coordinator: Everything},
+	ReadSkillsDays:   {Administrator: Everything, Educator: Everything, Coordinator: Everything},
+	PlanSkillsDays:   {Educator: Everything, Coordinator: Everything},
 }
 
 // Acts lists every act of the table.
@@ -128,7 +132,7 @@ func (a Actor) Reach(act Act) Reach {
 // Reads reports whether the act changes nothing.
 func (a Act) Reads() bool {
 	switch a {
-	case ReadChecklists, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, ReadReports, ReadLedger, ReadEntries, LookUp, ReadErasures:
+	case ReadChecklists, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, ReadReports, ReadLedger, ReadEntries, LookUp, ReadErasures, ReadSkillsDays:
 		return true
 	}
 	return false

@@ -40,44 +40,49 @@ type SheetView struct {
 func (o *Office) Open(ctx context.Context, by assessment.Actor, form OpenForm) (SheetView, error) {
 	var v SheetView
 	err := o.as(ctx, by, assessment.Observe, func(tx *postgres.Tx, now Moment) error {
-		sheet, list, err := o.opening(ctx, tx, now, by, form)
-		if err != nil {
-			return err
-		}
-		// Whoever opens for the same learner waits, so that of two forms sent at once
-		// the second finds what the first has opened.
-		if err := tx.History.Lock(ctx, sheet.LearnerID); err != nil {
-			return err
-		}
-		if known, err := tx.Sheets.Get(ctx, sheet.ID); err == nil {
-			if !sameOpening(known, sheet) {
-				return fault.Of(fault.Conflict, "There is another demonstration under this id.")
-			}
-			v, err = o.viewSheet(ctx, tx, now, known)
-			return err
-		} else if err := orRecorded(ctx, tx, by, sheet.ID, err); fault.KindOf(err) != fault.NotFound {
-			return err
-		}
-		if err := o.idIsFree(ctx, tx, string(sheet.ID)); err != nil {
-			return err
-		}
-		if err := o.mayOpen(ctx, tx, now, sheet, list); err != nil {
-			return err
-		}
-		if err := tx.Sheets.Add(ctx, sheet); err != nil {
-			return err
-		}
-		if err := o.note(ctx, tx, now, by, assessment.Observe, "sheet", string(sheet.ID)); err != nil {
-			return err
-		}
-		opened, err := tx.Sheets.Get(ctx, sheet.ID)
-		if err != nil {
-			return err
-		}
-		v, err = o.viewSheet(ctx, tx, now, opened)
+		var err error
+		v, err = o.openSheet(ctx, tx, now, by, form)
 		return err
 	})
 	return v, err
+}
+
+// openSheet opens a sheet, or finds the one that the same form has opened.
+func (o *Office) openSheet(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, form OpenForm) (SheetView, error) {
+	sheet, list, err := o.opening(ctx, tx, now, by, form)
+	if err != nil {
+		return SheetView{}, err
+	}
+	// Whoever opens for the same learner waits, so that of two forms sent at once
+	// the second finds what the first has opened.
+	if err := tx.History.Lock(ctx, sheet.LearnerID); err != nil {
+		return SheetView{}, err
+	}
+	if known, err := tx.Sheets.Get(ctx, sheet.ID); err == nil {
+		if !sameOpening(known, sheet) {
+			return SheetView{}, fault.Of(fault.Conflict, "There is another demonstration under this id.")
+		}
+		return o.viewSheet(ctx, tx, now, known)
+	} else if err := orRecorded(ctx, tx, by, sheet.ID, err); fault.KindOf(err) != fault.NotFound {
+		return SheetView{}, err
+	}
+	if err := o.idIsFree(ctx, tx, string(sheet.ID)); err != nil {
+		return SheetView{}, err
+	}
+	if err := o.mayOpen(ctx, tx, now, sheet, list); err != nil {
+		return SheetView{}, err
+	}
+	if err := tx.Sheets.Add(ctx, sheet); err != nil {
+		return SheetView{}, err
+	}
+	if err := o.note(ctx, tx, now, by, assessment.Observe, "sheet", string(sheet.ID)); err != nil {
+		return SheetView{}, err
+	}
+	opened, err := tx.Sheets.Get(ctx, sheet.ID)
+	if err != nil {
+		return SheetView{}, err
+	}
+	return o.viewSheet(ctx, tx, now, opened)
 }
 
 // inForceAt is the revision of a skill that was in force at an instant.

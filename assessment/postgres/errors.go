@@ -51,6 +51,7 @@ var refused = map[string]struct {
 	"appointment_end_pkey":                             {fault.Conflict, "This appointment has been ended already."},
 	"sheet_is_not_of_oneself":                          {fault.Refused, "You cannot observe yourself. Ask another observer."},
 	"demonstration_is_not_of_oneself":                  {fault.Refused, "You cannot observe yourself. Ask another observer."},
+	"skills_day_pkey":                                  {fault.Conflict, "This skills day has been planned already."},
 	"sheet_pkey":                                       {fault.Conflict, "There is another demonstration under this id."},
 	"withdrawal_pkey":                                  {fault.Conflict, "There is another record under this id."},
 	"waiver_pkey":                                      {fault.Conflict, "There is another record under this id."},

@@ -16,6 +16,7 @@ var notErased = map[string]string{
 	"standing_segment": "a word of the house: nobody's standing changes",
 	"retention":        "why records are kept, of nobody", "erasure": "why it was asked: the office refuses the name in it", "erasure_end": "a word of the house", "erased_row": "ids and hashes",
 	"device.public_key": "a random number that proves sheets", "device_use": "ids and times", "received_sheet.sheet_sha256": "the hash of what was signed", "received_sheet.signature": "of that hash", "received_sheet.outcome": "a verdict", "received_sheet.score": "a verdict",
+	"paper_page.media_type": "a kind of file", "paper_page.content_sha256": "the hash of what was attached",
 	"api_token": "of a program", "api_token_use": "of a program",
 	"client_equipment": "models of devices, which standings are folded from", "demonstration.equipment": "the same", "demonstration.outcome": "a verdict", "demonstration.score": "a verdict", "demonstration.body_sha256": "the hash that was signed",
 	"signature.part": "a word of the house", "signature.meaning": "what the signature means", "signature.zone": "a time zone", "signature.body_sha256": "the hash that was signed",
@@ -26,7 +27,7 @@ var notErased = map[string]string{
 }
 
 // gone are tables whose rows an erasure deletes besides those of its plan.
-var gone = map[string]bool{"session": true, "sign_in_try": true, "sign_in_pending": true, "passkey_challenge": true, "sheet": true, "sheet_mark": true, "sheet_undone": true, "signing_pin_try": true}
+var gone = map[string]bool{"session": true, "sign_in_try": true, "sign_in_pending": true, "passkey_challenge": true, "sheet": true, "sheet_mark": true, "sheet_undone": true, "sheet_page": true, "signing_pin_try": true}
 
 // Every column that can hold words is in the plan of an erasure, or somebody has said
 // why it stays (no published source: it is the schema that is walked).

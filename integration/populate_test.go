@@ -112,6 +112,9 @@ var byType = map[string]string{
 	"timestamp with time zone": "timestamptz '2027-01-15 12:00Z'", "bytea": "'x'::bytea", "text[]": "'{x}'::text[]", "jsonb": "'{}'::jsonb",
 }
 
+// paperBody is a record that was typed in from one page of paper with the content 'x'.
+const paperBody = `'{"paper": {"pages": [{"number": 1, "sha256": "2d711642b726b04401627ca9fbac32f5c8530fb1903cc4db02258717921a4881"}]}}'`
+
 // particular holds what constraints ask for, by table and column, or by column alone.
 var particular = map[string]string{
 	".body": "'{}'", ".body_sha256": "sha256('{}')", ".learner_id": "$2::uuid", ".zone": "'UTC'",
@@ -147,8 +150,10 @@ var particular = map[string]string{
 	"certificate.pdf_sha256":          "sha256('x')",
 	"api_token.token_hash":            "sha256(convert_to($1::text, 'UTF8'))",
 	"api_token.expires_at":            "timestamptz '2027-01-16 12:00Z'",
-	"device.public_key":               "convert_to(rpad($1::text, 91, 'k'), 'UTF8')",
-	"received_sheet.sheet_sha256":     "sha256('x')", "received_sheet.signature": "convert_to(rpad('', 64, 's'), 'UTF8')", "received_sheet.outcome": "'competent'",
+	"demonstration.body":              paperBody, "demonstration.body_sha256": "sha256(convert_to(" + paperBody + ", 'UTF8'))", "signature.body_sha256": "sha256(convert_to(" + paperBody + ", 'UTF8'))",
+	"paper_page.content_sha256": "sha256('x')", "paper_page.media_type": "'image/png'",
+	"device.public_key":           "convert_to(rpad($1::text, 91, 'k'), 'UTF8')",
+	"received_sheet.sheet_sha256": "sha256('x')", "received_sheet.signature": "convert_to(rpad('', 64, 's'), 'UTF8')", "received_sheet.outcome": "'competent'",
 	"erasure.person_id":   "$2::uuid",
 	"erasure_end.verdict": "'carried out'", "erasure_end.ended_by": "$3::uuid",
 	"erased_row.kind": "'person'", "erased_row.subject": "$2::text",

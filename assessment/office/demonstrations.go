@@ -22,6 +22,7 @@ type DemonstrationView struct {
 	Words       map[string]string
 	Stopped     bool
 	StopReason  string
+	Paper       *PaperView  // what it was typed in from; nil: it was marked here
 	TakenBack   []TakenBack // while the sheet was open, oldest first
 	Result      assessment.Result
 	Signatures  []postgres.Signature
@@ -71,6 +72,9 @@ func (o *Office) viewDemonstration(ctx context.Context, tx *postgres.Tx, now Mom
 func (v *DemonstrationView) fill(b body) error {
 	v.Words, v.Stopped, v.StopReason = b.Words, b.Stopped, b.StopReason
 	var err error
+	if v.Paper, err = b.Paper.view(); err != nil {
+		return err
+	}
 	if v.TakenBack, err = takenBackOf(b.Undone); err != nil {
 		return err
 	}

@@ -51,7 +51,8 @@ type Office struct {
 	noParty error          // why
 
 	strangers             strangers
-	signingIn, confirming turns // whose passwords are being looked at
+	signingIn, confirming turns         // whose passwords are being looked at
+	developing            chan struct{} // one photo at a time: a decoded one takes up to 160 MB
 }
 
 // New opens an office over a database.
@@ -62,7 +63,7 @@ func New(db *postgres.DB, opt Options) *Office {
 	if opt.Random == nil {
 		opt.Random = rand.Reader
 	}
-	o := &Office{db: db, opt: opt, signingIn: newTurns(), confirming: newTurns()}
+	o := &Office{db: db, opt: opt, signingIn: newTurns(), confirming: newTurns(), developing: make(chan struct{}, 1)}
 	o.party, o.noParty = passkey.NewParty(opt.BaseURL)
 	return o
 }

@@ -153,7 +153,7 @@ func (o *Office) prerequisitesHold(ctx context.Context, tx *postgres.Tx, now Mom
 // sameOpening: a form sent twice differs in nothing but the instant.
 func sameOpening(a, b postgres.Sheet) bool {
 	return a.LearnerID == b.LearnerID && a.ObserverID == b.ObserverID && a.SkillID == b.SkillID && a.ClientID == b.ClientID &&
-		a.RealClient == b.RealClient && a.Formal == b.Formal
+		a.RealClient == b.RealClient && a.Formal == b.Formal && a.FromPaper == b.FromPaper
 }
 
 // opening reads the form into a sheet on the revision that was in force when the
@@ -168,6 +168,8 @@ func (o *Office) opening(ctx context.Context, tx *postgres.Tx, now Moment, by as
 	case !asked.PerformedAt.IsZero():
 	case strings.TrimSpace(asked.When) != "":
 		asked.PerformedAt = faults.instant("performed_at", asked.When, now)
+	case asked.FromPaper:
+		faults.Add("performed_at", "Say when it was shown: the day and time on the paper.")
 	default:
 		asked.PerformedAt = now.At
 	}
@@ -189,13 +191,17 @@ func (o *Office) opening(ctx context.Context, tx *postgres.Tx, now Moment, by as
 	if err != nil {
 		return postgres.Sheet{}, nil, err
 	}
+	if err := onPaper(asked, revision, now); err != nil {
+		return postgres.Sheet{}, nil, err
+	}
 	id, err := o.givenID(asked.ID, now)
 	if err != nil {
 		return postgres.Sheet{}, nil, err
 	}
 	return postgres.Sheet{ID: id, LearnerID: asked.Learner, ObserverID: by.Person, SkillID: skill.ID, RevisionID: revision.ID,
 		Revision: revision.Number, Title: revision.Title, ClientID: asked.Client, Place: place,
-		RealClient: asked.Real, Formal: asked.Formal, PerformedAt: asked.PerformedAt.Truncate(time.Microsecond), OpenedAt: now.At}, list, nil
+		RealClient: asked.Real, Formal: asked.Formal, PerformedAt: asked.PerformedAt.Truncate(time.Microsecond), OpenedAt: now.At,
+		FromPaper: asked.FromPaper}, list, nil
 }
 
 func (o *Office) givenID(given string, now Moment) (assessment.DemonstrationID, error) {

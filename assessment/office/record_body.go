@@ -36,6 +36,7 @@ type body struct {
 	Outcome    assessment.Outcome          `json:"outcome"`
 	Score      *string                     `json:"score"`
 	Reasons    []bodyReason                `json:"reasons"`
+	Paper      *bodyPaper                  `json:"paper,omitempty"`
 }
 
 type bodyPerson struct {

@@ -71,12 +71,18 @@ func (o *Office) record(ctx context.Context, tx *postgres.Tx, now Moment, s post
 	if err := o.mayRecord(ctx, tx, now, s, result.Outcome); err != nil {
 		return err
 	}
+	if err := mayStandOnPaper(v, result.Outcome); err != nil {
+		return err
+	}
 	kept, err := o.kept(ctx, tx, now, v, result)
 	if err != nil {
 		return err
 	}
 	if err := tx.Demonstrations.Add(ctx, kept); err != nil {
 		return err
+	}
+	if err := tx.Demonstrations.KeepPages(ctx, s.ID); err != nil {
+		return fmt.Errorf("keep the pages of a paper: %w", err)
 	}
 	return tx.Sheets.Remove(ctx, s.ID)
 }
@@ -132,7 +138,7 @@ func (o *Office) kept(ctx context.Context, tx *postgres.Tx, now Moment, v SheetV
 		Skill: v.Checklist.Code, Title: v.Title, Revision: v.Revision, Checklist: hex.EncodeToString(revision.SHA256),
 		Place: v.Place, Real: v.RealClient, Formal: v.Formal, Performed: v.PerformedAt.UTC().Format(instantForm),
 		Equipment: fitted, Parameters: bodyParameters(v.Parameters), Words: v.Words, Stopped: v.Stopped, StopReason: v.StopReason,
-		Marks: bodyMarks(v, r), Undone: bodyUndones(undone), Outcome: r.Outcome, Reasons: bodyReasons(r)}
+		Marks: bodyMarks(v, r), Undone: bodyUndones(undone), Outcome: r.Outcome, Reasons: bodyReasons(r), Paper: paperOf(v)}
 	if v.ClientID != "" {
 		b.Client = &bodyClient{v.ClientID, v.Client}
 	}

@@ -121,7 +121,7 @@ func (v SheetView) version() (string, error) {
 	marks := marksOf(v)
 	slices.SortFunc(marks, func(a, b postgres.SheetMark) int { return a.Step - b.Step })
 	var text bytes.Buffer
-	for _, part := range []any{marks, v.Stopped, v.StopReason, bodyParameters(v.Parameters)} {
+	for _, part := range []any{marks, v.Stopped, v.StopReason, bodyParameters(v.Parameters), v.Pages} {
 		if err := json.NewEncoder(&text).Encode(part); err != nil {
 			return "", fmt.Errorf("tell the version of a sheet: %w", err)
 		}

@@ -22,6 +22,10 @@ type OpenForm struct {
 	Formal      bool      // counts toward competence, else practice
 	PerformedAt time.Time // zero: as in When
 	When        string    // day and time as typed, on the agency's clocks; empty: now
+	// FromPaper: it was marked on paper before and is typed in now. Then the day and
+	// time must be said, and which revision is printed on the paper.
+	FromPaper     bool
+	PaperRevision int
 }
 
 // SheetView is a sheet as its observer sees it.
@@ -32,6 +36,7 @@ type SheetView struct {
 	Words      map[string]string // parameters in words
 	Marks      map[int]postgres.SheetMark
 	Open       []assessment.Open
+	Pages      []postgres.PaperPage // of the paper it is typed in from, without their content
 	Zone       *time.Location
 }
 
@@ -179,6 +184,11 @@ func (o *Office) viewSheet(ctx context.Context, tx *postgres.Tx, now Moment, s p
 	sheet, err := coreSheet(s, marks)
 	if err != nil {
 		return SheetView{}, err
+	}
+	if s.FromPaper {
+		if v.Pages, err = tx.Sheets.Pages(ctx, s.ID); err != nil {
+			return SheetView{}, fmt.Errorf("read the pages of a paper: %w", err)
+		}
 	}
 	sheet.Stopped = false // what is open is shown even where it no longer has to be filled in
 	_, v.Open, err = assessment.Score(*list, known, sheet)

@@ -33,15 +33,16 @@ type Sheet struct {
 	StopReason  string
 	PerformedAt time.Time
 	OpenedAt    time.Time
-	Marked      int // steps with a mark or not applicable
-	Undone      int // what stood against the learner and was taken back
+	Marked      int  // steps with a mark or not applicable
+	FromPaper   bool // marked on paper before and typed in
+	Undone      int  // what stood against the learner and was taken back
 }
 
 const sheetQuery = `
 	select d.id, d.learner_id, l.name as learner, d.observer_id, o.name as observer, d.skill_id, d.revision_id,
 		r.number as revision, r.title, coalesce(d.client_id::text, '') as client_id,
 		coalesce(c.first_name || ', ' || c.code, '') as client, d.place, d.real_client, d.formal,
-		d.stopped, d.stop_reason, d.performed_at, d.opened_at,
+		d.stopped, d.stop_reason, d.performed_at, d.opened_at, d.from_paper,
 		(select count(*) from sheet_mark m
 			where m.agency_id = d.agency_id and m.sheet_id = d.id and (m.mark <> '' or m.not_applicable))::int as marked,
 		(select count(*) from sheet_undone u where u.agency_id = d.agency_id and u.sheet_id = d.id)::int as undone
@@ -73,10 +74,10 @@ func (s Sheets) List(ctx context.Context, observer assessment.PersonID) ([]Sheet
 func (s Sheets) Add(ctx context.Context, n Sheet) error {
 	return s.exec(ctx, `
 		insert into sheet (agency_id, id, learner_id, observer_id, skill_id, revision_id, client_id, place,
-			real_client, formal, performed_at, opened_at)
-		values ($1, $2, $3, $4, $5, $6, nullif($7, '')::uuid, $8, $9, $10, $11, $12)`,
+			real_client, formal, performed_at, opened_at, from_paper)
+		values ($1, $2, $3, $4, $5, $6, nullif($7, '')::uuid, $8, $9, $10, $11, $12, $13)`,
 		s.agency, n.ID, n.LearnerID, n.ObserverID, n.SkillID, n.RevisionID, n.ClientID, n.Place,
-		n.RealClient, n.Formal, n.PerformedAt, n.OpenedAt)
+		n.RealClient, n.Formal, n.PerformedAt, n.OpenedAt, n.FromPaper)
 }
 
 // Stop notes that the performance was ended for safety, or that it goes on.

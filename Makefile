@@ -3,7 +3,7 @@
 SHELL := bash
 .SHELLFLAGS := -eu -o pipefail -c
 .DEFAULT_GOAL := help
-.PHONY: help setup setup-server build run test test-short vet bench fuzz check demo migrate verify golden clean fresh
+.PHONY: help setup setup-server build run test test-short shots vet bench fuzz check demo migrate verify golden clean fresh
 
 BIN := .data/bin
 # The tests of one package share two cores with the others; a hang must show itself well before CI's patience ends.
@@ -50,6 +50,10 @@ verify: setup-server build ## recompute the ledger of the database that make run
 test: setup vet ## run every test; installs what they need first
 	@if [ -f package-lock.json ]; then npm ci --no-audit --no-fund; fi
 	go test -shuffle=on -timeout $(TIMEOUT) ./...
+
+shots: setup ## take pictures of every page and every state of the bedside, at three sizes, into out/shots
+	npm ci --no-audit --no-fund
+	WELLSHOWN_PICTURES="$(CURDIR)/out/shots" go test -count=1 -v -timeout $(TIMEOUT) -run '^TestPictures' ./web ./integration
 
 test-short: ## run the tests that need neither a database nor a browser
 	go test -short -shuffle=on -timeout $(TIMEOUT) ./...

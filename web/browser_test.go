@@ -4,6 +4,8 @@ import (
 	"maps"
 	"net/http"
 	"net/http/httptest"
+	"os"
+	"path/filepath"
 	"slices"
 	"testing"
 
@@ -39,6 +41,25 @@ func TestEveryPageForEverybody(t *testing.T) {
 	if want := len(pages)*len(everyLook) + 2*len(byKeys); came.Counts.States != want {
 		t.Errorf("%d states were looked at, and there are %d", came.Counts.States, want)
 	}
+}
+
+// TestPicturesOfEveryPage writes a picture of every sample page at three sizes, in
+// light and in dark, into the folder that WELLSHOWN_PICTURES names: see make shots.
+func TestPicturesOfEveryPage(t *testing.T) {
+	out := os.Getenv("WELLSHOWN_PICTURES")
+	if out == "" {
+		t.Skip("WELLSHOWN_PICTURES names no folder")
+	}
+	tools := desk.Tools(t)
+	server := httptest.NewServer(sampleSite(t))
+	t.Cleanup(server.Close)
+	job := desk.ShotsJob{Chromium: tools.Chromium, Base: server.URL, Out: filepath.Join(out, "pages"), Visitors: []desk.Visitor{{}}}
+	for _, name := range slices.Sorted(maps.Keys(samples())) {
+		job.Visitors[0].Pages = append(job.Visitors[0].Pages, desk.Page{Name: name, Path: "/samples/" + name})
+	}
+	var came struct{ Pictures int }
+	tools.Play(t, "shots.mjs", job, &came)
+	t.Logf("%d pictures of %d pages are in %s", came.Pictures, len(samples()), job.Out)
 }
 
 // sampleSite serves the samples, and what they are drawn with, under the policy of

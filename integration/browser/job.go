@@ -7,6 +7,14 @@ type AxeJob struct {
 	Visitors []Visitor `json:"visitors"`
 }
 
+// ShotsJob is what shots.mjs is told to do: of which pages to put pictures where.
+type ShotsJob struct {
+	Chromium string    `json:"chromium"`
+	Base     string    `json:"base"`
+	Out      string    `json:"out"`
+	Visitors []Visitor `json:"visitors"`
+}
+
 // Visitor comes with a cookie of their own, or without one.
 type Visitor struct {
 	Cookie *Cookie `json:"cookie,omitempty"`

@@ -3,6 +3,7 @@ package assessment
 import (
 	"math/big"
 	"regexp"
+	"strings"
 
 	"wellshown/assessment/fault"
 )
@@ -20,11 +21,17 @@ func ParseNumber(s string) (Number, error) {
 	if !numberForm.MatchString(s) {
 		return Number{}, fault.Of(fault.Invalid, "%q is not a number: write digits such as 14.9 or 1/2", s)
 	}
-	r, ok := new(big.Rat).SetString(s)
-	if !ok {
+	top, bottom, isFraction := strings.Cut(s, "/")
+	r, _ := new(big.Rat).SetString(top)
+	if !isFraction {
+		return Number{r}, nil
+	}
+	// Each part by itself: math/big takes a fraction's leading zero for base 8.
+	under, _ := new(big.Rat).SetString(bottom)
+	if under.Sign() == 0 {
 		return Number{}, fault.Of(fault.Invalid, "%q divides by zero", s)
 	}
-	return Number{r}, nil
+	return Number{r.Quo(r, under)}, nil
 }
 
 // MustNumber is ParseNumber for constants; it panics on a fault.

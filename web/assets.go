@@ -57,6 +57,12 @@ func readAssets(files fs.FS) (*Assets, error) {
 		return nil, fmt.Errorf("list static files: %w", err)
 	}
 	for _, name := range names {
+		// A folder's files go by their plain names elsewhere.
+		if info, err := fs.Stat(files, name); err != nil {
+			return nil, fmt.Errorf("look at a static file: %w", err)
+		} else if info.IsDir() {
+			continue
+		}
 		body, err := fs.ReadFile(files, name)
 		if err != nil {
 			return nil, fmt.Errorf("read static file: %w", err)

@@ -67,6 +67,22 @@ func TestTheNameChangesWithTheContent(t *testing.T) {
 	}
 }
 
+// Modules name one another by plain names, so a folder of them is not hashed.
+func TestFoldersAreNotHashed(t *testing.T) {
+	assets, err := readAssets(fstest.MapFS{"static/a.css": {Data: []byte("a{}")}, "static/folder/b.js": {Data: []byte("b")}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := assets.URL("a.css"); err != nil {
+		t.Error(err)
+	}
+	for _, name := range []string{"folder", "b.js", "folder/b.js"} {
+		if url, err := assets.URL(name); err == nil {
+			t.Errorf("%s is at %s", name, url)
+		}
+	}
+}
+
 func TestThePolicyAllowsNothingInlineOrForeign(t *testing.T) {
 	for _, word := range []string{"unsafe-inline", "unsafe-eval", "http:", "https:", "*", "data:"} {
 		if strings.Contains(ContentSecurityPolicy, word) {

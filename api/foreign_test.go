@@ -73,8 +73,8 @@ func (s stranger) ask(method, at string, body any) (int, string) {
 
 // treasure is one id of everything that an agency has.
 type treasure struct {
-	client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, card, token, access, erasure string
-	learner                                                                                                                                                assessment.Actor
+	client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, card, token, access, erasure, device string
+	learner                                                                                                                                                        assessment.Actor
 }
 
 func (d *desk) treasure() treasure {
@@ -119,6 +119,7 @@ func (d *desk) treasure() treasure {
 	asked, err := d.Office.AskErasure(ctx, d.Admin, office.ErasureForm{Person: gone.Person, Reason: "Asked for by letter."})
 	d.need(err)
 	won.erasure = string(asked.ID)
+	won.device = string(d.Device(d.Educators[0]).ID)
 	return won
 }
 
@@ -134,7 +135,7 @@ func (w treasure) id(at string) string {
 	for begins, id := range map[string]string{
 		"/people/": string(w.learner.Person), "/appointments/": w.appointment, "/clients/": w.client, "/skills/": w.skill, "/revisions/": w.draft,
 		"/sheets/": w.sheet, "/demonstrations/": w.demonstration, "/withdrawals/": w.withdrawal, "/requirements/": w.requirement,
-		"/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
+		"/bedside/devices/": w.device, "/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
 	} {
 		if strings.HasPrefix(at, api.Base+begins) {
 			return id

@@ -5,7 +5,7 @@ import "wellshown/assessment"
 // chapters are all routes: method, path, what one must be allowed to do, the name
 // in the document, the office method that does it, the handler.
 func (e *edge) chapters() []chapter {
-	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.sealedLedger(), e.keeping(), e.itself()}
+	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.sealedLedger(), e.keeping(), e.itself()}
 }
 
 func (e *edge) account() chapter {
@@ -110,6 +110,14 @@ func (e *edge) bedside() chapter {
 		{"PUT", "/sheets/{id}/stop", assessment.Observe, "stop-sheet", "Stop", on(e.stop)},
 		{"DELETE", "/sheets/{id}/stop", assessment.Observe, "go-on", "Stop", on(e.goOn)},
 		{"POST", "/sheets/{id}/record", assessment.Observe, "record-sheet", "Record", on(e.record)},
+	}}
+}
+
+func (e *edge) offline() chapter {
+	return chapter{"Bedside", "Work without a network: the devices that sign sheets, the pack that they take along, and the sheets that they send.", []route{
+		{"GET", "/bedside/devices", assessment.OwnAccount, "list-devices", "Devices", on(e.ownDevices)},
+		{"POST", "/bedside/devices", assessment.Observe, "enrol-device", "EnrolDevice", on(e.enrolDevice)},
+		{"DELETE", "/bedside/devices/{id}", assessment.OwnAccount, "revoke-device", "RevokeDevice", on(e.revokeDevice)},
 	}}
 }
 

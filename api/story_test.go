@@ -28,6 +28,7 @@ func TestEveryOperation(t *testing.T) {
 	d.qualifications()
 	child := d.children()
 	d.checklists()
+	d.devices()
 	learner := d.Family("Lan Nguyễn", child)
 	certificate := d.certified(learner, child)
 	d.ledger(learner, certificate)

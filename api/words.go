@@ -100,6 +100,10 @@ var words = map[string]said{
 	"go-on":         {"Take back that it was ended", "While the sheet is open."},
 	"record-sheet":  {"Record a demonstration", "The rules decide, and what stands on the sheet never changes again. " + saidOnce},
 
+	"list-devices":  {"List my devices", "Those that are not revoked first, then the newest."},
+	"enrol-device":  {"Enrol a device", "Keeps the public half of a key that was made on it. The key signs the sheets that are filled in there; it signs no record and opens nothing. " + saidOnce},
+	"revoke-device": {"Revoke one of my devices", "At once: it gets no pack any more, and what it has not sent yet is not taken in. " + saidOnce},
+
 	"list-demonstrations": {"List records", "Newest performance first. Caregivers see their own."},
 	"list-awaiting":       {"List records that wait for my signature", ""},
 	"show-demonstration":  {"One record", "With its marks, its outcome, every reason and the signatures."},

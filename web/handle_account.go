@@ -32,6 +32,7 @@ func (s *Site) accountPage(v *visit) (AccountPage, error) {
 	for _, l := range a.Sessions {
 		page.Sessions = append(page.Sessions, SessionLine{l.Handle, deviceWords[l.Device], instant(l.OpenedAt, v.zone()), instant(l.UsedAt, v.zone()), l.This})
 	}
+	page.Devices = deviceLines(a.Devices, v.zone(), func(id string) string { return "/account/devices/" + id + "/revocation" })
 	for _, e := range a.Events {
 		page.Events = append(page.Events, EventLine{instant(e.At, v.zone()), e.What, e.By, e.Own, e.New})
 	}

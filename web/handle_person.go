@@ -161,6 +161,7 @@ func (p *PersonPage) offer(v *visit, d office.PersonDesk) {
 	p.Vouch = VouchForm{May: d.Identity.MayVouch, Waits: d.Identity.Waits, Links: linkLines(d.Identity.Links, v.zone())}
 	p.NoLink, p.CannotSign = d.Identity.NoLink, cannotSign(d.Identity, self)
 	p.NoRole = v.may(assessment.GiveRoles) && len(d.Person.Roles) == 0
+	p.Devices = deviceLines(d.Devices, v.zone(), func(id string) string { return "/people/" + p.ID + "/devices/" + id + "/revocation" })
 	p.Invites, p.Codes.May = d.Identity.Invited, d.Identity.MayEndCodes
 	if v.may(assessment.EditPeople) {
 		p.Edit = "/people/" + p.ID + "/edit"

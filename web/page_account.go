@@ -34,6 +34,7 @@ type AccountPage struct {
 	SigningPIN PINForm
 	Sessions   []SessionLine
 	Others     bool // there are more sessions than this one
+	Devices    []DeviceLine
 	Events     []EventLine
 }
 
@@ -59,6 +60,22 @@ type SessionLine struct {
 	Opened string
 	Used   string
 	This   bool
+}
+
+// A DeviceLine is a device that fills in sheets at the bedside.
+type DeviceLine struct {
+	Name     string
+	Enrolled string
+	Used     string // empty: never
+	Revoked  string // when and by whom; empty: it is not
+	Revoke   string // where its form goes; empty: it is revoked
+	CSRF     string // set by WithCSRF
+}
+
+// WithCSRF gives the form the page's token, for forms drawn in a list.
+func (d DeviceLine) WithCSRF(token string) DeviceLine {
+	d.CSRF = token
+	return d
 }
 
 // An EventLine is something that happened to the account.

@@ -35,8 +35,9 @@ type PersonPage struct {
 	Licences     []Paper
 	Cards        []Paper
 	Appointments []Paper
-	History      []Event // newest first
-	Transcript   string  // PDF
+	Devices      []DeviceLine // at the bedside, for whoever may revoke them
+	History      []Event      // newest first
+	Transcript   string       // PDF
 
 	May       PersonActs
 	Invites   bool // a link would be their first

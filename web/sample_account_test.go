@@ -8,10 +8,18 @@ func linkSamples() []LinkLine {
 	}
 }
 
+func deviceSamples(of string) []DeviceLine {
+	return []DeviceLine{
+		{Name: "The ward’s grey tablet", Enrolled: "3 Nov 2026, 10:00 MST", Used: "24 Nov 2026, 10:41 MST", Revoke: of + "/devices/d1/revocation"},
+		{Name: "My phone", Enrolled: "24 Nov 2026, 11:40 MST", Revoke: of + "/devices/d2/revocation"},
+		{Name: "The tablet that was lost on the bus", Enrolled: "2 Sep 2025, 12:10 MDT", Used: "1 Nov 2026, 09:14 MDT", Revoked: "2 Nov 2026, 08:00 MST by Ada Minton"},
+	}
+}
+
 func accountSample() AccountPage {
 	frame := educatorFrame("")
 	frame.News = 3
-	return AccountPage{Frame: frame, Email: "noor@larkmoor.example", Links: linkSamples(), Others: true,
+	return AccountPage{Frame: frame, Email: "noor@larkmoor.example", Links: linkSamples(), Others: true, Devices: deviceSamples("/account"),
 		Waits: "The password was set anew by a link that Ada Minton made. Before you sign, somebody else must say that it is you: ask an educator, a coordinator or an administrator other than Ada Minton to vouch for you on your page.",
 		SigningPIN: PINForm{May: true, Set: "2 Sep 2025, 12:00 MDT", Shut: "23 Nov 2026, 18:31 MST", Faults: Faults{What: "Your PIN is not kept.",
 			Fields: []FieldFault{{"pin", "New PIN", "This is among the first that anybody would try. Choose digits that neither repeat nor follow each other."}}}},

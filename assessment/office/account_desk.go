@@ -17,6 +17,7 @@ type AccountView struct {
 	Email    string
 	PIN      PINView
 	Sessions []SessionLine  // the last used first
+	Devices  []DeviceView   // at the bedside
 	Events   []AccountEvent // newest first
 	News     int            // how many of Events they have not done and not put away
 }
@@ -59,6 +60,9 @@ func (o *Office) Account(ctx context.Context, by assessment.Actor) (AccountView,
 		}
 		v.PIN = PINView{May: by.May(assessment.SignRecord) == nil, Set: pin.Hash != "", SetAt: pin.SetAt, ShutAt: pin.ShutAt}
 		if err := v.sessions(ctx, tx, now, by); err != nil {
+			return err
+		}
+		if v.Devices, err = devicesOf(ctx, tx, by.Person); err != nil {
 			return err
 		}
 		v.Events, err = accountEvents(ctx, tx, by.Person)

@@ -60,6 +60,8 @@ var accountWords = map[string]string{
 	"passkey removed":        "Passkey removed",
 	passkeyRefused:           "An answer of a passkey refused",
 	passkeyDoubted:           "A passkey no longer accepted: its counter went back",
+	deviceEnrolled:           "A device enrolled, to fill in sheets at the bedside",
+	deviceRevoked:            "A device revoked: it fills in no sheets for the bedside any more",
 	"session ended":          "One session ended",
 	"other sessions ended":   "All other sessions ended",
 	exportMade:               "Download made of all that is held about you",

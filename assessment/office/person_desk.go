@@ -20,6 +20,7 @@ type PersonDesk struct {
 	Skills         []SkillForChild          // what can be taught or practised, for whom
 	Observes       []assessment.SkillID     // what the actor may observe this person in today
 	Identity       IdentityView             // how they came to their password, for whoever may vouch
+	Devices        []DeviceView             // at the bedside, for whoever may revoke them
 }
 
 // HappeningView is a withdrawal, reinstatement, waiver, teaching or practice with
@@ -149,6 +150,12 @@ func (o *Office) actsOn(ctx context.Context, tx *postgres.Tx, now Moment, by ass
 	if by.May(assessment.VouchFor) == nil {
 		var err error
 		if v.Identity, err = identity(ctx, tx, now, by, v.Person.ID); err != nil {
+			return err
+		}
+	}
+	if by.May(assessment.EditPeople) == nil {
+		var err error
+		if v.Devices, err = devicesOf(ctx, tx, v.Person.ID); err != nil {
 			return err
 		}
 	}

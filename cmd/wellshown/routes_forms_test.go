@@ -20,9 +20,10 @@ import (
 var stands = map[string][][2]string{
 	"id": {{"/people/", "person"}, {"/appointments/", "appointment"}, {"/clients/", "client"}, {"/skills/", "skill"}, {"/revisions/", "revision"},
 		{"/sheets/", "sheet"}, {"/demonstrations/", "demonstration"}, {"/withdrawals/", "withdrawal"}, {"/requirements/", "requirement"}, {"/criteria/", "criterion"},
-		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/tokens/", "program"}, {"/survey-access/", "access"}, {"/erasures/", "erasure"}},
+		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/account/devices/", "device"}, {"/bedside/devices/", "device"}, {"/tokens/", "program"}, {"/survey-access/", "access"}, {"/erasures/", "erasure"}},
 	"member": {{"", "member"}}, "stretch": {{"", "member"}}, "criterion": {{"", "criterion"}}, "shift": {{"", "shift"}}, "handle": {{"", "session"}},
-	"step": {{"", "1"}}, "token": {{"", "no-such-token"}},
+	"device": {{"", "device"}},
+	"step":   {{"", "1"}}, "token": {{"", "no-such-token"}},
 	"code": {{"/check/", "certificate-code"}, {"/catalogue/", "bagging"}, {"/starters/", "bagging"}},
 	"kind": {{"/entries/", "withdrawal-word"}, {"/papers/", "card-word"}, {"/problems/", "not-found"}},
 	"file": {{"", "none.css"}},
@@ -79,7 +80,8 @@ var sends = map[string]string{
 	"POST /survey-access": "person={surveyor}&whole=yes&reason=x&from={today}&through={today}", "POST /api/v1/survey-access": "person={surveyor}&whole=true",
 	"POST /erasures": "about=person+{person}&reason=x", "POST /api/v1/erasures": "person={person}", "POST /erasures/retention": "years=6&reason=x", "POST /erasures/:id/carrying-out": "password={secret}",
 	"POST /tokens": "name=New&acts=read+checklists&days=30", "POST /api/v1/tokens": "acts=read+checklists", "POST /api/v1/requirements": "client={client}", "PUT /api/v1/sheets/:id/marks/:step": "mark=cued", "PUT /api/v1/sheets/:id": "client={client}",
-	"PUT /api/v1/clients/:id": "code={new-code}", "POST /api/v1/clients": "code={new-code}",
+	"POST /api/v1/bedside/devices": "id=0197a1d0-0000-7000-8000-0000000000d1&name=Tablet&public_key={device-key}",
+	"PUT /api/v1/clients/:id":      "code={new-code}", "POST /api/v1/clients": "code={new-code}",
 
 	"POST /people": "name=New&roles=caregiver&kind=nurse", "POST /people/:id/edit": "name=New&version=0",
 	"POST /people/:id/papers": "paper=card&issuer=Lifeline+Courses&issued_on={today}", "POST /people/:id/papers/taking-back": "what=card+{card}&reason=Wrong.&password={secret}",
@@ -107,7 +109,7 @@ var brace = regexp.MustCompile(`\{([a-z-]+)\}`)
 func (w walk) told(text string, th things) (string, []string) {
 	at := w.own.Now().In(w.own.Zone)
 	days := map[string]string{"today": w.own.Today().String(), "now": at.Format(time.RFC3339), "later": at.Add(time.Hour).Format(time.RFC3339), "secret": ward.Password,
-		"starts": at.Format("2006-01-02T15:04"), "ends": at.Add(time.Hour).Format("2006-01-02T15:04"), "new-code": strings.ToUpper(rand.Text()[:6])}
+		"starts": at.Format("2006-01-02T15:04"), "ends": at.Add(time.Hour).Format("2006-01-02T15:04"), "new-code": strings.ToUpper(rand.Text()[:6]), "device-key": deviceKey}
 	var kinds []string
 	text = brace.ReplaceAllStringFunc(text, func(b string) string {
 		word := b[1 : len(b)-1]

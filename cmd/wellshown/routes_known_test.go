@@ -18,11 +18,14 @@ var takesAnyID = map[string]bool{
 
 // absent are routes whose thing of one's own is not there in this walk: with why.
 var absent = map[string]bool{
-	"POST /account/passkeys/:id/removal": true, // needs a device; the tests of passkeys remove one's own and another's
+	"POST /account/devices/:id/revocation": true, "DELETE /api/v1/bedside/devices/:id": true, // an educator's: nobody else has one
+	"POST /people/:id/devices/:device/revocation": true, // needs a device of that person; the tests of devices revoke one
+	"POST /account/passkeys/:id/removal":          true, // needs a device; the tests of passkeys remove one's own and another's
 }
 
 // unfinished are routes that no request of this walk finishes, by why.
 var unfinished = map[string][]string{
+	"needs a device of somebody who observes; the tests of devices revoke one": {"POST /people/:id/devices/:device/revocation"},
 	"done already in the ward, so that it is refused as a conflict": {
 		"POST /api/v1/clients/:id/team", "POST /clients/:id/team", "POST /api/v1/clients/:id/plan", "POST /clients/:id/readiness",
 		"POST /api/v1/skills/:id/revisions", "POST /api/v1/starters/:code/adoption", "POST /api/v1/appointments/:id/agreement", "POST /appointments/:id/agreement",

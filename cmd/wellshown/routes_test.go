@@ -53,6 +53,8 @@ func TestEveryRouteAnswersAsThePermissionsSay(t *testing.T) {
 	w := newWalk(t)
 	own, parent := casefile(t, w.own, "go-bag", "7K", "Mira")
 	outside, _ := casefile(t, w.own, "bagging", "8Q", "Tam")
+	outside["device"], outside["device-owner"] = "", string(w.own.Educators[1].Person)
+	outside.renew(t, w.own, "device")
 	foreign, _ := casefile(t, ward.Beside(t, w.own, withPaper), "go-bag", "5P", "Ilse")
 	who := map[string]assessment.Actor{"nobody": {}, "administrator": w.own.Admin, "educator": w.own.Educators[0], "coordinator": w.own.Coordinator,
 		"caregiver": parent, "surveyor": w.own.Surveyor("Halina Wren"), "surveyor not let in": w.own.Unseeing("Tove Ask"),

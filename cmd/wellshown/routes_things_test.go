@@ -48,6 +48,7 @@ func casefile(t *testing.T, w *ward.Ward, skill, code, name string) (things, ass
 	need(t, w.Office.StartPlan(ctx, w.Coordinator, child))
 	th["card"], th["requirement"], th["other-revision"] = string(card.ID), string(rule.ID), revisionOf(t, w, th["skill"], assessment.InForce)
 	th["surveyor"] = string(w.Unseeing("Surveyor beside " + name).Person)
+	th["device-owner"] = string(w.Educators[0].Person)
 	th["passkey"], th["session"] = th["card"], strings.Repeat("1", 24) // replaced for who asks
 	for kind := range passing {
 		th.renew(t, w, kind)
@@ -79,6 +80,16 @@ var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
 		v := got(w.Office.Open(t.Context(), w.Educators[0], office.OpenForm{Learner: assessment.PersonID(th["person"]), Skill: "bagging",
 			Client: assessment.ClientID(th["client"]), Place: "at home", Formal: true}))(t)
 		return string(v.ID)
+	},
+	"device": func(t *testing.T, w *ward.Ward, th things) string {
+		owner := w.Educators[0]
+		if th["device-owner"] == string(w.Educators[1].Person) {
+			owner = w.Educators[1]
+		}
+		if before := assessment.DeviceID(th["device"]); before != "" { // nobody has more than so many at a time
+			need(t, w.Office.RevokeDevice(t.Context(), owner, before))
+		}
+		return string(w.Device(owner).ID)
 	},
 	"criterion": func(t *testing.T, w *ward.Ward, th things) string {
 		return string(got(w.Office.AddCriterion(t.Context(), w.Coordinator, assessment.ClientID(th["client"]), office.CriterionForm{Kind: "attested", Title: "Calm"}))(t))
@@ -130,3 +141,6 @@ func got[T any](v T, err error) func(*testing.T) T {
 		return v
 	}
 }
+
+// deviceKey is the public half of a key: the one of RFC 6979, appendix A.2.5.
+const deviceKey = "MFkwEwYHKoZIzj0CAQYIKoZIzj0DAQcDQgAEYP7UuiVanTHJYet0xjVtaMBJuJI7Yfps5mliLmDyn7Z5A_4QCLi8maQa6elWKLxk8vGyDC1-n1F3o8KU1EYimQ"

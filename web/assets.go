@@ -114,6 +114,10 @@ func contentType(name string) string {
 		return "text/javascript; charset=utf-8"
 	case ".svg":
 		return "image/svg+xml"
+	case ".html":
+		return "text/html; charset=utf-8"
+	case ".webmanifest":
+		return "application/manifest+json"
 	}
 	return mime.TypeByExtension(path.Ext(name))
 }

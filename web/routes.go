@@ -133,6 +133,7 @@ func (s *Site) routes() []route {
 		{post, "/revisions/:id/discarding", assessment.EditChecklists, false, s.discardDraft},
 		{get, "/revisions/:id/blank.pdf", assessment.ReadChecklists, false, s.blankPDF},
 
+		{get, bedsideSessionPath, assessment.Observe, false, s.bedsideSession},
 		{get, "/demonstrations/new", assessment.Observe, false, s.start},
 		{post, "/demonstrations", assessment.Observe, false, s.open},
 		{get, "/demonstrations/:id", assessment.ReadRecords, false, s.record},

@@ -115,6 +115,9 @@ func (s *Site) admit(v *visit, r route) error {
 		return nil
 	}
 	if session.MustChangePassword && r.Act != assessment.OwnAccount {
+		if v.askedByScript() {
+			return fault.Of(fault.Forbidden, "Choose a password of your own first.")
+		}
 		v.c.Abort() // a redirected form must not be carried out
 		return v.to("/password", "")
 	}
@@ -131,6 +134,10 @@ func tooLarge(err error) error {
 
 // fail shows a refusal, or says that the fault is ours.
 func (s *Site) fail(v *visit, err error) {
+	if v.askedByScript() {
+		s.refuseScript(v, err)
+		return
+	}
 	f, known := fault.As(err)
 	if known && f.Kind == fault.Unauthenticated {
 		v.c.Redirect(http.StatusSeeOther, s.signInFirst(v))

@@ -50,6 +50,9 @@ func Routes(engine *gin.Engine, o *office.Office, opt Options) *Site {
 		engine.Handle(r.Method, r.Path, s.serve(r))
 	}
 	engine.GET(AssetPrefix+"*file", gin.WrapH(assets))
+	bedside := NewBedside().serve(s)
+	engine.GET(BedsidePrefix, bedside)
+	engine.GET(BedsidePrefix+":file", bedside)
 	return s
 }
 

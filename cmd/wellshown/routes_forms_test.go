@@ -13,6 +13,7 @@ import (
 	"wellshown/api"
 	"wellshown/assessment"
 	"wellshown/integration/ward"
+	"wellshown/web"
 )
 
 // stands says which thing stands where in an address: for each parameter, by what
@@ -26,7 +27,7 @@ var stands = map[string][][2]string{
 	"step":   {{"", "1"}}, "token": {{"", "no-such-token"}},
 	"code": {{"/check/", "certificate-code"}, {"/catalogue/", "bagging"}, {"/starters/", "bagging"}},
 	"kind": {{"/entries/", "withdrawal-word"}, {"/papers/", "card-word"}, {"/problems/", "not-found"}},
-	"file": {{"", "none.css"}},
+	"file": {{web.BedsidePrefix, "main.js"}, {"", "none.css"}},
 }
 
 var inAddress = regexp.MustCompile(`[:*](\w+)`)

@@ -121,8 +121,8 @@ var braced = regexp.MustCompile(`\{(\w+)\}`)
 func (w walk) tables() map[string]walked {
 	all := map[string]walked{}
 	add := func(r walked) { all[r.method+" "+r.path] = r }
-	for _, method := range []string{http.MethodGet} {
-		add(walked{method: method, path: web.AssetPrefix + "*file", public: true})
+	for _, path := range []string{web.AssetPrefix + "*file", web.BedsidePrefix, web.BedsidePrefix + ":file"} {
+		add(walked{method: http.MethodGet, path: path, public: true})
 	}
 	for _, r := range web.Table() {
 		add(walked{method: r.Method, path: r.Path, act: r.Act, public: r.Public})

@@ -30,3 +30,20 @@ function arm(box) {
 }
 
 document.querySelectorAll("[data-stopwatch]").forEach(arm);
+
+// Where nobody is signed in, no names stay on the device: the day's pack of the
+// bedside is put away. Sheets that were not sent yet stay, for nobody else has them.
+function putPackAway() {
+  const asked = indexedDB.open("wellshown-bedside");
+  asked.onupgradeneeded = () => asked.transaction.abort(); // there never was one
+  asked.onsuccess = () => {
+    const db = asked.result;
+    if (db.objectStoreNames.contains("pack")) {
+      const t = db.transaction("pack", "readwrite");
+      t.objectStore("pack").clear();
+      t.oncomplete = () => new BroadcastChannel("wellshown-bedside").postMessage("signed out");
+    }
+    db.close();
+  };
+}
+if (document.querySelector('form[action="/sign-in"]')) putPackAway();

@@ -1,0 +1,47 @@
+// The outbox: finished sheets wait until the office has taken them. Nothing leaves it
+// but by the office's acceptance; what is refused stays, with the reason.
+
+import * as device from "./device.js";
+import { ask, Offline, why } from "./office.js";
+import { all, put } from "./store.js";
+
+const later = new Set([408, 425, 429]);
+
+// drain sends what waits, one tab at a time. Sending a sheet again is harmless: the
+// office knows it by its id.
+export function drain(state) {
+  if (!navigator.locks) return sendAll(state);
+  return navigator.locks.request("outbox", { ifAvailable: true }, (lock) => lock && sendAll(state));
+}
+
+async function sendAll(state) {
+  const mine = (s) => s.state === "finished" && s.observer.id === state.session.person.id;
+  const waits = (await all("sheets")).filter(mine).sort((a, b) => a.finished_at.localeCompare(b.finished_at));
+  for (const sheet of waits) {
+    if (!(await sendOne(state, sheet))) return;
+  }
+}
+
+// sendOne reports whether the next one may be tried.
+async function sendOne(state, sheet) {
+  let answer;
+  try {
+    answer = await ask("PUT", "/api/v1/bedside/sheets/" + sheet.id, { device: sheet.device, sheet: sheet.text, signature: sheet.signature, sent_at: new Date().toISOString() });
+  } catch (fault) {
+    if (!(fault instanceof Offline)) throw fault;
+    state.online = false;
+    return false;
+  }
+  if (answer.status === 401) state.signedOut = true;
+  if (answer.status === 401 || answer.status >= 500 || later.has(answer.status)) return false;
+  const taken = answer.status < 300;
+  await put("sheets", { ...sheet, turn: sheet.turn + 1, ...(taken ? { state: "sent", answer: answer.data } : { state: "refused", refusal: { status: answer.status, words: why(answer) } }) });
+  state.others();
+  return true;
+}
+
+// signAgain signs a refused sheet with the key that this device has now; change, if
+// any, was made to it before.
+export async function signAgain(sheet, own, text) {
+  return { ...sheet, turn: sheet.turn + 1, state: "finished", refusal: null, text, device: own.id, signature: await device.sign(own, text) };
+}

@@ -1,0 +1,97 @@
+// What the whole page knows: who is signed in, the device, the pack, the sheets, and
+// whether the office answers.
+
+import * as device from "./device.js";
+import { Offline, session } from "./office.js";
+import { drain } from "./outbox.js";
+import { fetchPack, kept, wipe } from "./pack.js";
+import { missing, remember } from "./remember.js";
+import { all, get, put } from "./store.js";
+
+const channel = new BroadcastChannel("wellshown-bedside");
+
+export const state = {
+  person: null, // who is signed in, as far as the device knows
+  session: null, // as the office says, null while it does not answer
+  signedOut: false,
+  online: navigator.onLine,
+  device: null,
+  pack: null,
+  sheets: [],
+  gone: [],
+  refused: "", // why there is no pack
+  noRoom: "",
+  changed: () => {},
+
+  async start(changed) {
+    this.changed = changed;
+    try {
+      await this.read();
+    } catch (fault) {
+      console.error(fault);
+      this.noRoom = "This browser does not let the page keep anything, so nothing can be marked here. Leave private browsing, or use another browser.";
+      return;
+    }
+    navigator.storage?.persist?.();
+    addEventListener("online", () => this.meet());
+    addEventListener("offline", () => { this.online = false; this.tell(); });
+    document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && this.meet());
+    channel.onmessage = () => this.read().then(() => this.tell());
+    this.meet();
+  },
+
+  // read takes up what the device keeps.
+  async read() {
+    this.pack = (await kept()) ?? null;
+    this.sheets = await all("sheets");
+    this.person = (await get("settings", "person")) ?? null;
+    this.device = this.person && ((await device.of(this.person.id)) ?? null);
+    this.gone = missing(this.sheets);
+    remember(this.sheets);
+  },
+
+  // meet asks the office who is signed in, gets the pack anew and sends what waits.
+  async meet() {
+    try {
+      const answer = await session();
+      this.online = true;
+      this.signedOut = answer.status === 401;
+      this.session = answer.status === 200 ? answer.data : null;
+      this.refused = answer.status === 403 ? answer.data.detail : "";
+      if (this.session) await this.welcome();
+    } catch (fault) {
+      if (!(fault instanceof Offline)) throw fault;
+      this.online = false;
+      this.session = null;
+    }
+    this.tell();
+  },
+
+  async welcome() {
+    const { person } = this.session;
+    if (this.person?.id !== person.id) {
+      await wipe(); // somebody else's day is not theirs to see
+      await put("settings", person, "person");
+    }
+    await this.read();
+    if (this.device?.enrolled) {
+      const { refused, pack } = await fetchPack(this.device);
+      this.refused = refused ?? "";
+      if (pack) this.pack = pack;
+    }
+    await this.send();
+  },
+
+  // send empties the outbox as far as the office takes it.
+  async send() {
+    if (!this.session) return;
+    await drain(this);
+    await this.read();
+    this.tell();
+  },
+
+  tell() { this.changed("told"); },
+  others() { channel.postMessage("changed"); },
+  unsent() { return this.sheets.filter((s) => s.state === "finished" || s.state === "refused"); },
+  open() { return this.sheets.filter((s) => s.state === "open"); },
+};

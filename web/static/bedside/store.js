@@ -1,0 +1,82 @@
+// What the device keeps, in IndexedDB. A promise is kept only when the transaction has
+// completed with durability "strict": what it says was kept outlives a kill.
+
+const name = "wellshown-bedside";
+let opened = null;
+
+// Full is thrown where the device has no room left, Elsewhere where another tab
+// changed the sheet meanwhile.
+export class Full extends Error {}
+export class Elsewhere extends Error {}
+
+function open() {
+  opened ??= new Promise((done, failed) => {
+    const asked = indexedDB.open(name, 1);
+    asked.onupgradeneeded = () => {
+      asked.result.createObjectStore("pack");
+      asked.result.createObjectStore("sheets", { keyPath: "id" });
+      asked.result.createObjectStore("key");
+      asked.result.createObjectStore("settings");
+    };
+    asked.onsuccess = () => {
+      const db = asked.result;
+      db.onclose = () => (opened = null); // the browser cleared it
+      db.onversionchange = () => { db.close(); opened = null; };
+      done(db);
+    };
+    asked.onerror = () => { opened = null; failed(asked.error); };
+    asked.onblocked = () => { opened = null; failed(new Error("another tab holds an older database")); };
+  });
+  return opened;
+}
+
+// inOne does something with a store in one transaction, and gives its result once that
+// is on the disk. A connection that was lost is opened again, once.
+async function inOne(store, mode, act, again = true) {
+  const db = await open();
+  let t;
+  try {
+    t = db.transaction(store, mode, { durability: "strict" });
+  } catch (fault) {
+    opened = null;
+    if (!again) throw fault;
+    return inOne(store, mode, act, false);
+  }
+  return new Promise((done, failed) => {
+    const came = {};
+    t.oncomplete = () => done(came.value);
+    t.onabort = () => failed(came.fault ?? (t.error?.name === "QuotaExceededError" ? new Full() : t.error ?? new Error("the database gave up")));
+    try {
+      act(t.objectStore(store), came, t);
+    } catch (fault) {
+      came.fault = fault;
+      t.abort();
+    }
+  });
+}
+
+const ask = (store, mode, question) => inOne(store, mode, (s, came) => {
+  question(s).onsuccess = (e) => (came.value = e.target.result);
+});
+
+export const get = (store, key) => ask(store, "readonly", (s) => s.get(key));
+export const all = (store) => ask(store, "readonly", (s) => s.getAll());
+export const put = (store, value, key) => ask(store, "readwrite", (s) => s.put(value, key));
+export const remove = (store, key) => ask(store, "readwrite", (s) => s.delete(key));
+export const clear = (store) => ask(store, "readwrite", (s) => s.clear());
+
+// keepSheet keeps a sheet as it has become, if what is kept is what it was made from:
+// no tab ever writes over what another one kept. It tells whether it was gone, which
+// happens where somebody cleared the browser's storage.
+export const keepSheet = (sheet) => inOne("sheets", "readwrite", (s, came, t) => {
+  s.get(sheet.id).onsuccess = (e) => {
+    const there = e.target.result;
+    if (there && there.turn !== sheet.turn - 1) {
+      came.fault = new Elsewhere();
+      t.abort();
+      return;
+    }
+    came.value = { gone: !there && sheet.turn > 1 };
+    s.put(sheet);
+  };
+});

@@ -1,7 +1,7 @@
 // The top of the marking: what and who, the stop, and one line on what is kept and what
 // is open. No score stands here: the learner reads along.
 
-import { button, count, h, shape } from "./draw.js";
+import { button, h, shape } from "./draw.js";
 import { face, elapsed } from "./clock.js";
 import * as filling from "./filling.js";
 import { holdButton } from "./hold.js";
@@ -11,8 +11,8 @@ import { about } from "./words.js";
 export function head(view) {
   const { sheet } = view;
   return h("header", { class: "mark-top" },
-    h("div", { class: "mark-row" },
-      h("div", {}, h("p", { class: "skill" }, sheet.skill.title), h("p", { class: "soft" }, about(sheet).join(" · "))),
+    h("div", { class: "mark-row first" },
+      h("div", {}, h("p", { class: "skill" }, sheet.skill.title), h("p", { class: "whose" }, about(sheet).join(" · "))),
       !sheet.stopped && holdButton("Stop for safety", "hold a second", ["Stop for safety?", h("p", {}, "The child first. It ends the demonstration, whatever the marks."), [["yes", "Stop now", "alarm"], ["", "Go on marking"]]], () => view.stop(), { id: "stop", disabled: view.shut })),
     h("div", { class: "mark-row kept" }, h("p", {}, ...status(view)),
       h("div", { class: "acts" }, !sheet.stopped && [button("Undo", () => view.undo(), { id: "undo", class: "act quiet", disabled: view.shut || sheet.undo.length === 0, "aria-label": undoes(sheet) }),
@@ -30,7 +30,7 @@ function status(view) {
   const open = new Set(filling.openOf(view.sheet).map((o) => o.step)).size;
   const net = network();
   if (view.work.waiting) return [shape("fault"), h("b", {}, " Not kept yet. ")];
-  return [...net, ` ${count(open, "step", "steps")} of ${all} open, `, h("span", { class: "nowrap" }, "all kept.")];
+  return [...net, ` ${open} of ${all} open, `, h("span", { class: "nowrap" }, "all kept.")];
 }
 
 // clocks are those that run at another step.

@@ -14,6 +14,7 @@ import { state } from "./state.js";
 const screens = { "": people, begin, sheet: marking, finish, after, waiting, device: settings };
 let current = null; // what the screen that is shown answers to: leave, told
 let turn = 0;
+let before = "";
 let line = Promise.resolve();
 
 // show draws the screen of the address, one after the other: what was shown before is
@@ -27,11 +28,13 @@ async function draw() {
   const main = document.getElementById("main");
   const top = document.getElementById("top");
   document.body.classList.remove("marking");
+  if (location.hash !== before) scrollTo(0, 0);
+  before = location.hash;
   const put = (head, ...parts) => {
     if (mine !== turn) return false;
     top.replaceChildren(head);
     main.replaceChildren(...parts.flat(4).filter(Boolean));
-    main.className = screens[name] ? name : "people";
+    main.className = name && screens[name] ? name : "people";
     return true;
   };
   try {
@@ -40,7 +43,7 @@ async function draw() {
     put(h("div"), broken(fault));
     current = null;
   }
-  document.title = (main.querySelector("h1")?.textContent ?? "At the bedside") + " · Wellshown";
+  if (!document.body.classList.contains("marking")) document.title = (main.querySelector("h1")?.textContent ?? "At the bedside") + " · Wellshown";
 }
 
 function broken(fault) {

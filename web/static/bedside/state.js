@@ -10,6 +10,8 @@ import { all, get, put } from "./store.js";
 
 const channel = new BroadcastChannel("wellshown-bedside");
 
+let meeting = null;
+
 export const state = {
   person: null, // who is signed in, as far as the device knows
   session: null, // as the office says, null while it does not answer
@@ -50,8 +52,14 @@ export const state = {
     remember(this.sheets);
   },
 
-  // meet asks the office who is signed in, gets the pack anew and sends what waits.
-  async meet() {
+  // meet asks the office who is signed in, gets the pack anew and sends what waits; who
+  // asks while it does so waits for the same answer.
+  meet() {
+    meeting ??= this.meetOnce().finally(() => (meeting = null));
+    return meeting;
+  },
+
+  async meetOnce() {
     try {
       const answer = await session();
       this.online = true;

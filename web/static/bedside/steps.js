@@ -9,7 +9,7 @@ import { kinds, marks, markWord, spoken, whyOpen } from "./words.js";
 export function stepList(view) {
   const { sheet } = view;
   const open = new Map(filling.openOf(sheet).map((o) => [o.step, o]));
-  return [sheet.checklist.sections.map((section) => [h("h2", { class: "section" }, section.title),
+  return [h("p", { class: "skill narrow" }, sheet.skill.title), sheet.checklist.sections.map((section) => [h("h2", { class: "section" }, section.title),
     h("ol", { class: "lines steps" }, section.steps.map((s) => (s.no === view.at ? current(view, s) : other(view, s, open.get(s.no)))))]),
   h("div", { class: "acts ends" }, button("Finish", () => view.finish(), { class: "act main", id: "finish-below", disabled: view.shut }), link("Leave for now", "#/", { class: "act" }), button("Help with marking", () => view.help(), { id: "help" })),
   h("p", { class: "safety" }, "This page supports and never replaces the child’s orders, the maker’s instructions, local rules and licensed practice. In an emergency call the local emergency number.")];
@@ -42,8 +42,8 @@ function current(view, s) {
       h("h1", { id: "step", tabindex: "-1" }, spoken(s.text, sheet)),
       s.critical && h("p", {}, h("span", { class: "critical" }, "Critical"), " ", s.because),
       kinds[s.kind] && s.measures.length === 0 && h("p", { class: "soft" }, kinds[s.kind]),
-      s.note && h("p", { class: "soft" }, spoken(s.note, sheet)),
       measures(sheet, s, { value: (x) => view.value(x), start: (x, ms) => view.start(x, ms), stop: (x, t) => view.stopClock(x, t) }, view.shut),
+      s.note && h("p", { class: "soft" }, spoken(s.note, sheet)),
       stands(view, s, m), bar(view, s, m),
       h("div", { class: "acts more" }, s.may_not_apply && button("Does not apply here…", () => view.apply(), { class: "act quiet", id: "not-apply", disabled: view.shut }),
         button(m.note ? "Change the note…" : "Add a note…", () => view.note(), { class: "act quiet", id: "note", disabled: view.shut }))));

@@ -71,12 +71,13 @@ export const clear = (store) => ask(store, "readwrite", (s) => s.clear());
 export const keepSheet = (sheet) => inOne("sheets", "readwrite", (s, came, t) => {
   s.get(sheet.id).onsuccess = (e) => {
     const there = e.target.result;
-    if (there && there.turn !== sheet.turn - 1) {
-      came.fault = new Elsewhere();
+    try {
+      if (there && there.turn !== sheet.turn - 1) throw new Elsewhere();
+      came.value = { gone: !there && sheet.turn > 1 };
+      s.put(sheet);
+    } catch (fault) {
+      came.fault = fault;
       t.abort();
-      return;
     }
-    came.value = { gone: !there && sheet.turn > 1 };
-    s.put(sheet);
   };
 });

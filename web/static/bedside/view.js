@@ -30,8 +30,9 @@ export class View {
     const body = this.sheet.stopped ? stoppedScreen(this) : stepList(this);
     if (!this.put(head(this), this.notice(), ...[body].flat(3))) return;
     document.body.classList.toggle("marking", !this.sheet.stopped);
+    document.title = `${document.querySelector("main h1").textContent} · ${this.sheet.skill.title} · Wellshown`;
     history.replaceState(null, "", `#/sheet/${this.sheet.id}/${this.at}`);
-    document.documentElement.style.setProperty("--head", document.getElementById("top").firstChild.offsetHeight + "px");
+    document.documentElement.style.setProperty("--head", (document.getElementById("top").firstChild?.offsetHeight ?? 0) + "px");
     if (jump) document.querySelector(".line.now")?.scrollIntoView({ block: "start" });
     const to = jump ? document.querySelector("main h1") : document.getElementById(was);
     to?.focus({ preventScroll: true });

@@ -32,18 +32,22 @@ function arm(box) {
 document.querySelectorAll("[data-stopwatch]").forEach(arm);
 
 // Where nobody is signed in, no names stay on the device: the day's pack of the
-// bedside is put away. Sheets that were not sent yet stay, for nobody else has them.
+// bedside is put away, and sheets that the office has. Those that were not sent yet
+// stay, for nobody else has them.
 function putPackAway() {
   const asked = indexedDB.open("wellshown-bedside");
   asked.onupgradeneeded = () => asked.transaction.abort(); // there never was one
   asked.onsuccess = () => {
-    const db = asked.result;
-    if (db.objectStoreNames.contains("pack")) {
-      const t = db.transaction("pack", "readwrite");
-      t.objectStore("pack").clear();
-      t.oncomplete = () => new BroadcastChannel("wellshown-bedside").postMessage("signed out");
-    }
-    db.close();
+    const t = asked.result.transaction(["pack", "sheets"], "readwrite");
+    t.objectStore("pack").clear();
+    t.objectStore("sheets").openCursor().onsuccess = ({ target: { result: sheet } }) => {
+      if (sheet?.value.state === "sent") sheet.delete();
+      sheet?.continue();
+    };
+    t.oncomplete = () => {
+      asked.result.close();
+      new BroadcastChannel("wellshown-bedside").postMessage("signed out");
+    };
   };
 }
 if (document.querySelector('form[action="/sign-in"]')) putPackAway();

@@ -1,7 +1,7 @@
 // After a sheet is finished: where it is, what the office made of it, both signatures,
 // and what happens next.
 
-import { button, count, h, line, link, say, shape } from "./draw.js";
+import { button, civil, count, h, line, link, say, shape } from "./draw.js";
 import { ask, Offline, why } from "./office.js";
 import { get, put as keep } from "./store.js";
 import { state } from "./state.js";
@@ -67,8 +67,8 @@ function signing(sheet) {
 
 function next(sheet, signed) {
   const c = sheet.certificate;
-  if (c) return [h("h2", {}, "What happens next"), h("p", {}, shape("met"), " The certificate is issued", c.valid_through ? [", and holds through ", h("b", {}, c.valid_through)] : "", ". ", link("See the certificate", "/certificates/" + c.id))];
-  const words = signed.length === 2 ? "Both have signed. It counts from today; what is still lacking for the certificate stands on the record." : "Whoever cannot sign here finds it waiting under their own name. Until both have signed it makes nobody competent.";
+  if (c) return [h("h2", {}, "What happens next"), h("p", {}, shape("met"), " The certificate is issued", c.through ? [", and holds through ", h("b", {}, civil(c.through))] : "", ". ", link("See the certificate", "/certificates/" + c.id))];
+  const words = signed.length === 2 ? "Both have signed. It counts from today; what is still lacking for the certificate stands on the record." : "Whoever cannot sign here, or signs with a passkey, finds it waiting under their own name. Until both have signed it makes nobody competent.";
   return [h("h2", {}, "What happens next"), h("p", {}, words)];
 }
 

@@ -1,7 +1,7 @@
 // The first screen: what is under way on this device, and today's people with what
 // they are to show.
 
-import { button, count, dayIn, h, line, link, say, shape, timeIn } from "./draw.js";
+import { button, civil, count, dayIn, h, line, link, say, shape, timeIn } from "./draw.js";
 import { markedCount, steps } from "./filling.js";
 import { clientOf, expired, skillOf } from "./pack.js";
 import { forget } from "./remember.js";
@@ -90,7 +90,7 @@ function skill(pack, l, s) {
   const client = s.client ? clientOf(pack, s.client) : null;
   if (!list) return null;
   const address = "#/begin/" + [l.id, s.skill, s.client ?? ""].map(encodeURIComponent).join("/");
-  const words = [s.word, s.through && `through ${s.through}`].filter(Boolean).join(", ");
+  const words = [s.word, s.through && `through ${civil(s.through)}`].filter(Boolean).join(", ");
   return line("", [h("p", { class: "head" }, list.title, client && h("span", { class: "for" }, ` for ${childName(client)}`)), h("p", {}, words)],
     !expired(pack) && link("Observe", address, { class: "act", id: `see-${l.id}-${s.skill}-${s.client ?? ""}`, "aria-label": `Observe ${list.title}, ${l.name}${client ? `, for ${childName(client)}` : ""}` }));
 }

@@ -16,6 +16,13 @@ const Base = "/api/v1"
 // mostBody is the most that a body may have, in bytes.
 const mostBody = 1 << 20
 
+// mostPage is the most that a photo or scan may have, and slowestPage how long it may
+// take to come.
+const (
+	mostPage    = office.MostPageBytes
+	slowestPage = 2 * time.Minute
+)
+
 // slowestBody is how long a body may take to come: 1 MiB over a slow line.
 const slowestBody = 15 * time.Second
 

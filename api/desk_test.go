@@ -59,6 +59,10 @@ func papers(o *office.Office) api.Papers {
 			v, err := o.Demonstration(ctx, by, id)
 			return []byte("%PDF record " + v.Learner), "record.pdf", err
 		},
+		Page: func(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID, number int) ([]byte, string, error) {
+			v, err := o.PaperPage(ctx, by, id, number)
+			return v.Content, "page-1.jpg", err
+		},
 		Blank: func(ctx context.Context, by assessment.Actor, id assessment.RevisionID) ([]byte, string, error) {
 			v, err := o.Checklist(ctx, by, id)
 			return []byte("%PDF blank " + v.Checklist.Title), "blank.pdf", err

@@ -10,6 +10,8 @@ import (
 	"github.com/danielgtaylor/huma/v2"
 	"github.com/danielgtaylor/huma/v2/adapters/humagin"
 	"github.com/danielgtaylor/huma/v2/validation"
+
+	"wellshown/assessment/office"
 )
 
 // The framework keeps its manners in variables of its package, so they are set
@@ -20,7 +22,11 @@ func init() {
 		return mended(newRequestID(), status, says, errs)
 	}
 	huma.NewErrorWithContext = func(ctx huma.Context, status int, says string, errs ...error) huma.StatusError {
-		return mended(requestID(humagin.Unwrap(ctx).Writer), status, says, errs)
+		p := mended(requestID(humagin.Unwrap(ctx).Writer), status, says, errs)
+		if op := ctx.Operation(); p.Status == http.StatusRequestEntityTooLarge && op != nil && op.MaxBodyBytes > mostPage {
+			p.Detail = office.PageTooLarge().Error()
+		}
+		return p
 	}
 	huma.ValidateStrictCasing = true
 	huma.DefaultArrayNullable = false

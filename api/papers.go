@@ -16,6 +16,7 @@ import (
 // written down who took one away.
 type Papers struct {
 	Record      func(context.Context, assessment.Actor, assessment.DemonstrationID) ([]byte, string, error)
+	Page        func(context.Context, assessment.Actor, assessment.DemonstrationID, int) ([]byte, string, error)
 	Blank       func(context.Context, assessment.Actor, assessment.RevisionID) ([]byte, string, error)
 	Certificate func(context.Context, assessment.Actor, assessment.CertificateID) ([]byte, string, error)
 	Transcript  func(context.Context, assessment.Actor, assessment.PersonID, civil.Date) ([]byte, string, error)

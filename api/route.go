@@ -116,6 +116,9 @@ func (e *edge) operation(in chapter, r route) huma.Operation {
 		MaxBodyBytes:    mostBody + 1, // the framework refuses what is as large as its limit
 		BodyReadTimeout: slowestBody, Middlewares: huma.Middlewares{e.guard(r.act)}, Responses: others(r), RejectUnknownQueryParameters: true,
 		Security: []map[string][]string{}}
+	if r.name == "attach-page" {
+		op.MaxBodyBytes, op.BodyReadTimeout = mostPage+1, slowestPage
+	}
 	if r.act != public {
 		op.Security = []map[string][]string{{"session": {}}}
 		if r.act.ForPrograms() {

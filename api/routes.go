@@ -109,6 +109,8 @@ func (e *edge) bedside() chapter {
 		{"DELETE", "/sheets/{id}/marks/{step}", assessment.Observe, "unmark-step", "Mark", on(e.unmark)},
 		{"PUT", "/sheets/{id}/stop", assessment.Observe, "stop-sheet", "Stop", on(e.stop)},
 		{"DELETE", "/sheets/{id}/stop", assessment.Observe, "go-on", "Stop", on(e.goOn)},
+		{"PUT", "/sheets/{id}/pages/{number}", assessment.Observe, "attach-page", "AttachPage", on(e.attachPage)},
+		{"DELETE", "/sheets/{id}/pages/{number}", assessment.Observe, "drop-page", "DropPage", on(e.dropPage)},
 		{"POST", "/sheets/{id}/record", assessment.Observe, "record-sheet", "Record", on(e.record)},
 	}}
 }
@@ -127,6 +129,7 @@ func (e *edge) records() chapter {
 		{"GET", "/demonstrations/awaiting-me", assessment.SignRecord, "list-awaiting", "AwaitingMe", on(e.awaiting)},
 		{"GET", "/demonstrations/{id}", assessment.ReadRecords, "show-demonstration", "Demonstration", on(e.demonstration)},
 		{"GET", "/demonstrations/{id}/record.pdf", assessment.ReadRecords, "print-record", "Record", as(pdf, e.recordPaper)},
+		{"GET", "/demonstrations/{id}/pages/{number}", assessment.ReadRecords, "show-page", "Page", asPage(e.paperPage)},
 		{"POST", "/demonstrations/{id}/signatures", assessment.SignRecord, "sign", "Sign", on(e.sign)},
 		{"POST", "/demonstrations/{id}/correction", assessment.Correct, "correct", "CorrectDemonstration", on(e.correct)},
 	}}

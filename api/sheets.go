@@ -34,7 +34,8 @@ func (e *edge) openSheet(ctx context.Context, by caller, in *sheetBody) (*answer
 	if err != nil {
 		return nil, err
 	}
-	form := office.OpenForm{ID: string(id), Learner: learner, Skill: in.Body.Skill, Client: client, Place: in.Body.Place, Real: in.Body.Real, Formal: in.Body.Formal}
+	form := office.OpenForm{ID: string(id), Learner: learner, Skill: in.Body.Skill, Client: client, Place: in.Body.Place, Real: in.Body.Real, Formal: in.Body.Formal,
+		FromPaper: in.Body.FromPaper, PaperRevision: in.Body.PaperRevision}
 	if in.Body.PerformedAt != nil {
 		if in.Body.PerformedAt.IsZero() { // which the office takes for "now"
 			return nil, fault.Of(fault.Invalid, "performed_at is before anybody was there. Leave it out for now.")

@@ -35,6 +35,7 @@ func TestEveryOperation(t *testing.T) {
 	d.exceptions(learner, child, certificate)
 	d.standings(learner, child)
 	d.goingHome(learner, child)
+	d.fromPaper(learner, child)
 	d.itself()
 	for _, line := range api.Table() {
 		if !d.shown[line.Operation] {

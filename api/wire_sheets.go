@@ -16,7 +16,10 @@ type SheetForm struct {
 	Place       string     `json:"place" maxLength:"500" example:"at home"`
 	Real        bool       `json:"real" doc:"With the child, else in simulation."`
 	Formal      bool       `json:"formal" doc:"Counts toward competence, else it is practice."`
-	PerformedAt *time.Time `json:"performed_at,omitempty" doc:"Left out: now."`
+	PerformedAt *time.Time `json:"performed_at,omitempty" doc:"Left out: now. Needed where it is from paper."`
+	FromPaper   bool       `json:"from_paper,omitempty" doc:"It was marked on paper before and is typed in now."`
+	// PaperRevision is checked against the one that was in force.
+	PaperRevision int `json:"paper_revision,omitempty" minimum:"1" maximum:"100000" doc:"From paper: which revision is printed on it. Only that which was in force when it was performed is taken."`
 }
 
 // Sheet is a demonstration being marked.
@@ -25,6 +28,7 @@ type Sheet struct {
 	Parameters []Ordered  `json:"parameters" doc:"The child's values that it relies on, as they stood when it was performed."`
 	Checklist  *Checklist `json:"checklist,omitempty" doc:"Only when the sheet itself is asked for or opened."`
 	Marks      []Mark     `json:"marks"`
+	Pages      []Page     `json:"pages" doc:"Photos and scans of the paper that it is typed in from."`
 	Open       []OpenStep `json:"open" doc:"What keeps it from being recorded."`
 }
 
@@ -44,6 +48,7 @@ type SheetHead struct {
 	StopReason  string    `json:"stop_reason,omitempty"`
 	PerformedAt time.Time `json:"performed_at"`
 	OpenedAt    time.Time `json:"opened_at"`
+	FromPaper   bool      `json:"from_paper" doc:"It was marked on paper before and is typed in."`
 	Marked      int       `json:"marked" doc:"How many steps have a mark or do not apply."`
 }
 
@@ -70,11 +75,11 @@ type Stop struct {
 func sheetHead(s postgres.Sheet) SheetHead {
 	return SheetHead{ID: string(s.ID), Learner: Named{string(s.LearnerID), s.Learner}, Observer: Named{string(s.ObserverID), s.Observer}, Title: s.Title,
 		RevisionID: string(s.RevisionID), Revision: s.Revision, Client: namedClient(s.ClientID, s.Client), Place: s.Place, Real: s.RealClient, Formal: s.Formal,
-		Stopped: s.Stopped, StopReason: s.StopReason, PerformedAt: s.PerformedAt.UTC(), OpenedAt: s.OpenedAt.UTC(), Marked: s.Marked}
+		Stopped: s.Stopped, StopReason: s.StopReason, PerformedAt: s.PerformedAt.UTC(), OpenedAt: s.OpenedAt.UTC(), FromPaper: s.FromPaper, Marked: s.Marked}
 }
 
 func sheet(v office.SheetView) Sheet {
-	s := Sheet{SheetHead: sheetHead(v.Sheet), Parameters: ordered(v.Parameters, v.Words), Marks: []Mark{}}
+	s := Sheet{SheetHead: sheetHead(v.Sheet), Parameters: ordered(v.Parameters, v.Words), Marks: []Mark{}, Pages: each(v.Pages, attached)}
 	for _, step := range v.Checklist.Steps() {
 		if m, ok := v.Marks[step.No]; ok {
 			s.Marks = append(s.Marks, mark(m))

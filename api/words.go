@@ -98,6 +98,8 @@ var words = map[string]said{
 	"unmark-step":   {"Take back what stands at a step", ""},
 	"stop-sheet":    {"End the performance for safety", "Its outcome is then stopped for safety, whatever its score."},
 	"go-on":         {"Take back that it was ended", "While the sheet is open."},
+	"attach-page":   {"Attach a photo or scan of a paper", "To a sheet that was opened as from paper: the bytes of a JPEG, a PNG or a PDF, at most 8 MB. What it is is told by its content. It is kept as made anew, without what stood beside the picture; one that has the number is replaced."},
+	"drop-page":     {"Take a photo or scan off", "While the sheet is open."},
 	"record-sheet":  {"Record a demonstration", "The rules decide, and what stands on the sheet never changes again. " + saidOnce},
 
 	"list-devices":  {"List my devices", "Those that are not revoked first, then the newest."},
@@ -108,6 +110,7 @@ var words = map[string]said{
 	"list-awaiting":       {"List records that wait for my signature", ""},
 	"show-demonstration":  {"One record", "With its marks, its outcome, every reason and the signatures."},
 	"print-record":        {"The record of a demonstration, for paper", ""},
+	"show-page":           {"A photo or scan of the paper that a record was typed in from", "As it was kept: JPEG, PNG or PDF. Of an open sheet for its observer alone."},
 	"sign":                {"Sign a record", "As its observer or its learner; both make it count. The last one of a competent, formal demonstration brings the certificate where it awards or renews. " + signsAgain + " " + saidOnce},
 	"correct":             {"Take a record back", "From today on it is as if it had never been. It stays readable, with the reason. " + signsAgain},
 

@@ -39,6 +39,7 @@ func record(v office.DemonstrationView) (*paper, error) {
 	p.row(label("who"), head(v.Learner))
 	p.row(label("skill"), head(v.Title), soft(forWhom(v.Client)+fmt.Sprintf(" · checklist revision %d", v.Revision)))
 	p.row(label("shown"), text(p.say.instant(v.PerformedAt, p.zone)+", "+v.Place+", "+withWhom(v.RealClient)), soft("observed by "+v.Observer), soft(equipment))
+	p.fromPaper(v)
 	p.outcome(v)
 	p.row(label("counts"), text(countsInWords(p.say, v)))
 	if v.Certificate != nil {
@@ -52,6 +53,26 @@ func record(v office.DemonstrationView) (*paper, error) {
 	}
 	p.note(fmt.Sprintf("Record %s. What was signed has the SHA-256 %x.", v.ID, v.BodySHA256))
 	return p, nil
+}
+
+// fromPaper says that it was marked on paper, when it was typed in, and how many
+// photos and scans of the paper are kept with it, by the beginning of their hashes.
+func (p *paper) fromPaper(v office.DemonstrationView) {
+	if v.Paper == nil {
+		return
+	}
+	pages := fmt.Sprintf("%d pages", len(v.Paper.Pages))
+	switch len(v.Paper.Pages) {
+	case 0:
+		pages = "no page"
+	case 1:
+		pages = "1 page"
+	}
+	var kept []string
+	for _, page := range v.Paper.Pages {
+		kept = append(kept, fmt.Sprintf("%d: %.16s…", page.Number, page.SHA256))
+	}
+	p.row(label("from paper"), text("Marked on paper, typed in from it on "+p.say.instant(v.Paper.TypedIn, p.zone)+", "+pages+" attached."), soft(strings.Join(kept, " · ")))
 }
 
 func performedOn(v office.DemonstrationView) civil.Date { return civil.DayOf(v.PerformedAt, v.Zone) }

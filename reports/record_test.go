@@ -98,6 +98,18 @@ func drawnRecord(t *testing.T, called string, v office.DemonstrationView) string
 	return drawn(t, called, func() (*paper, error) { return record(v) })
 }
 
+// What was typed in from paper says so on its paper, for ever.
+func TestRecordFromPaper(t *testing.T) {
+	says(t, drawnRecord(t, "record-from-paper", circuitChange(t, func(v *office.DemonstrationView) {
+		v.Paper = &office.PaperView{TypedIn: issued.Add(-30 * time.Minute), Pages: []office.PaperPageView{
+			{Number: 1, Type: "image/jpeg", Sheets: 1, SHA256: strings.Repeat("0123456789abcdef", 4)}, {Number: 2, Type: "application/pdf", Sheets: 6, SHA256: strings.Repeat("fedcba9876543210", 4)}}}
+	})), "from paper", "Marked on paper, typed in from it on 18 Nov 2026, 15:12 MST, 2 pages attached.", "1: 0123456789abcdef…", "2: fedcba9876543210…")
+	says(t, drawnRecord(t, "record-paper-lost", circuitChange(t, func(v *office.DemonstrationView) {
+		v.Paper = &office.PaperView{TypedIn: issued}
+	})), "15:42 MST, no page attached.")
+	saysNot(t, drawnRecord(t, "record-not-from-paper", circuitChange(t)), "from paper")
+}
+
 func entry(no int, change func(*assessment.SheetEntry)) func(*office.DemonstrationView) {
 	return func(v *office.DemonstrationView) {
 		e := v.Entries[no]

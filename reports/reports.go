@@ -26,6 +26,7 @@ type answers interface {
 	Readiness(context.Context, assessment.Actor, assessment.ClientID, time.Time) (office.ReadinessView, error)
 	Transcript(context.Context, assessment.Actor, assessment.PersonID, civil.Date) (office.Transcript, error)
 	Exported(context.Context, assessment.Actor, office.Export) error
+	PaperPage(context.Context, assessment.Actor, assessment.DemonstrationID, int) (postgres.PaperPage, error)
 }
 
 // New opens the papers over an office.
@@ -39,6 +40,19 @@ func (r *Reports) CertificatePDF(ctx context.Context, by assessment.Actor, id as
 		return nil, "", fmt.Errorf("print a certificate: %w", err)
 	}
 	return r.handOut(ctx, by, office.Export{Act: assessment.ReadRecords, Paper: "certificate", Subject: string(id)})(t.PDF, fileName("pdf", "certificate", fmt.Sprint(t.Number), t.HeldOn.String()), nil)
+}
+
+// pageEndings are those of the files that pages of paper are kept as.
+var pageEndings = map[string]string{"image/jpeg": "jpg", "image/png": "png", "application/pdf": "pdf"}
+
+// PaperPage is a photo or scan of the paper that a record was typed in from, as it was
+// kept, never drawn again.
+func (r *Reports) PaperPage(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID, number int) ([]byte, string, error) {
+	page, err := r.office.PaperPage(ctx, by, id, number)
+	if err != nil {
+		return nil, "", fmt.Errorf("hand out a page of paper: %w", err)
+	}
+	return r.handOut(ctx, by, office.Export{Act: assessment.ReadRecords, Paper: "page of paper", Subject: string(id)})(page.Content, fileName(pageEndings[page.MediaType], "page", fmt.Sprint(number)), nil)
 }
 
 // document finishes a paper and names its file.

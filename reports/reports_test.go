@@ -38,6 +38,10 @@ func (d *desk) Certificate(context.Context, assessment.Actor, assessment.Certifi
 	return postgres.Certificate{Number: 128, HeldOn: theDay, PDF: []byte("%PDF-1.3 as it was issued")}, d.ask()
 }
 
+func (d *desk) PaperPage(context.Context, assessment.Actor, assessment.DemonstrationID, int) (postgres.PaperPage, error) {
+	return postgres.PaperPage{MediaType: "application/pdf", Content: []byte("%PDF-1.7 as it was kept")}, d.ask()
+}
+
 func (d *desk) Overdue(_ context.Context, _ assessment.Actor, q office.OverdueQuery) (office.Overdue, error) {
 	v := january()
 	v.BySkill = q.BySkill
@@ -64,6 +68,7 @@ func every(r *Reports) map[string]func() ([]byte, string, error) {
 		"record-circuit-change-2026-11-18.pdf": func() ([]byte, string, error) { return r.Record(ctx, by, "d") },
 		"checklist-go-bag-revision-4.pdf":      func() ([]byte, string, error) { return r.Blank(ctx, by, "r") },
 		"certificate-128-2027-01-15.pdf":       func() ([]byte, string, error) { return r.CertificatePDF(ctx, by, "c") },
+		"page-2.pdf":                           func() ([]byte, string, error) { return r.PaperPage(ctx, by, "d", 2) },
 		"overdue-2027-01-15.pdf":               func() ([]byte, string, error) { return r.Overdue(ctx, by, office.OverdueQuery{}) },
 		"overdue-by-skill-2027-01-15.pdf": func() ([]byte, string, error) {
 			return r.Overdue(ctx, by, office.OverdueQuery{BySkill: true})

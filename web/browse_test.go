@@ -35,6 +35,11 @@ func (p paperDraft) Blank(ctx context.Context, by assessment.Actor, id assessmen
 	return []byte("blank " + v.RevisionView.Title), "blank.pdf", err
 }
 
+func (p paperDraft) PaperPage(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID, number int) ([]byte, string, error) {
+	v, err := p.o.PaperPage(ctx, by, id, number)
+	return v.Content, "page-1.jpg", err
+}
+
 func (p paperDraft) CertificatePDF(ctx context.Context, by assessment.Actor, id assessment.CertificateID) ([]byte, string, error) {
 	t, err := p.o.Certificate(ctx, by, id)
 	return t.PDF, "certificate.pdf", err

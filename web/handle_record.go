@@ -52,6 +52,7 @@ func (p *RecordPage) about(r office.RecordReading) {
 	if r.Stopped && r.StopReason == "" {
 		p.Stopped = "Nothing was written down."
 	}
+	p.paper(r)
 	for _, t := range r.TakenBack {
 		p.TakenBack = append(p.TakenBack, t.Words(r.Zone))
 	}

@@ -29,6 +29,7 @@ func (s *Site) reviewPage(v *visit) (ReviewPage, error) {
 	at := demonstrationAt(id)
 	page := ReviewPage{Frame: v.frame(""), Skill: r.Title, Learner: r.Learner, Client: r.Client, Practice: !r.Formal, Action: at + "/record",
 		Version: r.Version, Steps: len(r.Checklist.Steps()), Marks: tally(r.SheetView), Back: at + "/marks"}
+	page.Paper = paperForm(r)
 	if r.MayDiscard {
 		page.Discard = at + "/discarding"
 	}

@@ -2,6 +2,7 @@ package web
 
 import (
 	"errors"
+	"strconv"
 
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
@@ -18,10 +19,11 @@ func (s *Site) start(v *visit) error {
 }
 
 // startForm is what was chosen or typed, as it is sent.
-type startForm struct{ id, learner, skill, client, setting, purpose, place, at string }
+type startForm struct{ id, learner, skill, client, setting, purpose, place, at, paper, printed string }
 
 func sentStart(v *visit) startForm {
-	return startForm{v.form("id"), v.form("learner"), v.form("skill"), v.form("client"), v.form("setting"), v.form("purpose"), v.form("place"), v.form("performed_at")}
+	return startForm{v.form("id"), v.form("learner"), v.form("skill"), v.form("client"), v.form("setting"), v.form("purpose"), v.form("place"), v.form("performed_at"),
+		v.form("from_paper"), v.form("paper_revision")}
 }
 
 // startPage draws the form with what is chosen. What cannot be an id is not chosen.
@@ -33,7 +35,8 @@ func (s *Site) startPage(v *visit, f startForm) (StartPage, error) {
 		return StartPage{}, err
 	}
 	page := StartPage{Frame: v.frame("start"), ID: string(b.ID), Learner: string(learner), Skill: f.skill, Client: string(client), Setting: f.setting,
-		Purpose: f.purpose, Place: f.place, PerformedAt: f.at, Observer: v.by().Name, MayNot: b.MayNot}
+		Purpose: f.purpose, Place: f.place, PerformedAt: f.at, Observer: v.by().Name, MayNot: b.MayNot,
+		FromPaper: f.paper, Printed: f.printed}
 	if f.id != "" { // the same form again is the same demonstration
 		page.ID = f.id
 	}
@@ -76,7 +79,7 @@ func (s *Site) open(v *visit) error {
 		return v.to("/demonstrations/"+form.ID, recordedAlready)
 	}
 	faults, unknown := wrong(err, "The demonstration was not begun.", label("learner", "Learner"), label("skill", "Skill"), label("client", "For the child"),
-		label("setting", "Shown on"), label("purpose", "It is"), label("place", "Place"), label("performed_at", "When"))
+		label("setting", "Shown on"), label("purpose", "It is"), label("place", "Place"), label("performed_at", "When"), label("paper_revision", "Revision on the paper"))
 	if unknown != nil {
 		return unknown
 	}
@@ -92,7 +95,7 @@ func (s *Site) open(v *visit) error {
 // office asks.
 func (f startForm) read() (office.OpenForm, error) {
 	var faults fault.Fields
-	form := office.OpenForm{ID: f.id, Skill: f.skill, Place: f.place, When: f.at, Real: f.setting == "real", Formal: f.purpose == "formal"}
+	form := office.OpenForm{ID: f.id, Skill: f.skill, Place: f.place, When: f.at, Real: f.setting == "real", Formal: f.purpose == "formal", FromPaper: f.paper != ""}
 	if f.setting != "real" && f.setting != "simulation" {
 		faults.Add("setting", "Say on whom or what it is shown.")
 	}
@@ -100,6 +103,11 @@ func (f startForm) read() (office.OpenForm, error) {
 		faults.Add("purpose", "Say whether it counts or is practice.")
 	}
 	var err error
+	if form.FromPaper && f.printed != "" {
+		if form.PaperRevision, err = strconv.Atoi(f.printed); err != nil || form.PaperRevision < 1 {
+			faults.Add("paper_revision", "This is a whole number, such as 4.")
+		}
+	}
 	if f.learner != "" {
 		form.Learner, err = assessment.ParseID[assessment.PersonID](f.learner)
 		faults.Take("learner", err)

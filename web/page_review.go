@@ -22,7 +22,34 @@ type ReviewPage struct {
 	Stopped  string // what happened then; empty = not written down yet
 	Say      string // page to write it down
 	Resume   string // where POST takes the ending back; empty = not offered
+	Paper    *PaperForm
 	Discard  string // where POST throws the sheet away; empty = not offered
+}
+
+// PaperForm takes photos and scans of the paper that a sheet is typed in from.
+// POST /demonstrations/{id}/pages.
+type PaperForm struct {
+	Faults   Faults
+	Action   string // empty: there is room for no more
+	Revision int
+	Text     string // beginning of the hash of the revision's text, as the paper has it
+	Pages    []PaperPage
+	Needed   bool   // it cannot be recorded without
+	CSRF     string // set by In
+}
+
+// In gives the form what it takes from the page's frame.
+func (f PaperForm) In(frame Frame) PaperForm {
+	f.CSRF = frame.CSRF
+	return f
+}
+
+// A PaperPage is one photo or scan of a paper.
+type PaperPage struct {
+	Number int
+	Says   string // "photo, 412 kB"
+	Href   string // the file
+	Remove string // where POST takes it off; empty = not any more
 }
 
 // An OpenStep is a step that keeps the sheet from being recorded.

@@ -15,6 +15,8 @@ type StartPage struct {
 	Purpose     string // formal or practice
 	Place       string
 	PerformedAt string   // day and time, "2026-11-25T14:05"; empty = now
+	FromPaper   string   // "yes": it was marked on paper before
+	Printed     string   // which revision is printed on the paper
 	Cautions    []string // worth knowing first: "Bag ventilation has lapsed; it comes first."
 	Observer    string   // name of the reader, who observes
 	MayNot      string   // why the reader may observe nothing at all; empty = may

@@ -33,6 +33,14 @@ func (p ReadinessPage) Refused() Link {
 	return refusedIn(forms...)
 }
 
+// Refused is the form of the page that was refused.
+func (p ReviewPage) Refused() Link {
+	if p.Paper == nil {
+		return Link{}
+	}
+	return refusedIn(p.Paper.Faults.In("paper"))
+}
+
 // Refused is the line of the page whose form was refused; the proposal stands
 // above all anyway.
 func (p AppointmentsPage) Refused() Link {

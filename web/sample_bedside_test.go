@@ -66,6 +66,8 @@ func bedsideSamples() map[string]Page {
 			Clients: append([]Option{{Text: "no child: a general skill"}}, optionsOf("Mira, 7K")...), Observer: "Noor Haddadin", Cautions: []string{"Bag ventilation of Tomasz Rybak lapsed on 20 Nov. It comes before the circuit change."}},
 		"start-fault": StartPage{Frame: educatorFrame("start"), ID: "new", Learners: optionsOf("Tomasz Rybak", "Sam Whitlock"), Skills: []Option{{Value: "circuit-change", Text: "Circuit change, revision 4"}}, Clients: optionsOf("Mira, 7K"), Setting: "real", Place: "home",
 			Faults: Faults{What: "The demonstration was not started.", Why: "One thing is not chosen.", Next: "Choose it and begin.", Fields: []FieldFault{{"purpose", "It is", "Say whether it counts or is practice."}}}},
+		"start-paper": StartPage{Frame: educatorFrame("start"), ID: "new", Learners: optionsOf("Tomasz Rybak", "Sam Whitlock"), Skills: []Option{{Value: "circuit-change", Text: "Circuit change, revision 4"}}, Clients: optionsOf("Mira, 7K"), Setting: "real", Place: "home", FromPaper: "yes", Printed: "3",
+			Faults: Faults{What: "The demonstration was not begun.", Next: "Look at each one below; what you typed is still there.", Fields: []FieldFault{{"paper_revision", "Revision on the paper", "On 25 November 2026 revision 4 was in force, and the paper is of revision 3."}}}},
 		"start-not": StartPage{Frame: educatorFrame("start"), MayNot: "Your appointment ended on 31 October 2026."},
 	}
 }
@@ -92,7 +94,17 @@ func recordSamples() map[string]Page {
 	stopped.TakenBack = []string{"Step 12 was marked unsafe; at 10:32 that was taken back."}
 	stopped.Outcome, stopped.Stopped, stopped.Corrected = "stopped for safety", "The tube slid; I held it and gave breaths by bag.", "Taken back on 26 Nov 2026, 09:10 MST by Rolf Teague: another child was meant."
 	counts := []MarkCount{{"independent", 26}, {"cued", 1}, {"not met", 1}, {"not applicable", 1}}
+	fromPaper := signed
+	fromPaper.FromPaper = "on paper; typed in on 25 Nov 2026, 18:20 MST"
+	fromPaper.Pages = []PaperPage{{1, "photo or picture, SHA-256 5f20c1aa90b3e4d7…", "/demonstrations/d3/pages/1", ""}, {2, "scan of 6 pages, SHA-256 0b1f7c6622aa91ff…", "/demonstrations/d3/pages/2", ""}}
+	typed := ReviewPage{Frame: educatorFrame(""), Skill: "Circuit change", Learner: "Tomasz Rybak", Client: "Mira, 7K", Action: "/demonstrations/d3/record", Back: "/demonstrations/d3/marks", Version: "29",
+		Outcome: "competent", Score: "29 of 29, pass mark 95 in 100", Marks: counts, Steps: 29}
+	bare, full, refused := typed, typed, typed
+	bare.Paper = &PaperForm{Action: "/demonstrations/d3/pages", Revision: 4, Text: "3f2a-9c01-77de", Needed: true}
+	full.Paper = &PaperForm{Revision: 4, Text: "3f2a-9c01-77de", Pages: []PaperPage{{1, "photo or picture, 412 kB", "/demonstrations/d3/pages/1", "/demonstrations/d3/pages/1/removal"}, {2, "scan of 6 pages, 1804 kB", "/demonstrations/d3/pages/2", "/demonstrations/d3/pages/2/removal"}}}
+	refused.Paper = &PaperForm{Action: "/demonstrations/d3/pages", Revision: 4, Text: "3f2a-9c01-77de", Pages: full.Paper.Pages, Faults: Faults{What: "The page was not attached.", Why: "This file is too large: a page has at most 8 MB."}}
 	return map[string]Page{
+		"record-paper": fromPaper, "review-paper": bare, "review-paper-full": full, "review-paper-refused": refused,
 		"record": record, "record-pin": byPIN, "record-signed": signed, "record-stopped": stopped,
 		"review-open": ReviewPage{Frame: educatorFrame(""), Skill: "Circuit change", Learner: "Tomasz Rybak", Client: "Mira, 7K", Back: "/demonstrations/d3/marks", Steps: 29, Marks: counts,
 			Open: []OpenStep{{4, stepTexts[3], "has no mark", "/demonstrations/d3/marks/4"}, {22, stepTexts[21], "needs its value", "/demonstrations/d3/marks/22"}}},

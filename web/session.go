@@ -104,10 +104,11 @@ func (s *Site) admit(v *visit, r route) error {
 		return err
 	}
 	if v.c.Request.Method == http.MethodPost {
-		if err := v.c.Request.ParseForm(); err != nil {
-			return tooLarge(err)
+		if err := v.parse(r); err != nil {
+			return err
 		}
-		if v.token != "" && !same(v.session.CSRF, v.c.PostForm("csrf")) {
+		// Of what was too large nothing is done, so nothing of it is needed.
+		if v.token != "" && !v.tooLarge && !same(v.session.CSRF, v.c.PostForm("csrf")) {
 			return errExpired
 		}
 	}
@@ -122,6 +123,27 @@ func (s *Site) admit(v *visit, r route) error {
 		return v.to("/password", "")
 	}
 	return v.by().May(r.Act)
+}
+
+// mostInMemory is what a form with a file may have: more is never sent this far.
+const mostInMemory = 16 << 20
+
+// parse reads the form that was sent. A page of paper that is too large is told on
+// the page that it was sent from.
+func (v *visit) parse(r route) error {
+	err := v.c.Request.ParseForm()
+	if err == nil && strings.HasPrefix(v.c.ContentType(), "multipart/") {
+		err = v.c.Request.ParseMultipartForm(mostInMemory)
+	}
+	var big *http.MaxBytesError
+	if r.Path == attachPath && errors.As(err, &big) {
+		v.tooLarge = true
+		return nil
+	}
+	if err != nil {
+		return tooLarge(err)
+	}
+	return nil
 }
 
 func tooLarge(err error) error {

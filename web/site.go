@@ -18,6 +18,7 @@ import (
 // file name.
 type Papers interface {
 	Record(context.Context, assessment.Actor, assessment.DemonstrationID) ([]byte, string, error)
+	PaperPage(context.Context, assessment.Actor, assessment.DemonstrationID, int) ([]byte, string, error)
 	Blank(context.Context, assessment.Actor, assessment.RevisionID) ([]byte, string, error)
 	CertificatePDF(context.Context, assessment.Actor, assessment.CertificateID) ([]byte, string, error)
 	Overdue(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)

@@ -24,6 +24,8 @@ type visit struct {
 	c       *gin.Context
 	session office.SessionView
 	token   string // of the session; empty: nobody is signed in
+
+	tooLarge bool // a file was sent that is larger than any that is taken, and nothing of it was read
 }
 
 func (s *Site) visit(c *gin.Context) *visit {

@@ -13,8 +13,14 @@ import (
 	"wellshown/assessment/scan"
 )
 
+// MostPageBytes is how large a photo or scan may be as it is sent.
+const MostPageBytes = scan.MostBytes
+
 // MostPages is how many photos or scans may belong to one paper.
 const MostPages = 10
+
+// PageTooLarge is the refusal of a photo or scan that is larger.
+func PageTooLarge() error { return scan.TooLarge() }
 
 // AttachPage puts a photo or a scan to a sheet that is typed in from paper, as the page
 // of this number, or as the next one for 0; one that has the number is replaced. What

@@ -73,6 +73,7 @@ type ReviewView struct {
 	SheetView
 	Result     assessment.Result // without an outcome while steps are open
 	Version    string            // of everything on the sheet
+	TextMark   string            // of the revision, where it is typed in from paper: what the paper must say
 	MayDiscard bool              // it can be thrown away
 }
 
@@ -107,6 +108,13 @@ func (o *Office) review(ctx context.Context, tx *postgres.Tx, now Moment, s post
 	v := ReviewView{SheetView: sheet}
 	if v.Version, err = sheet.version(); err != nil {
 		return v, err
+	}
+	if s.FromPaper {
+		revision, err := tx.Checklists.Revision(ctx, s.RevisionID)
+		if err != nil {
+			return v, err
+		}
+		v.TextMark = TextMark(hex.EncodeToString(revision.SHA256))
 	}
 	marks, err := coreSheet(s, marksOf(sheet))
 	if err != nil {

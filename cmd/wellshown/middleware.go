@@ -18,8 +18,8 @@ import (
 	"wellshown/web"
 )
 
-// maxBody is the largest request that is read, in bytes. A checklist of the
-// catalogue is about 30 kB.
+// maxBody is the largest request that is read, in bytes, but for one that carries a
+// page of paper (bodies.go). A checklist of the catalogue is about 30 kB.
 const maxBody = 1 << 20
 
 // patience is how long one request may take: whoever waits longer has gone.
@@ -52,8 +52,7 @@ func dress(next http.Handler, secure bool) http.Handler {
 		if secure {
 			h.Set("Strict-Transport-Security", overTLS)
 		}
-		r.Body = http.MaxBytesReader(w, r.Body, maxBody)
-		ctx, cancel := context.WithTimeout(r.Context(), patience)
+		ctx, cancel := context.WithTimeout(r.Context(), bound(w, r))
 		defer cancel()
 		next.ServeHTTP(w, r.WithContext(ctx))
 	})

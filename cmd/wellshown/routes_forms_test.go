@@ -20,11 +20,11 @@ import (
 // the address begins with. A word that is no kind of thing stands for itself.
 var stands = map[string][][2]string{
 	"id": {{"/people/", "person"}, {"/appointments/", "appointment"}, {"/clients/", "client"}, {"/skills/", "skill"}, {"/revisions/", "revision"},
-		{"/sheets/", "sheet"}, {"/demonstrations/", "demonstration"}, {"/withdrawals/", "withdrawal"}, {"/requirements/", "requirement"}, {"/criteria/", "criterion"},
+		{"/sheets/", "sheet"}, {"/demonstrations/:id/pages/", "typed"}, {"/demonstrations/", "demonstration"}, {"/withdrawals/", "withdrawal"}, {"/requirements/", "requirement"}, {"/criteria/", "criterion"},
 		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/account/devices/", "device"}, {"/bedside/devices/", "device"}, {"/tokens/", "program"}, {"/survey-access/", "access"}, {"/erasures/", "erasure"}},
 	"member": {{"", "member"}}, "stretch": {{"", "member"}}, "criterion": {{"", "criterion"}}, "shift": {{"", "shift"}}, "handle": {{"", "session"}},
 	"device": {{"", "device"}},
-	"step":   {{"", "1"}}, "token": {{"", "no-such-token"}},
+	"step":   {{"", "1"}}, "number": {{"", "1"}}, "token": {{"", "no-such-token"}},
 	"code": {{"/check/", "certificate-code"}, {"/catalogue/", "bagging"}, {"/starters/", "bagging"}},
 	"kind": {{"/entries/", "withdrawal-word"}, {"/papers/", "card-word"}, {"/problems/", "not-found"}},
 	"file": {{web.BedsidePrefix, "main.js"}, {"", "none.css"}},
@@ -43,7 +43,7 @@ func (w walk) filled(r walked, th things) (string, []string) {
 				continue
 			}
 			kind := s[1]
-			if kind == "demonstration" && r.act == assessment.Observe {
+			if (kind == "demonstration" || kind == "typed") && r.act == assessment.Observe {
 				kind = "sheet"
 			}
 			if id, known := th[kind]; known {
@@ -154,6 +154,8 @@ func (w walk) sent(r walked, th things, csrf string) (fields, body, kind string,
 		return "", given.Encode(), "application/x-www-form-urlencoded", kinds
 	case r.takes == "application/yaml":
 		return "", w.yaml, r.takes, kinds
+	case r.takes == "application/octet-stream":
+		return "", w.photo, r.takes, kinds
 	case r.takes == "":
 		return "", "", "", kinds
 	}

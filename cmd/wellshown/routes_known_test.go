@@ -40,7 +40,7 @@ var unfinished = map[string][]string{
 	},
 	"needs what came before it: marks, a waiver, a file, a head, one's turn to sign": {
 		"POST /api/v1/sheets/:id/record", "POST /demonstrations/:id/record", "POST /api/v1/criteria/:id/waiver-end", "POST /clients/:id/readiness/waivers/end",
-		"POST /checklists", "GET /api/v1/ledger/extension", "POST /ledger/extension", "POST /demonstrations/:id/signature",
+		"POST /checklists", "POST /demonstrations/:id/pages", "GET /api/v1/ledger/extension", "POST /ledger/extension", "POST /demonstrations/:id/signature",
 		"POST /api/v1/revisions/:id/retirement", "POST /revisions/:id/retirement", "PUT /api/v1/sheets/:id", "GET /static/*file",
 	},
 	"would end or need a secret; the tests of accounts do it": {

@@ -1,8 +1,11 @@
 package main
 
 import (
+	"bytes"
 	"crypto/rand"
 	"encoding/json"
+	"image"
+	"image/jpeg"
 	"log/slog"
 	"maps"
 	"net/http"
@@ -42,6 +45,7 @@ type walk struct {
 	routes     []walked
 	statements *atomic.Int64
 	yaml       string // a checklist as it is written by hand
+	photo      string // a page of paper
 }
 
 // TestEveryRouteAnswersAsThePermissionsSay sends a real request for every route of
@@ -63,6 +67,7 @@ func TestEveryRouteAnswersAsThePermissionsSay(t *testing.T) {
 	places := []place{{"foreign", foreign}, {"never", own.never()}, {"own", own}, {"outside", outside}}
 	draft := got(w.own.Office.DraftSource(t.Context(), w.own.Educators[0], assessment.RevisionID(own["revision"])))(t)
 	w.yaml = draft.Source
+	w.photo = photo(t)
 	tried := 0
 	finished := map[string]bool{}
 	for _, r := range w.routes {
@@ -81,6 +86,14 @@ func TestEveryRouteAnswersAsThePermissionsSay(t *testing.T) {
 type place struct {
 	name   string
 	things things
+}
+
+// photo is a picture of one dot.
+func photo(t *testing.T) string {
+	t.Helper()
+	var b bytes.Buffer
+	need(t, jpeg.Encode(&b, image.NewGray(image.Rect(0, 0, 1, 1)), nil))
+	return b.String()
 }
 
 func withPaper(o *office.Options) { ward.WithCertificate(blankPaper)(o) }

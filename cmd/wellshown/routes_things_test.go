@@ -53,7 +53,20 @@ func casefile(t *testing.T, w *ward.Ward, skill, code, name string) (things, ass
 	for kind := range passing {
 		th.renew(t, w, kind)
 	}
+	th["typed"] = string(typedIn(t, w, parent, skill, child))
 	return th, parent
+}
+
+// typedIn is a record that was marked on paper, with one page.
+func typedIn(t *testing.T, w *ward.Ward, learner assessment.Actor, skill string, child assessment.ClientID) assessment.DemonstrationID {
+	t.Helper()
+	ctx, by := t.Context(), w.Educators[0]
+	s := got(w.Office.Open(ctx, by, office.OpenForm{Learner: learner.Person, Skill: skill, Client: child, Place: "at home", Formal: true, PerformedAt: w.Now(), FromPaper: true, PaperRevision: 1}))(t)
+	for _, step := range s.Checklist.Steps() {
+		got(w.Office.Mark(ctx, by, s.ID, ward.Form(t, step, s.Parameters, assessment.Independent)))(t)
+	}
+	got(w.Office.AttachPage(ctx, by, s.ID, 1, []byte(photo(t))))(t)
+	return got(w.Office.Record(ctx, by, s.ID))(t).ID
 }
 
 // revisionOf is a revision of a skill in some state; nothing where there is none.
@@ -78,7 +91,7 @@ var shifts atomic.Int64
 var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
 	"sheet": func(t *testing.T, w *ward.Ward, th things) string {
 		v := got(w.Office.Open(t.Context(), w.Educators[0], office.OpenForm{Learner: assessment.PersonID(th["person"]), Skill: "bagging",
-			Client: assessment.ClientID(th["client"]), Place: "at home", Formal: true}))(t)
+			Client: assessment.ClientID(th["client"]), Place: "at home", Formal: true, PerformedAt: w.Now(), FromPaper: true, PaperRevision: 1}))(t)
 		return string(v.ID)
 	},
 	"device": func(t *testing.T, w *ward.Ward, th things) string {

@@ -99,7 +99,7 @@ func routed(c config, o *office.Office) *gin.Engine {
 		fromHere(c.BaseURL, func(c *gin.Context) { pages.FromElsewhere(c) }))
 	papers := reports.New(o)
 	pages = web.Routes(engine, o, web.Options{Papers: papers, Secure: c.secure(), RequestID: requestID})
-	api.Routes(engine, o, identify(o, pages), api.Papers{Record: papers.Record, Blank: papers.Blank, Certificate: papers.CertificatePDF, Transcript: papers.Transcript,
+	api.Routes(engine, o, identify(o, pages), api.Papers{Record: papers.Record, Page: papers.PaperPage, Blank: papers.Blank, Certificate: papers.CertificatePDF, Transcript: papers.Transcript,
 		Readiness: papers.Readiness, Overdue: papers.Overdue, OverdueCSV: papers.OverdueCSV, OverdueXLSX: papers.OverdueXLSX})
 	engine.HandleMethodNotAllowed = true
 	missing := func(c *gin.Context) {

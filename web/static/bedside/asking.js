@@ -8,7 +8,7 @@ const typed = new Map(); // by heading
 
 // ask gives the words, or null where nothing is to change.
 export function ask(heading, lead, label, stood, phrases, done, needed = false) {
-  const field = h("textarea", { id: "asked-words", rows: "3" });
+  const field = h("textarea", { id: "asked-words", rows: "3", maxlength: "2000" });
   field.value = typed.get(heading) ?? stood;
   field.addEventListener("input", () => typed.set(heading, field.value));
   const add = (words) => { field.value = [field.value.trim(), words].filter(Boolean).join(field.value.trim() ? "; " : ""); typed.set(heading, field.value); };

@@ -12,11 +12,18 @@ const way = { name: "ECDSA", hash: "SHA-256" };
 export const of = (person) => get("key", person);
 export const forget = (person) => remove("key", person);
 
+// retire marks a device that the office knows no more: enrolling makes another key. The
+// old one still signs what is finished meanwhile, which is then signed anew.
+export async function retire(person) {
+  const device = await of(person);
+  if (device) await put("key", { ...device, enrolled: false, retired: true }, person);
+}
+
 // enrol makes a key, keeps it and tells the office of its public half. Asking again
 // after the answer was lost sends the same one.
 export async function enrol(person, name) {
   let device = await of(person);
-  if (!device) {
+  if (!device || device.retired) {
     device = { id: id(), name, pair: await crypto.subtle.generateKey(curve, false, ["sign", "verify"]), enrolled: false };
     await put("key", device, person);
   }

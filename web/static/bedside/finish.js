@@ -99,6 +99,7 @@ async function close(work, faults) {
     location.hash = "#/after/" + work.kept.id;
     state.read().then(() => state.send());
   } catch (fault) {
+    work.drop(); // not finished: what is talked over may still change
     faults.replaceChildren(h("p", { class: "faults" }, shape("fault"), " ", fault.message));
     button.disabled = false;
   }

@@ -69,7 +69,7 @@ function today() {
   const { pack } = state;
   if (!pack || pack.may_not) return [];
   const list = h("div", { id: "today" });
-  const draw = () => list.replaceChildren(...pack.learners.filter((l) => matches(l, sought)).flatMap((l) => learner(pack, l)));
+  const draw = () => list.replaceChildren(...pack.learners.filter((l) => l.skills.length > 0 && matches(l, sought)).sort(lacking).flatMap((l) => learner(pack, l)));
   draw();
   return [
     h("h2", {}, state.open().length ? "Whom do you see?" : "Today’s people"),
@@ -81,8 +81,16 @@ function today() {
 
 const matches = (l, words) => l.name.toLocaleLowerCase().includes(words.trim().toLocaleLowerCase());
 
+// What is held and needs nothing now is folded away, and whoever lacks nothing comes last.
+const settled = (s) => s.word === "current" || s.word === "waived";
+const lacking = (a, b) => b.skills.some((s) => !settled(s)) - a.skills.some((s) => !settled(s));
+
 function learner(pack, l) {
-  return [h("h3", { class: "group" }, l.name, " ", h("span", { class: "for" }, l.kind)), h("ul", { class: "lines" }, l.skills.map((s) => skill(pack, l, s)))];
+  const due = l.skills.filter((s) => !settled(s));
+  const held = l.skills.filter(settled);
+  return [h("h3", { class: "group" }, l.name, " ", h("span", { class: "for" }, l.kind)),
+    due.length > 0 && h("ul", { class: "lines" }, due.map((s) => skill(pack, l, s))),
+    held.length > 0 && h("details", {}, h("summary", {}, count(held.length, "skill", "skills"), due.length ? " more" : "", " that nothing is due in"), h("ul", { class: "lines" }, held.map((s) => skill(pack, l, s))))].filter(Boolean);
 }
 
 function skill(pack, l, s) {

@@ -32,6 +32,7 @@ function key() {
     try {
       state.device = await device.enrol(state.session.person.id, name.value.trim() || device.likely());
       say("Enrolled.");
+      state.fetched = 0;
       await state.meet();
       location.hash = "#/";
     } catch (cause) {

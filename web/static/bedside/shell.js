@@ -3,6 +3,7 @@
 // tab was closed.
 
 import { button, h, shape } from "./draw.js";
+import { state } from "./state.js";
 
 let waits = null;
 
@@ -13,8 +14,12 @@ export async function watchShell() {
   navigator.serviceWorker.addEventListener("controllerchange", () => had && location.reload());
   try {
     const registration = await navigator.serviceWorker.register("/bedside/sw.js", { scope: "/bedside/", updateViaCache: "none" });
-    const look = () => (waits = registration.waiting);
+    const look = () => {
+      waits = registration.waiting;
+      if (waits) state.tell();
+    };
     look();
+    document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && registration.update().catch(() => {}));
     registration.addEventListener("updatefound", () => registration.installing?.addEventListener("statechange", look));
   } catch {
     // Offline, or a browser without: the page that is here goes on.

@@ -10,6 +10,7 @@ import { all, get, put } from "./store.js";
 
 const channel = new BroadcastChannel("wellshown-bedside");
 
+const fresh = 5 * 60 * 1000; // ms that a pack is not asked for again
 let meeting = null;
 
 export const state = {
@@ -21,6 +22,7 @@ export const state = {
   pack: null,
   sheets: [],
   gone: [],
+  fetched: 0,
   refused: "", // why there is no pack
   noRoom: "",
   changed: () => {},
@@ -65,7 +67,7 @@ export const state = {
       this.online = true;
       this.signedOut = answer.status === 401;
       this.session = answer.status === 200 ? answer.data : null;
-      this.refused = answer.status === 403 ? answer.data.detail : "";
+      if (answer.status === 403) this.refused = answer.data.detail;
       if (this.session) await this.welcome();
     } catch (fault) {
       if (!(fault instanceof Offline)) throw fault;
@@ -82,10 +84,12 @@ export const state = {
       await put("settings", person, "person");
     }
     await this.read();
-    if (this.device?.enrolled) {
+    if (this.device?.enrolled && Date.now() - this.fetched > fresh) {
       const { refused, pack } = await fetchPack(this.device);
+      if (refused || pack) this.fetched = Date.now();
       this.refused = refused ?? "";
       if (pack) this.pack = pack;
+      if (refused) await device.retire(person.id);
     }
     await this.send();
   },

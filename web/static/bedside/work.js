@@ -23,7 +23,8 @@ export class Work {
     return done;
   }
 
-  retry() { return this.do((sheet) => sheet); }
+  // drop gives up what could not be kept.
+  drop() { this.waiting = null; }
 
   async keep(next) {
     if (this.lost) return false;

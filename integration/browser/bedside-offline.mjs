@@ -2,30 +2,8 @@
 // is there after each reload. The job says who, whom and which steps.
 
 import { arrive, at, begin, enrol, go, kept, mark, setClock, settled, time, value } from './bedside.mjs';
-import { browser, faults, job, look, open } from './browser.mjs';
-import { axe, cut, keyboard, spacing, turned, wide } from './wcag.mjs';
-
-// held looks at a state of the page in more ways than any page: at three sizes, in the
-// dark, by keys, with spaced text and from right to left.
-async function held(page, name) {
-  await look(page, 'bedside-' + name);
-  const tell = (found, how) => faults.push(...found.map((f) => `${name}, ${how}: ${f}`));
-  for (const size of [{ width: 820, height: 1180 }, { width: 1280, height: 800 }, { width: 640, height: 360 }, { width: 320, height: 256 }, { width: 360, height: 640 }]) {
-    await page.setViewportSize(size);
-    tell([...await wide(page), ...await cut(page)], `${size.width} × ${size.height}`);
-  }
-  tell(await axe(page), 'light');
-  await page.emulateMedia({ colorScheme: 'dark' });
-  tell(await axe(page), 'dark');
-  await page.emulateMedia({ colorScheme: 'light' });
-  await spacing(page, true);
-  tell([...await wide(page), ...await cut(page)], 'spaced');
-  await spacing(page, false);
-  await turned(page, true);
-  tell(await wide(page), 'right to left');
-  await turned(page, false);
-  tell(await keyboard(page), 'by keys');
-}
+import { held } from './bedside-eyes.mjs';
+import { browser, faults, job, open } from './browser.mjs';
 
 async function markSome(page, steps) {
   for (const step of steps) {

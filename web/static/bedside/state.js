@@ -11,6 +11,10 @@ import { all, get, put } from "./store.js";
 const channel = new BroadcastChannel("wellshown-bedside");
 
 const fresh = 5 * 60 * 1000; // ms that a pack is not asked for again
+const soon = 2000; // ms, doubled each time up to late
+const late = 60000;
+let wait = soon;
+let later = 0;
 let meeting = null;
 
 export const state = {
@@ -74,7 +78,16 @@ export const state = {
       this.online = false;
       this.session = null;
     }
+    this.tryLater();
     this.tell();
+  },
+
+  // tryLater asks again by itself: a browser that says it is online may not be yet.
+  tryLater() {
+    clearTimeout(later);
+    const waits = this.sheets.some((s) => s.state === "finished");
+    wait = this.online && !waits ? soon : Math.min(2 * wait, late);
+    if (!this.online || (waits && !this.signedOut)) later = setTimeout(() => this.meet(), wait);
   },
 
   async welcome() {

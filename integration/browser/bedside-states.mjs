@@ -1,0 +1,162 @@
+// Goes through the states of the bedside's page and looks at each: the name check,
+// every dialog, storage that is full, a second tab, the stop, the end, the outbox.
+
+import { arrive, begin, enrol, go, kept, mark, setClock, settled } from './bedside.mjs';
+import { held } from './bedside-eyes.mjs';
+import { browser, faults, job, open } from './browser.mjs';
+
+const press = (page, name) => page.getByRole('button', { name }).first().click();
+const heading = (page, name) => page.getByRole('heading', { level: 1, name }).waitFor();
+
+async function before(page) {
+  await page.getByRole('link', { name: 'Enrol this device' }).waitFor();
+  await held(page, 'first visit');
+  await page.getByRole('link', { name: 'Enrol this device' }).click();
+  await page.getByLabel('Name of this device').waitFor();
+  await held(page, 'enrolling');
+  await page.goBack();
+  await enrol(page, 'Grey tablet');
+  await held(page, 'people');
+}
+
+async function nameCheck(page) {
+  await page.getByRole('link', { name: job.observe, exact: true }).click();
+  await heading(page, job.learner);
+  await press(page, `This is ${job.learner}`);
+  await page.getByText('Before it can begin').waitFor();
+  await held(page, 'name check');
+  await page.goBack();
+}
+
+async function dialogs(page) {
+  await held(page, 'first step');
+  await press(page, 'Help with marking');
+  await held(page, 'help');
+  await press(page, 'Close');
+  await press(page, 'Add a note');
+  await press(page, 'Explained it in own words');
+  await held(page, 'note');
+  await press(page, 'Keep the words');
+  await go(page, 2);
+  await press(page, 'Does not apply here');
+  await held(page, 'does not apply');
+  await press(page, 'Leave it');
+  await mark(page, 'Unsafe');
+  await settled(page, 2);
+  await press(page, 'Undo');
+  await held(page, 'taking back');
+  await press(page, 'Tapped by mistake');
+  await press(page, 'Take it back');
+  await go(page, job.timed.number);
+  await press(page, 'Start clock');
+  await page.getByRole('timer').waitFor();
+  await held(page, 'clock runs');
+  await press(page, 'Stop clock');
+  await page.getByRole('button', { name: `${job.timed.name}: ` }).last().click();
+  await held(page, 'number pad');
+  await press(page, 'Leave it');
+}
+
+// full has the browser refuse to keep anything, as where no room is left (W3C Indexed
+// Database API 3.0: QuotaExceededError), and then keep again.
+async function full(page) {
+  await go(page, 5);
+  await page.evaluate(() => {
+    globalThis.reallyPut = IDBObjectStore.prototype.put;
+    IDBObjectStore.prototype.put = () => { throw new DOMException('no room', 'QuotaExceededError'); };
+  });
+  await press(page, 'Cued');
+  await page.getByText('This device has no room left').first().waitFor();
+  if (await page.locator('.give[aria-pressed="true"]').count()) faults.push('a mark shows as chosen that was not kept');
+  await held(page, 'no room');
+  if ((await kept(page))[0].marks[5]) faults.push('a mark was kept although nothing could be');
+  await page.evaluate(() => (IDBObjectStore.prototype.put = globalThis.reallyPut));
+  await press(page, 'Try again');
+  await page.locator('.give[aria-pressed="true"]').waitFor();
+  if ((await kept(page))[0].marks[5] !== 'cued') faults.push('a mark that waited for room is not kept');
+}
+
+async function twoTabs(page) {
+  const other = await page.context().newPage();
+  other.setDefaultTimeout(15000);
+  await other.emulateMedia({ reducedMotion: 'reduce' });
+  await other.goto(page.url());
+  await other.getByText('This sheet is open in another tab').waitFor();
+  await held(other, 'second tab');
+  await press(other, 'Mark here instead');
+  await other.getByText('This sheet is open in another tab').waitFor({ state: 'detached' });
+  await page.getByText('This sheet is open in another tab').waitFor();
+  const turn = (await kept(other))[0].turn;
+  await page.keyboard.press('1');
+  await mark(other, 'Not met');
+  await settled(other, 5);
+  if ((await kept(other))[0].turn !== turn + 1) faults.push('both tabs marked one sheet');
+  await other.close();
+  await page.reload();
+  await page.locator('[aria-current="step"]').waitFor();
+}
+
+async function stopping(page) {
+  const stop = page.getByRole('button', { name: 'Stop for safety' });
+  await stop.click();
+  await page.getByRole('dialog').waitFor();
+  await held(page, 'stop asked');
+  await press(page, 'Go on marking');
+  const at = await stop.boundingBox();
+  await page.mouse.move(at.x + at.width / 2, at.y + at.height / 2);
+  await page.mouse.down();
+  await heading(page, 'Stopped for safety');
+  await page.mouse.up();
+  await held(page, 'stopped');
+  await press(page, 'Say what happened');
+  await press(page, 'Equipment failed');
+  await held(page, 'what happened');
+  await press(page, 'Keep the words');
+  await press(page, 'Finish it as it is');
+  await heading(page, 'Provisional: stopped for safety');
+}
+
+async function ending(page) {
+  const field = page.locator('.drawing');
+  await field.scrollIntoViewIfNeeded();
+  const at = await field.boundingBox();
+  await page.mouse.move(at.x + 20, at.y + 40);
+  await page.mouse.down();
+  for (let i = 1; i < 12; i++) await page.mouse.move(at.x + 20 + 20 * i, at.y + 40 + 30 * (i % 2));
+  await page.mouse.up();
+  await held(page, 'the end');
+  await page.context().setOffline(true);
+  await press(page, 'finish and keep');
+  await heading(page, 'Kept on this device, not sent yet');
+  await held(page, 'kept');
+  await page.getByRole('link', { name: '1 sheet not sent' }).click();
+  await heading(page, '1 sheet waits to be sent');
+  await held(page, 'outbox');
+  await page.context().setOffline(false);
+  await heading(page, 'Every finished sheet is with the office');
+  await page.getByRole('link', { name: 'Back to the people' }).click();
+  await page.getByRole('link', { name: 'What happens next' }).click();
+  await heading(page, 'The office has it: stopped for safety');
+  await held(page, 'taken');
+  await page.getByRole('link', { name: 'This device' }).click();
+  await page.getByRole('heading', { name: 'Signs that a mark is kept' }).waitFor();
+  await held(page, 'this device');
+}
+
+try {
+  const page = await open();
+  await setClock(page.context(), job.now);
+  await page.emulateMedia({ reducedMotion: 'reduce' });
+  await arrive(page, job);
+  await before(page);
+  await nameCheck(page);
+  await begin(page, { observe: job.observe, learner: job.learner, real: true, formal: true, place: 'At home' });
+  await dialogs(page);
+  await full(page);
+  await twoTabs(page);
+  await stopping(page);
+  await ending(page);
+  process.stdout.write(JSON.stringify({ sheets: await kept(page), faults: faults.filter((f) => !f.includes('ERR_INTERNET_DISCONNECTED')) }));
+} finally {
+  await browser.close();
+}

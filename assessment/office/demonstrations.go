@@ -22,8 +22,9 @@ type DemonstrationView struct {
 	Words       map[string]string
 	Stopped     bool
 	StopReason  string
-	Paper       *PaperView  // what it was typed in from; nil: it was marked here
-	TakenBack   []TakenBack // while the sheet was open, oldest first
+	Paper       *PaperView   // what it was typed in from; nil: it was marked here
+	Bedside     *BedsideView // the device it was filled in on; nil: it was marked here
+	TakenBack   []TakenBack  // while the sheet was open, oldest first
 	Result      assessment.Result
 	Signatures  []postgres.Signature
 	Certificate *postgres.Certificate // without its bytes; nil: none was issued
@@ -73,6 +74,9 @@ func (v *DemonstrationView) fill(b body) error {
 	v.Words, v.Stopped, v.StopReason = b.Words, b.Stopped, b.StopReason
 	var err error
 	if v.Paper, err = b.Paper.view(); err != nil {
+		return err
+	}
+	if v.Bedside, err = b.Device.view(b.Marks); err != nil {
 		return err
 	}
 	if v.TakenBack, err = takenBackOf(b.Undone); err != nil {

@@ -37,6 +37,7 @@ type body struct {
 	Score      *string                     `json:"score"`
 	Reasons    []bodyReason                `json:"reasons"`
 	Paper      *bodyPaper                  `json:"paper,omitempty"`
+	Device     *bodyDevice                 `json:"device,omitempty"`
 }
 
 type bodyPerson struct {

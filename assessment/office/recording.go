@@ -74,7 +74,11 @@ func (o *Office) record(ctx context.Context, tx *postgres.Tx, now Moment, s post
 	if err := mayStandOnPaper(v, result.Outcome); err != nil {
 		return err
 	}
-	kept, err := o.kept(ctx, tx, now, v, result)
+	undone, err := tx.Sheets.Undone(ctx, v.ID)
+	if err != nil {
+		return fmt.Errorf("read what was taken back: %w", err)
+	}
+	kept, err := o.kept(ctx, tx, now, v, result, undone, nil)
 	if err != nil {
 		return err
 	}
@@ -115,15 +119,12 @@ func openSteps(open []assessment.Open) error {
 	return fault.Of(fault.Refused, "%d steps are still open, the first is step %d. Mark them first.", len(steps), open[0].Step)
 }
 
-// kept is the record to be kept.
-func (o *Office) kept(ctx context.Context, tx *postgres.Tx, now Moment, v SheetView, r assessment.Result) (postgres.Demonstration, error) {
+// kept is the record to be kept; device is what it was filled in on, nil where it was
+// marked here.
+func (o *Office) kept(ctx context.Context, tx *postgres.Tx, now Moment, v SheetView, r assessment.Result, undone []postgres.Undone, device *bodyDevice) (postgres.Demonstration, error) {
 	revision, err := tx.Checklists.Revision(ctx, v.RevisionID)
 	if err != nil {
 		return postgres.Demonstration{}, err
-	}
-	undone, err := tx.Sheets.Undone(ctx, v.ID)
-	if err != nil {
-		return postgres.Demonstration{}, fmt.Errorf("read what was taken back: %w", err)
 	}
 	changes, err := tx.History.Equipment(ctx)
 	if err != nil {
@@ -138,7 +139,7 @@ func (o *Office) kept(ctx context.Context, tx *postgres.Tx, now Moment, v SheetV
 		Skill: v.Checklist.Code, Title: v.Title, Revision: v.Revision, Checklist: hex.EncodeToString(revision.SHA256),
 		Place: v.Place, Real: v.RealClient, Formal: v.Formal, Performed: v.PerformedAt.UTC().Format(instantForm),
 		Equipment: fitted, Parameters: bodyParameters(v.Parameters), Words: v.Words, Stopped: v.Stopped, StopReason: v.StopReason,
-		Marks: bodyMarks(v, r), Undone: bodyUndones(undone), Outcome: r.Outcome, Reasons: bodyReasons(r), Paper: paperOf(v)}
+		Marks: bodyMarks(v, r), Undone: bodyUndones(undone), Outcome: r.Outcome, Reasons: bodyReasons(r), Paper: paperOf(v), Device: device}
 	if v.ClientID != "" {
 		b.Client = &bodyClient{v.ClientID, v.Client}
 	}

@@ -121,6 +121,14 @@ func (o *Office) parametersOf(ctx context.Context, tx *postgres.Tx, client asses
 	if err != nil {
 		return nil, nil, fmt.Errorf("read a child's ordered values: %w", err)
 	}
+	if err := readParameters(rows, known, words); err != nil {
+		return nil, nil, err
+	}
+	return known, words, nil
+}
+
+// readParameters puts ordered values as they are kept among those known.
+func readParameters(rows []postgres.Parameter, known assessment.Parameters, words map[string]string) error {
 	for _, r := range rows {
 		if r.Value == "" {
 			words[r.Name] = r.Words
@@ -128,12 +136,12 @@ func (o *Office) parametersOf(ctx context.Context, tx *postgres.Tx, client asses
 		}
 		n, err := assessment.ParseNumber(r.Value)
 		if err != nil {
-			return nil, nil, fmt.Errorf("read the ordered value %s: %w", r.Name, err)
+			return fmt.Errorf("read the ordered value %s: %w", r.Name, err)
 		}
 		known[r.Name] = assessment.Quantity{Value: n, Unit: r.Unit}
 		words[r.Name] = known[r.Name].String()
 	}
-	return known, words, nil
+	return nil
 }
 
 // Sheets lists the open sheets of the actor.

@@ -96,6 +96,28 @@ func (c Clients) Parameters(ctx context.Context, client assessment.ClientID, at 
 		order by n.name`, client, at)
 }
 
+// ParametersOfAll is Parameters of every client.
+func (c Clients) ParametersOfAll(ctx context.Context, at time.Time) (map[assessment.ClientID][]Parameter, error) {
+	type row struct {
+		Client assessment.ClientID
+		Parameter
+	}
+	rows, err := list[row](ctx, c.scope, `
+		select n.client_id as client, n.id, n.name, coalesce(n.value, '') as value, n.unit, coalesce(n.words, '') as words, n.set_at, n.set_by, '' as by
+		from (
+			select distinct on (client_id, name) *
+			from client_parameter
+			where set_at <= $1
+			order by client_id, name, set_at desc, id desc) n
+		where n.value is not null or n.words is not null
+		order by n.client_id, n.name`, at)
+	all := map[assessment.ClientID][]Parameter{}
+	for _, r := range rows {
+		all[r.Client] = append(all[r.Client], r.Parameter)
+	}
+	return all, err
+}
+
 // SetParameter adds a value; from now on it is the newest of its name.
 func (c Clients) SetParameter(ctx context.Context, client assessment.ClientID, n Parameter) error {
 	return c.exec(ctx, `

@@ -1,0 +1,152 @@
+package office
+
+import (
+	"encoding/hex"
+	"fmt"
+	"math"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/postgres"
+)
+
+// bodyDevice is what a record has of the device it was filled in on. All of it is hashed
+// and signed with the record.
+type bodyDevice struct {
+	ID          assessment.DeviceID `json:"id"`
+	Name        string              `json:"name"`
+	SHA256      string              `json:"sheet_sha256"`
+	Claimed     string              `json:"claimed_performed_at"`
+	Finished    string              `json:"claimed_finished_at"`
+	Sent        string              `json:"sent_at"`
+	Received    string              `json:"received_at"`
+	Gap         int64               `json:"clock_gap_s"`
+	Outcome     assessment.Outcome  `json:"outcome"`
+	Score       *string             `json:"score"`
+	Differs     bool                `json:"differs"`
+	NameChecked string              `json:"name_checked_at,omitempty"`
+	TalkedOver  *bodyTalk           `json:"talked_over,omitempty"`
+	Drawn       *bodyDrawn          `json:"drawn,omitempty"`
+}
+
+type bodyTalk struct {
+	Note     string `json:"note,omitempty"`
+	Practise string `json:"practise,omitempty"`
+}
+
+type bodyDrawn struct {
+	Learner [][]int `json:"learner,omitempty"`
+}
+
+func bodyOfDevice(in incoming, d postgres.Device, differs bool) bodyDevice {
+	at := func(t time.Time) string { return t.UTC().Format(instantForm) }
+	c := in.clocks
+	b := bodyDevice{ID: d.ID, Name: d.Name, SHA256: hex.EncodeToString(in.sha256[:]), Claimed: at(c.Performed), Finished: at(c.Finished), Sent: at(c.Sent),
+		Received: at(c.Received), Gap: int64(math.Round(c.Gap().Seconds())), Outcome: in.outcome, Score: in.text.Outcome.Score, Differs: differs}
+	if n := in.text.NameChecked; n != nil {
+		b.NameChecked = at(*n)
+	}
+	if t := in.text.TalkedOver; t.Note != "" || t.Practise != "" {
+		b.TalkedOver = &bodyTalk{t.Note, t.Practise}
+	}
+	if drawn := in.text.Drawn.Learner; len(drawn) > 0 {
+		b.Drawn = &bodyDrawn{drawn}
+	}
+	return b
+}
+
+// BedsideView is the device that a record was filled in on, without a network.
+type BedsideView struct {
+	ID          assessment.DeviceID
+	Name        string
+	SHA256      string // of the text that the device signed, in hexadecimal
+	Clocks      assessment.Clocks
+	Gap         time.Duration // by which its clock was behind; less than nothing: ahead
+	Outcome     assessment.Outcome
+	Score       *string
+	Differs     bool      // the office made something else of the marks
+	NameChecked time.Time // by its clock; zero: it was not
+	TalkedOver  string
+	Practise    string
+	Drawn       [][]int            // the learner's hand: strokes of x, y, from 0 to 1000; no signature that counts
+	Bursts      []assessment.Burst // marks that were made in one go
+}
+
+// ShownGap reports whether the clocks differ by more than is let pass in silence.
+func (v BedsideView) ShownGap() bool { return v.Clocks.Shown() }
+
+// GapWords says by how much the clock of the device was wrong; empty where that is let
+// pass.
+func (v BedsideView) GapWords() string {
+	if !v.ShownGap() {
+		return ""
+	}
+	way, gap := "behind", v.Gap
+	if gap < 0 {
+		way, gap = "ahead", -gap
+	}
+	return fmt.Sprintf("The clock of the device was %s %s when it sent this.", lasting(gap), way)
+}
+
+// lasting is a span in the largest unit that tells it.
+func lasting(d time.Duration) string {
+	count := func(n int, unit string) string {
+		if n == 1 {
+			return "1 " + unit
+		}
+		return fmt.Sprintf("%d %ss", n, unit)
+	}
+	switch {
+	case d >= 48*time.Hour:
+		return count(int(d/(24*time.Hour)), "day")
+	case d >= 2*time.Hour:
+		return count(int(d/time.Hour), "hour")
+	}
+	return count(int(d/time.Minute), "minute")
+}
+
+// OutcomesWords says both outcomes where they differ; empty where they do not.
+func (v BedsideView) OutcomesWords(office assessment.Outcome) string {
+	switch {
+	case !v.Differs:
+		return ""
+	case v.Outcome == office:
+		return fmt.Sprintf("The device also said %s, by another score or for other reasons. What the office says stands.", v.Outcome)
+	}
+	return fmt.Sprintf("The device said %s. The office says %s, and that stands.", v.Outcome, office)
+}
+
+// view reads back what a record has of its device, with when each mark was made.
+func (b *bodyDevice) view(marks []bodyMark) (*BedsideView, error) {
+	if b == nil {
+		return nil, nil
+	}
+	v := &BedsideView{ID: b.ID, Name: b.Name, SHA256: b.SHA256, Gap: time.Duration(b.Gap) * time.Second, Outcome: b.Outcome, Score: b.Score, Differs: b.Differs}
+	for _, read := range []struct {
+		text string
+		at   *time.Time
+	}{{b.Claimed, &v.Clocks.Performed}, {b.Finished, &v.Clocks.Finished}, {b.Sent, &v.Clocks.Sent}, {b.Received, &v.Clocks.Received}, {b.NameChecked, &v.NameChecked}} {
+		if read.text == "" {
+			continue
+		}
+		at, err := time.Parse(instantForm, read.text)
+		if err != nil {
+			return nil, fmt.Errorf("read an instant of a device: %w", err)
+		}
+		*read.at = at
+	}
+	if b.TalkedOver != nil {
+		v.TalkedOver, v.Practise = b.TalkedOver.Note, b.TalkedOver.Practise
+	}
+	if b.Drawn != nil {
+		v.Drawn = b.Drawn.Learner
+	}
+	var made []time.Time
+	for _, m := range marks {
+		if at, err := time.Parse(instantForm, m.MarkedAt); err == nil && (m.Mark != "" || m.NotApplicable) {
+			made = append(made, at)
+		}
+	}
+	v.Bursts = assessment.Bursts(made)
+	return v, nil
+}

@@ -41,6 +41,9 @@ func TestWhoeverMayIsNotTurnedAwayByTheOffice(t *testing.T) {
 			if line.Operation == "show-standing" {
 				at += "?skill=go-bag&person=" + nowhere
 			}
+			if line.Operation == "take-pack" {
+				at += "?device=" + nowhere
+			}
 			r := httptest.NewRequest(line.Method, at, strings.NewReader(text))
 			r.Header.Set("Content-Type", kind)
 			w := ask(engine, r)
@@ -65,6 +68,7 @@ func (d *desk) otherBodies(w treasure) map[string]any {
 		"ask-erasure":         api.ErasureForm{Person: nowhere, Reason: "x"}, "set-retention": api.RetentionForm{Years: 6, Reason: "x"},
 		"make-token": api.TokenForm{Name: "Rota", Acts: []string{string(assessment.ReadPeople)}},
 		"add-client": api.ClientForm{Code: "7K", FirstName: "Again"}, "add-checklist": d.bodies(w)["save-draft"],
+		"send-sheet":   api.SheetSent{Device: nowhere, Sheet: "{}", Signature: "x", SentAt: d.Now()},
 		"enrol-device": api.DeviceForm{ID: ward.NewID(d.Now()), Name: "Tablet", PublicKey: rfcKey},
 		"open-sheet":   api.SheetForm{Learner: nowhere, Skill: "bagging", Place: "at home", Formal: true},
 		"withdraw":     api.WithdrawalForm{Person: nowhere, Skill: "bagging", Until: "reinstated", Reason: "x", Signing: api.Signing{Password: ward.Password}},

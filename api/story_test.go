@@ -30,6 +30,7 @@ func TestEveryOperation(t *testing.T) {
 	d.checklists()
 	d.devices()
 	learner := d.Family("Lan Nguyễn", child)
+	d.offline(child)
 	certificate := d.certified(learner, child)
 	d.ledger(learner, certificate)
 	d.exceptions(learner, child, certificate)

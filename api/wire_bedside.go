@@ -28,3 +28,98 @@ func device(v office.DeviceView) Device {
 	return Device{ID: string(v.ID), Name: v.Name, Person: string(v.Owner), EnrolledAt: v.EnrolledAt.UTC(), UsedAt: maybeInstant(v.UsedAt),
 		RevokedAt: maybeInstant(v.RevokedAt), RevokedBy: v.RevokedBy}
 }
+
+// Pack is what a device takes along for a day without a network.
+type Pack struct {
+	ID        string        `json:"id" format:"uuid"`
+	Version   int           `json:"version" enum:"1"`
+	MadeAt    time.Time     `json:"made_at"`
+	ExpiresAt time.Time     `json:"expires_at" doc:"From then on it begins no new sheet; those that were begun go on."`
+	Device    Named         `json:"device"`
+	Observer  Named         `json:"observer"`
+	Agency    PackAgency    `json:"agency"`
+	Zone      string        `json:"zone" doc:"Of the agency's clocks." example:"America/Denver"`
+	MayNot    string        `json:"may_not" doc:"Why the observer may observe nothing; empty: they may."`
+	Learners  []PackLearner `json:"learners"`
+	Skills    []PackSkill   `json:"skills" doc:"Those that the observer may observe, with the checklist in force."`
+	Clients   []PackClient  `json:"clients"`
+	Teams     []PackMember  `json:"teams"`
+}
+
+// PackAgency names the agency.
+type PackAgency struct {
+	Code string `json:"code"`
+	Name string `json:"name"`
+}
+
+// PackLearner is somebody who may have to show something.
+type PackLearner struct {
+	ID     string         `json:"id" format:"uuid"`
+	Name   string         `json:"name"`
+	Kind   string         `json:"kind" enum:"family,nurse,aide"`
+	Skills []PackStanding `json:"skills" doc:"Those of the pack that are required of them or begun."`
+}
+
+// PackStanding is where somebody stands in a skill on the day of the pack.
+type PackStanding struct {
+	Skill   string `json:"skill" doc:"The code."`
+	Client  string `json:"client,omitempty" format:"uuid" doc:"Left out: held for every child."`
+	Word    string `json:"word" enum:"not started,learning,current,due,lapsed,withdrawn,waived"`
+	Through string `json:"through,omitempty" format:"date"`
+}
+
+// PackSkill is a skill with the checklist in force, and the rules that it is judged by.
+type PackSkill struct {
+	Code        string       `json:"code"`
+	Title       string       `json:"title"`
+	Specific    bool         `json:"specific" doc:"Held for each child by itself."`
+	ManikinOnly bool         `json:"manikin_only"`
+	Revision    PackRevision `json:"revision"`
+	Checklist   Checklist    `json:"checklist"`
+	Rules       Rules        `json:"rules"`
+}
+
+// PackRevision names a revision.
+type PackRevision struct {
+	ID     string `json:"id" format:"uuid"`
+	Number int    `json:"number"`
+}
+
+// PackClient is a child with what is ordered.
+type PackClient struct {
+	ID         string             `json:"id" format:"uuid"`
+	Code       string             `json:"code"`
+	FirstName  string             `json:"first_name"`
+	Parameters map[string]Reading `json:"parameters" doc:"Ordered numbers, by name."`
+	Words      map[string]string  `json:"words" doc:"All that is ordered, in words, by name."`
+}
+
+// PackMember says who is on whose team.
+type PackMember struct {
+	Client string `json:"client" format:"uuid"`
+	Person string `json:"person" format:"uuid"`
+}
+
+func pack(v office.PackView) Pack {
+	return Pack{ID: v.ID, Version: 1, MadeAt: v.MadeAt.UTC(), ExpiresAt: v.ExpiresAt.UTC(), Device: Named{string(v.Device.ID), v.Device.Name}, Observer: named(v.Observer),
+		Agency: PackAgency{v.Agency.Code, v.Agency.Name}, Zone: v.Zone, MayNot: v.MayNot, Learners: each(v.Learners, packLearner), Skills: each(v.Skills, packSkill),
+		Clients: each(v.Clients, packClient), Teams: each(v.Teams, func(m office.PackMember) PackMember { return PackMember{string(m.Client), string(m.Person)} })}
+}
+
+func packLearner(l office.PackLearner) PackLearner {
+	return PackLearner{string(l.ID), l.Name, string(l.Kind), each(l.Skills, func(s office.PackStanding) PackStanding {
+		return PackStanding{s.Skill, string(s.Client), string(s.Word), s.Through.String()}
+	})}
+}
+
+func packSkill(s office.PackSkill) PackSkill {
+	return PackSkill{s.Code, s.Title, s.Specific, s.ManikinOnly, PackRevision{string(s.RevisionID), s.Revision}, checklist(*s.Checklist), RulesOf(*s.Checklist)}
+}
+
+func packClient(c office.PackClient) PackClient {
+	p := PackClient{string(c.ID), c.Code, c.FirstName, map[string]Reading{}, c.Words}
+	for name, q := range c.Parameters {
+		p.Parameters[name] = Reading{q.Value.String(), q.Unit}
+	}
+	return p
+}

@@ -39,6 +39,7 @@ type Demonstration struct {
 	Reasons     []WhyNot     `json:"reasons" doc:"Every rule that failed, and every value out of its range."`
 	Marks       []Mark       `json:"marks"`
 	Parameters  []Ordered    `json:"parameters" doc:"The child's values as they stood."`
+	Bedside     *Bedside     `json:"bedside,omitempty" doc:"Where it was filled in on a device without a network."`
 	Checklist   Checklist    `json:"checklist"`
 	Signatures  []Signature  `json:"signatures"`
 	Certificate *Certificate `json:"certificate,omitempty"`
@@ -121,7 +122,7 @@ func undone(t office.TakenBack) Undone { return Undone{At: t.At.UTC(), Step: t.S
 
 func demonstration(v office.DemonstrationView) Demonstration {
 	d := Demonstration{DemonstrationHead: demonstrationHead(v.Demonstration), Paper: paper(v.Paper), Stopped: v.Stopped, StopReason: v.StopReason, TakenBack: each(v.TakenBack, undone), Marks: []Mark{},
-		Parameters: ordered(v.Parameters, v.Words), Checklist: checklist(v.Checklist), Signatures: each(v.Signatures, signature)}
+		Parameters: ordered(v.Parameters, v.Words), Checklist: checklist(v.Checklist), Bedside: bedside(v), Signatures: each(v.Signatures, signature)}
 	d.Reasons = each(v.Result.Reasons, func(r assessment.Reason) WhyNot {
 		return WhyNot{Rule: string(r.Rule), Step: r.Step, Of: r.Of, Says: r.InWords(v.Checklist)}
 	})

@@ -21,7 +21,7 @@ import (
 var stands = map[string][][2]string{
 	"id": {{"/people/", "person"}, {"/appointments/", "appointment"}, {"/clients/", "client"}, {"/skills/", "skill"}, {"/revisions/", "revision"},
 		{"/sheets/", "sheet"}, {"/demonstrations/:id/pages/", "typed"}, {"/demonstrations/", "demonstration"}, {"/withdrawals/", "withdrawal"}, {"/requirements/", "requirement"}, {"/criteria/", "criterion"},
-		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/account/devices/", "device"}, {"/bedside/devices/", "device"}, {"/tokens/", "program"}, {"/survey-access/", "access"}, {"/erasures/", "erasure"}},
+		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/account/devices/", "device"}, {"/bedside/devices/", "device"}, {"/bedside/sheets/", "sheet"}, {"/tokens/", "program"}, {"/survey-access/", "access"}, {"/erasures/", "erasure"}},
 	"member": {{"", "member"}}, "stretch": {{"", "member"}}, "criterion": {{"", "criterion"}}, "shift": {{"", "shift"}}, "handle": {{"", "session"}},
 	"device": {{"", "device"}},
 	"step":   {{"", "1"}}, "number": {{"", "1"}}, "token": {{"", "no-such-token"}},
@@ -81,6 +81,7 @@ var sends = map[string]string{
 	"POST /survey-access": "person={surveyor}&whole=yes&reason=x&from={today}&through={today}", "POST /api/v1/survey-access": "person={surveyor}&whole=true",
 	"POST /erasures": "about=person+{person}&reason=x", "POST /api/v1/erasures": "person={person}", "POST /erasures/retention": "years=6&reason=x", "POST /erasures/:id/carrying-out": "password={secret}",
 	"POST /tokens": "name=New&acts=read+checklists&days=30", "POST /api/v1/tokens": "acts=read+checklists", "POST /api/v1/requirements": "client={client}", "PUT /api/v1/sheets/:id/marks/:step": "mark=cued", "PUT /api/v1/sheets/:id": "client={client}",
+	"GET /api/v1/bedside/pack": "device={device}", "PUT /api/v1/bedside/sheets/:id": "device={device}&sheet=x&signature=x&sent_at={now}",
 	"POST /api/v1/bedside/devices": "id=0197a1d0-0000-7000-8000-0000000000d1&name=Tablet&public_key={device-key}",
 	"PUT /api/v1/clients/:id":      "code={new-code}", "POST /api/v1/clients": "code={new-code}",
 

@@ -13,11 +13,13 @@ var takesAnyID = map[string]bool{
 	"GET /api/v1/certificates":            true, // a list of whom there is not is empty
 	"GET /api/v1/demonstrations":          true, // the same
 	"POST /demonstrations/:id/discarding": true, // thrown away is thrown away: the second of two clicks says so too
+	"PUT /api/v1/bedside/sheets/:id":      true, // takes a sheet in under an id that the device made
 	"PUT /api/v1/sheets/:id":              true, // opens a sheet under an id that the asker made
 }
 
 // absent are routes whose thing of one's own is not there in this walk: with why.
 var absent = map[string]bool{
+	"GET /api/v1/bedside/pack":             true,                                             // for one's own device
 	"POST /account/devices/:id/revocation": true, "DELETE /api/v1/bedside/devices/:id": true, // an educator's: nobody else has one
 	"POST /people/:id/devices/:device/revocation": true, // needs a device of that person; the tests of devices revoke one
 	"POST /account/passkeys/:id/removal":          true, // needs a device; the tests of passkeys remove one's own and another's
@@ -25,6 +27,7 @@ var absent = map[string]bool{
 
 // unfinished are routes that no request of this walk finishes, by why.
 var unfinished = map[string][]string{
+	"takes a sheet that was signed; the tests of received sheets send some":    {"PUT /api/v1/bedside/sheets/:id"},
 	"needs a device of somebody who observes; the tests of devices revoke one": {"POST /people/:id/devices/:device/revocation"},
 	"done already in the ward, so that it is refused as a conflict": {
 		"POST /api/v1/clients/:id/team", "POST /clients/:id/team", "POST /api/v1/clients/:id/plan", "POST /clients/:id/readiness",

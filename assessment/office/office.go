@@ -52,7 +52,7 @@ type Office struct {
 
 	strangers             strangers
 	signingIn, confirming turns         // whose passwords are being looked at
-	developing            chan struct{} // one photo at a time: a decoded one takes up to 160 MB
+	developing            chan struct{} // one photo at a time: one of 40 megapixels takes some 130 MB
 }
 
 // New opens an office over a database.

@@ -26,36 +26,72 @@ type pdfFile struct {
 
 var opening = regexp.MustCompile(`(?:^|[^0-9])([0-9]{1,9})[\x00\t\n\f\r ]+[0-9]{1,5}[\x00\t\n\f\r ]+obj|trailer`)
 
+// found is an object as it stands in the file.
+type found struct {
+	number int
+	value  any
+	from   int // where the data of a stream begins
+}
+
 // readPDF reads all objects from the first byte to the last, whatever the tables of
 // the file say about where they stand: what a table leaves out is looked at too.
 func readPDF(all []byte) (*pdfFile, error) {
 	f := &pdfFile{objects: map[int]any{}}
+	there, err := f.listed(all)
+	if err != nil {
+		return nil, err
+	}
+	for _, o := range there { // so that lengths that stand behind their streams are known
+		f.objects[o.number] = o.value
+	}
+	for i, o := range there {
+		if s, is := o.value.(pdfStream); is {
+			if n := whole(f.resolved(s.dict["Length"])); endsAt(all[o.from:], n) {
+				there[i].value = pdfStream{s.dict, all[o.from : o.from+n]}
+			}
+		}
+	}
+	f.objects = map[int]any{}
+	for _, o := range there {
+		if err := f.add(o.number, o.value); err != nil {
+			return nil, err
+		}
+	}
+	return f, nil
+}
+
+// listed are the objects in their order, and the trailers besides.
+func (f *pdfFile) listed(all []byte) ([]found, error) {
+	var there []found
 	for at := 0; ; {
 		m := opening.FindSubmatchIndex(all[at:])
 		if m == nil {
-			return f, nil
+			return there, nil
 		}
 		l := &lexer{all: all, at: at + m[1], values: &f.values}
 		v, err := l.value(0)
-		if err != nil {
-			return nil, err
+		if err != nil || len(there) >= mostObjects {
+			return nil, errPDF
 		}
 		dict, _ := v.(pdfDict)
 		if m[2] < 0 {
 			f.trailers, at = append(f.trailers, dict), l.at
 			continue
 		}
+		o := found{value: v}
 		if dict != nil {
-			if data, is := l.stream(dict); is {
-				v = pdfStream{dict, data}
+			if from, data, is := l.stream(dict); is {
+				o.value, o.from = pdfStream{dict, data}, from
 			}
 		}
-		number, _ := strconv.Atoi(string(all[at+m[2] : at+m[3]]))
-		if err := f.add(number, v); err != nil {
-			return nil, err
-		}
-		at = l.at
+		o.number, _ = strconv.Atoi(string(all[at+m[2] : at+m[3]]))
+		there, at = append(there, o), l.at
 	}
+}
+
+// endsAt reports whether a stream that begins here ends after so many bytes.
+func endsAt(rest []byte, n int) bool {
+	return n >= 0 && n <= len(rest) && bytes.HasPrefix(bytes.TrimLeft(rest[n:min(n+20, len(rest))], "\r\n "), []byte("endstream"))
 }
 
 // add takes an object in, and what is packed in it.
@@ -77,13 +113,13 @@ func (f *pdfFile) add(number int, v any) error {
 	return nil
 }
 
-// stream is the data behind a dictionary, up to its "endstream".
-func (l *lexer) stream(dict pdfDict) ([]byte, bool) {
+// stream is the data behind a dictionary, up to its "endstream", and where it begins.
+func (l *lexer) stream(dict pdfDict) (from int, data []byte, is bool) {
 	before := l.at
 	l.blank()
 	if !l.starts("stream") {
 		l.at = before
-		return nil, false
+		return 0, nil, false
 	}
 	l.at += len("stream")
 	if l.starts("\r") {
@@ -92,21 +128,18 @@ func (l *lexer) stream(dict pdfDict) ([]byte, bool) {
 	if l.starts("\n") {
 		l.at++
 	}
-	rest := l.all[l.at:]
-	if length, is := dict["Length"].(pdfNumber); is {
-		n, err := strconv.Atoi(string(length))
-		if err == nil && n >= 0 && n <= len(rest) && bytes.HasPrefix(bytes.TrimLeft(rest[n:], "\r\n "), []byte("endstream")) {
-			l.at += n
-			return rest[:n], true
-		}
+	from = l.at
+	rest := l.all[from:]
+	if n := whole(dict["Length"]); endsAt(rest, n) {
+		l.at += n
+		return from, rest[:n], true
 	}
 	end := bytes.Index(rest, []byte("endstream"))
 	if end < 0 {
 		end = len(rest)
 	}
 	l.at += end
-	data := bytes.TrimSuffix(rest[:end], []byte("\n"))
-	return bytes.TrimSuffix(data, []byte("\r")), true
+	return from, bytes.TrimSuffix(bytes.TrimSuffix(rest[:end], []byte("\n")), []byte("\r")), true
 }
 
 // unpack reads the objects within an object stream (ISO 32000-1, section 7.5.7).

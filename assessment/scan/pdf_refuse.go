@@ -54,7 +54,7 @@ func (f *pdfFile) acts(v any) pdfName {
 			return "PS"
 		}
 		for _, key := range slices.Sorted(maps.Keys(v)) {
-			if active[key] {
+			if active[key] && !(key == "EmbeddedFiles" && f.empty(v[key])) {
 				return key
 			}
 			if name := f.acts(v[key]); name != "" {
@@ -63,6 +63,13 @@ func (f *pdfFile) acts(v any) pdfName {
 		}
 	}
 	return ""
+}
+
+// empty reports whether a tree of names holds none, as some programs write it.
+func (f *pdfFile) empty(v any) bool {
+	tree, is := f.resolved(v).(pdfDict)
+	names, list := f.resolved(tree["Names"]).(pdfList)
+	return is && tree["Kids"] == nil && (tree["Names"] == nil || list && len(names) == 0)
 }
 
 // resolved follows references to what they stand for.

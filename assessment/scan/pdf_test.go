@@ -97,7 +97,7 @@ func fileAt(t testing.TB, path string) []byte {
 // A scan keeps what it shows, by the word of two other programs, and loses what else
 // it holds: words about itself, links, older states, what stands around its objects.
 func TestAScanKeepsItsPages(t *testing.T) {
-	sent := scanned(t, "/Metadata 7 0 R /Outlines 8 0 R /OpenAction [3 0 R /Fit]", "/Annots [<< /Subtype /Link /Rect [0 0 9 9] /Act << /S /URI /URI (http://example.org/Mira) >> >>]",
+	sent := scanned(t, "/Names << /EmbeddedFiles << /Names [] >> >> /Metadata 7 0 R /Outlines 8 0 R /OpenAction [3 0 R /Fit]", "/Annots [<< /Subtype /Link /Rect [0 0 9 9] /Act << /S /URI /URI (http://example.org/Mira) >> >>]",
 		streamOf("/Type /Metadata /Subtype /XML", []byte("<x:xmpmeta>Mira was here</x:xmpmeta>")), "<< /Title (Outline of Mira) >>")
 	sent = bytes.Replace(sent, []byte("/Root 1 0 R"), []byte("/Root 1 0 R /Info << /Author (Mira) >>"), 1)
 	sent = append(sent, "<html><script>alert('Mira')</script></html>"...)
@@ -127,6 +127,18 @@ func TestAScanKeepsItsPages(t *testing.T) {
 	}
 }
 
+// A length that stands behind its stream, with no line between data and end, is kept to
+// the byte: that one byte may be a line feed of the data (ISO 32000-1, section 7.3.8.2).
+func TestALengthBehindItsStream(t *testing.T) {
+	drawn := []byte("BT /A 12 Tf 10 80 Td (Marked) Tj ET\n")
+	sent := pdfOf("<< /Type /Catalog /Pages 2 0 R >>", "<< /Type /Pages /Kids [3 0 R] /MediaBox [0 0 200 100] >>",
+		"<< /Type /Page /Parent 2 0 R /Contents 4 0 R >>", "<< /Length 5 0 R >>\nstream\n"+string(drawn)+"endstream", fmt.Sprint(len(drawn)))
+	page := cleaned(t, sent)
+	if want := fmt.Sprintf("/Length %d>>\nstream\n%s\nendstream", len(drawn), drawn); !bytes.Contains(page.Content, []byte(want)) {
+		t.Errorf("it became %s", page.Content)
+	}
+}
+
 // packed is a PDF as another program writes it.
 func packed(t testing.TB, pdf []byte, how ...string) []byte {
 	t.Helper()
@@ -145,7 +157,7 @@ func TestAPDFThatActsIsRefused(t *testing.T) {
 		"when opened, by ref": scanned(t, "/OpenAction 7 0 R", "", "<< /S /Named /N /Print >>"),
 		"when a page is":      scanned(t, "", "/AA << /O << /S /Named /N /Print >> >>"),
 		"launch":              scanned(t, "", "/Annots [<< /Subtype /Link /A << /S /Launch /F (x.exe) >> >>]"),
-		"a file within":       scanned(t, "/Names << /EmbeddedFiles << /Names [] >> >>", ""),
+		"a file within":       scanned(t, "/Names << /EmbeddedFiles << /Names [(a) 7 0 R] >> >>", "", "<< >>"),
 		"a file unreferred":   scanned(t, "", "", streamOf("/Type /EmbeddedFile", []byte("MZ"))),
 		"rich media":          scanned(t, "", "/Annots [<< /Subtype /RichMedia >>]"),
 		"a form by XML":       scanned(t, "/AcroForm << /XFA 7 0 R >>", "", streamOf("", []byte("<xdp/>"))),

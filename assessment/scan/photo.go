@@ -2,9 +2,7 @@ package scan
 
 import (
 	"bytes"
-	"image"
 	"image/color"
-	"image/draw"
 	"image/jpeg"
 	"image/png"
 
@@ -62,47 +60,4 @@ func depth(sent []byte, kind string, model color.Model) int64 {
 		return 8
 	}
 	return 4
-}
-
-// upright turns a picture the way its orientation says (Exif 2.3, tag 0112).
-func upright(seen image.Image, turned int) image.Image {
-	if turned < 2 || turned > 8 {
-		return seen
-	}
-	b := seen.Bounds()
-	w, h := b.Dx(), b.Dy()
-	from := image.NewRGBA(image.Rect(0, 0, w, h))
-	draw.Draw(from, from.Bounds(), image.White, image.Point{}, draw.Src)
-	draw.Draw(from, from.Bounds(), seen, b.Min, draw.Over)
-	across, down := w, h
-	if turned > 4 {
-		across, down = h, w
-	}
-	to := image.NewRGBA(image.Rect(0, 0, across, down))
-	for y := range down {
-		for x := range across {
-			fx, fy := source(turned, x, y, w, h)
-			copy(to.Pix[y*to.Stride+4*x:][:4], from.Pix[fy*from.Stride+4*fx:][:4])
-		}
-	}
-	return to
-}
-
-// source is where a pixel of the upright picture stands in one that is w by h.
-func source(turned, x, y, w, h int) (int, int) {
-	switch turned {
-	case 2:
-		return w - 1 - x, y
-	case 3:
-		return w - 1 - x, h - 1 - y
-	case 4:
-		return x, h - 1 - y
-	case 5:
-		return y, x
-	case 6:
-		return y, h - 1 - x
-	case 7:
-		return w - 1 - y, h - 1 - x
-	}
-	return w - 1 - y, x
 }

@@ -40,6 +40,7 @@ func record(v office.DemonstrationView) (*paper, error) {
 	p.row(label("skill"), head(v.Title), soft(forWhom(v.Client)+fmt.Sprintf(" · checklist revision %d", v.Revision)))
 	p.row(label("shown"), text(p.say.instant(v.PerformedAt, p.zone)+", "+v.Place+", "+withWhom(v.RealClient)), soft("observed by "+v.Observer), soft(equipment))
 	p.fromPaper(v)
+	p.bedside(v)
 	p.outcome(v)
 	p.row(label("counts"), text(countsInWords(p.say, v)))
 	if v.Certificate != nil {

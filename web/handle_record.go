@@ -53,6 +53,7 @@ func (p *RecordPage) about(r office.RecordReading) {
 		p.Stopped = "Nothing was written down."
 	}
 	p.paper(r)
+	p.Bedside = bedsideLine(r.DemonstrationView)
 	for _, t := range r.TakenBack {
 		p.TakenBack = append(p.TakenBack, t.Words(r.Zone))
 	}

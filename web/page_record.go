@@ -18,14 +18,15 @@ type RecordPage struct {
 	Practice  bool
 	Outcome   string // competent, not yet competent, stopped for safety
 	Score     string
-	Counts    bool        // both have signed, or a negative is signed by the observer
-	Acts      string      // "It counts from 18 Nov 2026."; empty while it does not
-	Now       string      // where the learner stands today, and what is needed
-	Reasons   []Reason    // why not competent, and values out of range
-	Stopped   string      // what happened when it was stopped; else empty
-	FromPaper string      // "on paper; typed in on 25 Nov 2026, 14:05 MST"; empty = it was marked here
-	Pages     []PaperPage // of that paper
-	TakenBack []string    // what stood against the learner and was taken back while the sheet was open
+	Counts    bool         // both have signed, or a negative is signed by the observer
+	Acts      string       // "It counts from 18 Nov 2026."; empty while it does not
+	Now       string       // where the learner stands today, and what is needed
+	Reasons   []Reason     // why not competent, and values out of range
+	Stopped   string       // what happened when it was stopped; else empty
+	FromPaper string       // "on paper; typed in on 25 Nov 2026, 14:05 MST"; empty = it was marked here
+	Pages     []PaperPage  // of that paper
+	Bedside   *BedsideLine // the device it was filled in on; nil = it was marked here
+	TakenBack []string     // what stood against the learner and was taken back while the sheet was open
 	Sections  []RecordSection
 
 	Signed []Signature

@@ -94,6 +94,13 @@ func recordSamples() map[string]Page {
 	stopped.TakenBack = []string{"Step 12 was marked unsafe; at 10:32 that was taken back."}
 	stopped.Outcome, stopped.Stopped, stopped.Corrected = "stopped for safety", "The tube slid; I held it and gave breaths by bag.", "Taken back on 26 Nov 2026, 09:10 MST by Rolf Teague: another child was meant."
 	counts := []MarkCount{{"independent", 26}, {"cued", 1}, {"not met", 1}, {"not applicable", 1}}
+	bedside := signed
+	bedside.Bedside = &BedsideLine{Device: "The ward’s grey tablet", Received: "27 Nov 2026, 08:12 MST", Clocks: "It showed 23 Nov 2026, 14:05 MST when this was begun and 25 Nov 2026, 08:12 MST when it was sent.",
+		Gap: "The clock of the device was 2 days behind when it sent this.", Outcomes: "The device said not yet competent. The office says competent, and that stands.", NameChecked: "23 Nov 2026, 14:04 MST",
+		Pace: []string{"9 steps were marked within 6 seconds, at 14:02.", "6 steps were marked within 1 second, at 14:20."}, TalkedOver: "Calm and in order. The clamp was forgotten once.", Practise: "The clamp, three times on the manikin.",
+		Drawn: drawnPath([][]int{{80, 600, 130, 240, 190, 640, 260, 300, 340, 620}, {400, 640, 430, 380, 520, 420, 480, 640, 610, 500, 900, 470}, {300, 180}})}
+	plainly := stopped
+	plainly.Bedside = &BedsideLine{Device: "My phone", Received: "25 Nov 2026, 16:40 MST"}
 	fromPaper := signed
 	fromPaper.FromPaper = "on paper; typed in on 25 Nov 2026, 18:20 MST"
 	fromPaper.Pages = []PaperPage{{1, "photo or picture, SHA-256 5f20c1aa90b3e4d7…", "/demonstrations/d3/pages/1", ""}, {2, "scan of 6 pages, SHA-256 0b1f7c6622aa91ff…", "/demonstrations/d3/pages/2", ""}}
@@ -104,7 +111,7 @@ func recordSamples() map[string]Page {
 	full.Paper = &PaperForm{Revision: 4, Text: "3f2a-9c01-77de", Pages: []PaperPage{{1, "photo or picture, 412 kB", "/demonstrations/d3/pages/1", "/demonstrations/d3/pages/1/removal"}, {2, "scan of 6 pages, 1804 kB", "/demonstrations/d3/pages/2", "/demonstrations/d3/pages/2/removal"}}}
 	refused.Paper = &PaperForm{Action: "/demonstrations/d3/pages", Revision: 4, Text: "3f2a-9c01-77de", Pages: full.Paper.Pages, Faults: Faults{What: "The page was not attached.", Why: "This file is too large: a page has at most 8 MB."}}
 	return map[string]Page{
-		"record-paper": fromPaper, "review-paper": bare, "review-paper-full": full, "review-paper-refused": refused,
+		"record-bedside": bedside, "record-bedside-plain": plainly, "record-paper": fromPaper, "review-paper": bare, "review-paper-full": full, "review-paper-refused": refused,
 		"record": record, "record-pin": byPIN, "record-signed": signed, "record-stopped": stopped,
 		"review-open": ReviewPage{Frame: educatorFrame(""), Skill: "Circuit change", Learner: "Tomasz Rybak", Client: "Mira, 7K", Back: "/demonstrations/d3/marks", Steps: 29, Marks: counts,
 			Open: []OpenStep{{4, stepTexts[3], "has no mark", "/demonstrations/d3/marks/4"}, {22, stepTexts[21], "needs its value", "/demonstrations/d3/marks/22"}}},

@@ -1,0 +1,65 @@
+package reports
+
+import (
+	"wellshown/assessment/office"
+)
+
+// A drawn signature is printed in a field of this size, in points.
+const (
+	drawnWidth  = 180.0
+	drawnHeight = 60.0
+	drawnField  = 1000.0 // of its coordinates
+)
+
+// bedside says on which device it was filled in without a network, when that came in,
+// and all that was kept of it there.
+func (p *paper) bedside(v office.DemonstrationView) {
+	d := v.Bedside
+	if d == nil {
+		return
+	}
+	pieces := []words{text("Recorded on the device " + d.Name + ", without a network. Received " + p.say.instant(d.Clocks.Received, p.zone) + ".")}
+	if gap := d.GapWords(); gap != "" {
+		pieces = append(pieces, strong(gap), text("It showed "+p.say.instant(d.Clocks.Performed, p.zone)+" when this was begun and "+p.say.instant(d.Clocks.Sent, p.zone)+" when it was sent."))
+	}
+	if both := d.OutcomesWords(v.Outcome); both != "" {
+		pieces = append(pieces, strong(both))
+	}
+	for _, b := range d.Bursts {
+		pieces = append(pieces, text(b.Words(p.zone)))
+	}
+	if !d.NameChecked.IsZero() {
+		pieces = append(pieces, soft("The learner’s name was checked on the device at "+p.say.instant(d.NameChecked, p.zone)+"."))
+	}
+	p.row(label("at the bedside"), append(pieces, soft("The device signed a text with the SHA-256 "+d.SHA256+"."))...)
+	if d.TalkedOver != "" {
+		p.row(label("talked over"), text(ended(d.TalkedOver)))
+	}
+	if d.Practise != "" {
+		p.row(label("to practise"), text(ended(d.Practise)))
+	}
+	p.drawn(d.Drawn)
+}
+
+// drawn prints what the learner drew with a finger or a pen. It is no signature that
+// counts, and says so.
+func (p *paper) drawn(strokes [][]int) {
+	if len(strokes) == 0 {
+		return
+	}
+	var lines drawing
+	for _, s := range strokes {
+		var points []float64
+		for i := 0; i+1 < len(s); i += 2 {
+			points = append(points, p.left+float64(s[i])*drawnWidth/drawnField, float64(s[i+1])*drawnHeight/drawnField)
+		}
+		if len(points) == 2 { // a dot
+			points = append(points, points[0]+0.5, points[1])
+		}
+		lines = append(lines, figure{path: polyline(points...), pen: 0.8, colour: ink})
+	}
+	all := []atom{{before: 12, height: drawnHeight + 4, drawing: lines}}
+	all = append(all, atoms(p.lines(soft("Drawn at the bedside by the learner; not a signature that counts."), p.room()), p.left)...)
+	p.beside(all, label("drawn"), textStyle.baseline())
+	p.add(unbroken(all)...)
+}

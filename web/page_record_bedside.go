@@ -1,0 +1,59 @@
+package web
+
+import (
+	"fmt"
+	"strings"
+
+	"wellshown/assessment/office"
+)
+
+// BedsideLine tells of the device that a record was filled in on, without a network.
+type BedsideLine struct {
+	Device      string
+	Received    string
+	Clocks      string   // what its clock showed, where that was wrong; else empty
+	Gap         string   // by how much; empty where that is let pass
+	Outcomes    string   // both, where they differ
+	NameChecked string   // when, by the device; empty: it was not
+	Pace        []string // marks that were made in one go
+	TalkedOver  string
+	Practise    string
+	Drawn       string // path of what the learner drew, in a field of 1000 by 1000; empty: nothing
+}
+
+func bedsideLine(v office.DemonstrationView) *BedsideLine {
+	d := v.Bedside
+	if d == nil {
+		return nil
+	}
+	b := BedsideLine{Device: d.Name, Received: instant(d.Clocks.Received, v.Zone), Gap: d.GapWords(), Outcomes: d.OutcomesWords(v.Outcome),
+		TalkedOver: d.TalkedOver, Practise: d.Practise, Drawn: drawnPath(d.Drawn)}
+	if d.ShownGap() {
+		b.Clocks = fmt.Sprintf("It showed %s when this was begun and %s when it was sent.", instant(d.Clocks.Performed, v.Zone), instant(d.Clocks.Sent, v.Zone))
+	}
+	if !d.NameChecked.IsZero() {
+		b.NameChecked = instant(d.NameChecked, v.Zone)
+	}
+	for _, burst := range d.Bursts {
+		b.Pace = append(b.Pace, burst.Words(v.Zone))
+	}
+	return &b
+}
+
+// drawnPath is the strokes as one path (SVG 2, section 9.3).
+func drawnPath(strokes [][]int) string {
+	var path strings.Builder
+	for _, s := range strokes {
+		for i := 0; i+1 < len(s); i += 2 {
+			letter := "L"
+			if i == 0 {
+				letter = "M"
+			}
+			fmt.Fprintf(&path, "%s%d %d", letter, s[i], s[i+1])
+		}
+		if len(s) == 2 { // a dot
+			path.WriteString("l1 0")
+		}
+	}
+	return path.String()
+}

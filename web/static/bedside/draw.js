@@ -14,20 +14,31 @@ export function h(tag, attributes = {}, ...children) {
   return made;
 }
 
+// The signs of every page, drawn alike: a path, and how wide its line is; 0 fills it.
+const disc = "M10 3a7 7 0 1 0 0 14a7 7 0 1 0 0-14z";
 const shapes = {
-  met: "M3 8.5l3.2 3.5L13 4.5", open: "M3 3h10v10H3z", fault: "M8 2l6.5 12h-13zM8 6.5v3.5M8 12v.1",
-  stopped: "M5 1.5h6l3.5 3.5v6L11 14.5H5L1.5 11V5zM4 8h8", sent: "M8 13V3M4 7l4-4 4 4",
+  current: [["M10 2a8 8 0 1 0 0 16a8 8 0 1 0 0-16z", 0]], due: [["M10 2a8 8 0 0 0 0 16z", 0], ["M10 2.75a7.25 7.25 0 1 0 0 14.5a7.25 7.25 0 1 0 0-14.5zM10 2.5v15", 2]],
+  lapsed: [[disc, 2.2], ["M3.5 10h13", 2.2]], withdrawn: [[disc, 2], ["M5.5 5.5l9 9M14.5 5.5l-9 9", 2]], learning: [[disc, 2.6]],
+  waived: [["M10 2.5l7.5 7.5-7.5 7.5L2.5 10z", 2]], "not-started": [["M4.5 10h11", 2.4]],
+  met: [["M3.5 10.5l4.3 4.5L16.5 5", 2.6]], open: [["M3.5 3.5h13v13h-13z", 2]], sent: [["M10 16V4M5 9l5-5 5 5", 2.2]],
+  stopped: [["M6.7 2h6.6L18 6.7v6.6L13.3 18H6.7L2 13.3V6.7z", 2], ["M6 10h8", 2.4]], fault: [["M10 2.5L18.3 17H1.7z", 2], ["M10 7.5v4.7M10 13.4v1.8", 2]],
 };
 
-// shape draws one of the house's own signs; the words stand beside it.
-export function shape(name) {
+// shape draws one of them; the words stand beside it.
+export function shape(word) {
+  const name = word.replace(" ", "-");
   const made = document.createElementNS(svg, "svg");
   made.setAttribute("class", "shape " + name);
-  made.setAttribute("viewBox", "0 0 16 16");
+  made.setAttribute("viewBox", "0 0 20 20");
   made.setAttribute("aria-hidden", "true");
-  const path = document.createElementNS(svg, "path");
-  path.setAttribute("d", shapes[name]);
-  made.append(path);
+  for (const [d, width] of shapes[name] ?? []) {
+    const path = document.createElementNS(svg, "path");
+    path.setAttribute("d", d);
+    path.setAttribute("fill", width ? "none" : "currentColor");
+    if (width) path.setAttribute("stroke", "currentColor");
+    path.setAttribute("stroke-width", width);
+    made.append(path);
+  }
   return made;
 }
 

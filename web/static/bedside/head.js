@@ -17,7 +17,7 @@ export function head(view) {
     h("div", { class: "mark-row kept" }, h("p", {}, ...status(view)),
       h("div", { class: "acts" }, !sheet.stopped && [button("Undo", () => view.undo(), { id: "undo", class: "act quiet", disabled: view.shut || sheet.undo.length === 0, "aria-label": undoes(sheet) }),
         button("Finish", () => view.finish(), { id: "finish", class: "act quiet", disabled: view.shut })])),
-    clocks(view));
+    clocks(view), view.notice());
 }
 
 function undoes(sheet) {

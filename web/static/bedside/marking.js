@@ -33,11 +33,19 @@ export async function marking({ put, words, still, again }) {
   await take(false);
   view.at = filling.stepOf(sheet, Number(at)) ? Number(at) : filling.nextOpen(sheet) || 1;
   view.draw(true);
-  const ends = [tick(), listenToKeys(view)];
+  const ends = [tick(), listenToKeys(view), whenTurned(() => view.turned())];
   return {
     leave: async () => { await work.queue; ends.forEach((end) => end()); free(); await state.read(); },
     told: () => view.net(),
   };
+}
+
+// whenTurned acts when the screen has another width; a keyboard that opens has not.
+function whenTurned(act) {
+  let wide = innerWidth;
+  const turned = () => { if (innerWidth !== wide) act(); wide = innerWidth; };
+  addEventListener("resize", turned);
+  return () => removeEventListener("resize", turned);
 }
 
 function notHere(put) {

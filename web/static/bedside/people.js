@@ -99,6 +99,6 @@ function skill(pack, l, s) {
   if (!list) return null;
   const address = "#/begin/" + [l.id, s.skill, s.client ?? ""].map(encodeURIComponent).join("/");
   const words = [s.word, s.through && `through ${civil(s.through)}`].filter(Boolean).join(", ");
-  return line("", [h("p", { class: "head" }, list.title, client && h("span", { class: "for" }, ` for ${childName(client)}`)), h("p", {}, words)],
+  return line(shape(s.word), [h("p", { class: "head" }, list.title, client && h("span", { class: "for" }, ` for ${childName(client)}`)), h("p", {}, words)],
     !expired(pack) && link("Observe", address, { class: "act", id: `see-${l.id}-${s.skill}-${s.client ?? ""}`, "aria-label": `Observe ${list.title}, ${l.name}${client ? `, for ${childName(client)}` : ""}` }));
 }

@@ -15,7 +15,7 @@ export async function watchShell() {
   try {
     const registration = await navigator.serviceWorker.register("/bedside/sw.js", { scope: "/bedside/", updateViaCache: "none" });
     const look = () => {
-      waits = registration.waiting;
+      waits = navigator.serviceWorker.controller && registration.waiting; // the first one replaces nothing
       if (waits) state.tell();
     };
     look();

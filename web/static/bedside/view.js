@@ -28,15 +28,19 @@ export class View {
     if (!this.still()) return;
     const was = document.activeElement?.id;
     const body = this.sheet.stopped ? stoppedScreen(this) : stepList(this);
-    if (!this.put(head(this), this.notice(), ...[body].flat(3))) return;
+    if (!this.put(head(this), ...[body].flat(3))) return;
     document.body.classList.toggle("marking", !this.sheet.stopped);
     document.title = `${document.querySelector("main h1").textContent} · ${this.sheet.skill.title} · Wellshown`;
     history.replaceState(null, "", `#/sheet/${this.sheet.id}/${this.at}`);
     document.documentElement.style.setProperty("--head", (document.getElementById("top").firstChild?.offsetHeight ?? 0) + "px");
     if (jump) document.querySelector(".line.now")?.scrollIntoView({ block: "start" });
+    if (this.work.fault && getComputedStyle(document.querySelector(".mark-top")).display === "contents") scrollTo(0, 0); // it scrolls away there
     const to = jump ? document.querySelector("main h1") : document.getElementById(was);
     to?.focus({ preventScroll: true });
   }
+
+  // turned brings the current step into sight again, where the screen was turned.
+  turned() { if (!this.sheet.stopped) document.querySelector(".line.now")?.scrollIntoView({ block: "start" }); }
 
   net() { document.querySelector(".mark-top")?.replaceWith(head(this)); }
 

@@ -15,6 +15,7 @@ import (
 
 	"github.com/gin-gonic/gin"
 
+	"wellshown/api"
 	"wellshown/assessment"
 	"wellshown/assessment/office"
 	"wellshown/integration/browser"
@@ -101,7 +102,10 @@ func served(t *testing.T, name string) (*ward.Ward, string) {
 	engine := gin.New()
 	engine.ContextWithFallback = true
 	engine.Use(func(c *gin.Context) { c.Header("Content-Security-Policy", web.ContentSecurityPolicy) })
-	site := web.Routes(engine, w.Office, web.Options{Papers: reports.New(w.Office), RequestID: func(context.Context) string { return "browser" }})
+	papers := reports.New(w.Office)
+	site := web.Routes(engine, w.Office, web.Options{Papers: papers, RequestID: func(context.Context) string { return "browser" }})
+	api.Routes(engine, w.Office, site.Identify, api.Papers{Record: papers.Record, Page: papers.PaperPage, Blank: papers.Blank, Certificate: papers.CertificatePDF,
+		Transcript: papers.Transcript, Readiness: papers.Readiness, Overdue: papers.Overdue, OverdueCSV: papers.OverdueCSV, OverdueXLSX: papers.OverdueXLSX})
 	engine.NoRoute(site.NotFound)
 	server.Config.Handler = engine
 	server.Start()

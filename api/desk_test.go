@@ -91,6 +91,10 @@ func papers(o *office.Office) api.Papers {
 			v, err := o.Overdue(ctx, by, q)
 			return []byte("PK overdue " + v.On.String()), "overdue.xlsx", err
 		},
+		SkillsDayCards: func(ctx context.Context, by assessment.Actor, id assessment.SkillsDayID) ([]byte, string, error) {
+			v, err := o.SkillsDay(ctx, by, id)
+			return []byte("%PDF cards " + v.Name), "cards.pdf", err
+		},
 	}
 }
 

@@ -73,8 +73,8 @@ func (s stranger) ask(method, at string, body any) (int, string) {
 
 // treasure is one id of everything that an agency has.
 type treasure struct {
-	client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, card, token, access, erasure, device string
-	learner                                                                                                                                                        assessment.Actor
+	client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, card, token, access, erasure, device, skillsDay string
+	learner                                                                                                                                                                   assessment.Actor
 }
 
 func (d *desk) treasure() treasure {
@@ -120,6 +120,10 @@ func (d *desk) treasure() treasure {
 	d.need(err)
 	won.erasure = string(asked.ID)
 	won.device = string(d.Device(d.Educators[0]).ID)
+	day, err := d.Office.PlanSkillsDay(ctx, d.Coordinator, office.SkillsDayForm{On: d.Today().String(), Name: "Winter", Place: "hall", Learners: []assessment.PersonID{lan.Person},
+		Stations: []office.StationForm{{No: 1, Skill: "bagging", Observer: d.Educators[0].Person, Client: child}}})
+	d.need(err)
+	won.skillsDay = string(day.ID)
 	return won
 }
 
@@ -135,7 +139,7 @@ func (w treasure) id(at string) string {
 	for begins, id := range map[string]string{
 		"/people/": string(w.learner.Person), "/appointments/": w.appointment, "/clients/": w.client, "/skills/": w.skill, "/revisions/": w.draft,
 		"/sheets/": w.sheet, "/demonstrations/": w.demonstration, "/withdrawals/": w.withdrawal, "/requirements/": w.requirement,
-		"/bedside/devices/": w.device, "/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
+		"/bedside/devices/": w.device, "/skills-days/": w.skillsDay, "/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
 	} {
 		if strings.HasPrefix(at, api.Base+begins) {
 			return id
@@ -161,7 +165,8 @@ func (d *desk) bodies(w treasure) map[string]any {
 		"sign": api.SignatureForm{Part: "observer", Signing: api.Signing{Password: ward.Password}}, "correct": signed, "reinstate": signed, "take-back": signed, "take-back-paper": signed, "end-requirement": api.LastDay{Through: today},
 		"add-criterion": api.NewCriterion{CriterionForm: api.CriterionForm{Title: "T"}, Kind: "attested"}, "edit-criterion": api.CriterionForm{Title: "T"},
 		"add-evidence": api.EvidenceForm{Word: "met"}, "waive-criterion": api.CriterionWaiver{Reason: "X."}, "end-criterion-waiver": api.CriterionWaiver{Reason: "X."},
-		"plan-shift": api.ShiftForm{Person: string(w.learner.Person), Starts: now, Ends: now.Add(3600e9)},
+		"change-skills-day": api.ChangedSkillsDay{SkillsDayForm: api.SkillsDayForm{On: today, Name: "Winter", Place: "hall", Stations: []api.StationForm{}, Learners: []string{}}, Version: "0"},
+		"plan-shift":        api.ShiftForm{Person: string(w.learner.Person), Starts: now, Ends: now.Add(3600e9)},
 	}
 }
 

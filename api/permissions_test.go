@@ -65,6 +65,7 @@ func (d *desk) otherBodies(w treasure) map[string]any {
 		"change-password": api.OwnPassword{Old: "not this one", New: "seven otters wading"}, "set-pin": api.NewPIN{Password: "not this one", PIN: "592047"}, "add-person": api.NewPerson{PersonForm: api.PersonForm{Name: "New"}},
 		"propose-appointment": api.AppointmentForm{Person: nowhere, Skills: []string{"bagging"}, From: today, Through: today, Evidence: "x"},
 		"let-surveyor-in":     api.SurveyAccessForm{Person: nowhere, Whole: true, Reason: "x", Through: today},
+		"plan-skills-day":     api.NewSkillsDay{SkillsDayForm: api.SkillsDayForm{On: today, Name: "Winter", Place: "hall", Stations: []api.StationForm{}, Learners: []string{nowhere}}},
 		"ask-erasure":         api.ErasureForm{Person: nowhere, Reason: "x"}, "set-retention": api.RetentionForm{Years: 6, Reason: "x"},
 		"make-token": api.TokenForm{Name: "Rota", Acts: []string{string(assessment.ReadPeople)}},
 		"add-client": api.ClientForm{Code: "7K", FirstName: "Again"}, "add-checklist": d.bodies(w)["save-draft"],

@@ -5,7 +5,7 @@ import "wellshown/assessment"
 // chapters are all routes: method, path, what one must be allowed to do, the name
 // in the document, the office method that does it, the handler.
 func (e *edge) chapters() []chapter {
-	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.sealedLedger(), e.keeping(), e.itself()}
+	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.skillsDays(), e.sealedLedger(), e.keeping(), e.itself()}
 }
 
 func (e *edge) account() chapter {
@@ -187,6 +187,20 @@ func (e *edge) certified() chapter {
 		{"GET", "/check/{code}", public, "check-certificate", "Check", on(e.checkCode)},
 		{"GET", "/people/{id}/transcript", assessment.ReadRecords, "show-transcript", "Transcript", on(e.transcript)},
 		{"GET", "/people/{id}/transcript.pdf", assessment.ReadRecords, "print-transcript", "Transcript", as(pdf, e.transcriptPaper)},
+	}}
+}
+
+func (e *edge) skillsDays() chapter {
+	return chapter{"Skills days", "Days on which many show skills at stations: who comes, what is due, where each goes next.", []route{
+		{"GET", "/skills-days", assessment.ReadSkillsDays, "list-skills-days", "SkillsDays", on(e.listSkillsDays)},
+		{"POST", "/skills-days", assessment.PlanSkillsDays, "plan-skills-day", "PlanSkillsDay", on(e.planSkillsDay)},
+		{"GET", "/skills-days/{id}", assessment.ReadSkillsDays, "show-skills-day", "SkillsDay", on(e.skillsDay)},
+		{"PUT", "/skills-days/{id}", assessment.PlanSkillsDays, "change-skills-day", "ChangeSkillsDay", on(e.changeSkillsDay)},
+		{"POST", "/skills-days/{id}/end", assessment.PlanSkillsDays, "end-skills-day", "EndSkillsDay", on(e.endSkillsDay)},
+		{"GET", "/skills-days/{id}/cards.pdf", assessment.ReadSkillsDays, "print-skills-day-cards", "SkillsDayCards", as(pdf, e.skillsDayCards)},
+		{"GET", "/skills-days/{id}/learners/{learner}", assessment.ReadSkillsDays, "show-skills-day-card", "SkillsDayCard", on(e.skillsDayCard)},
+		{"GET", "/skills-days/{id}/stations/{station}", assessment.ReadSkillsDays, "show-skills-day-station", "SkillsDayStation", on(e.skillsDayStation)},
+		{"GET", "/me/skills-days", assessment.Observe, "list-own-skills-days", "SkillsDaysOn", on(e.ownSkillsDays)},
 	}}
 }
 

@@ -37,6 +37,7 @@ func TestEveryOperation(t *testing.T) {
 	d.standings(learner, child)
 	d.goingHome(learner, child)
 	d.fromPaper(learner, child)
+	d.skillsDays(learner, child)
 	d.itself()
 	for _, line := range api.Table() {
 		if !d.shown[line.Operation] {

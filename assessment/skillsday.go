@@ -3,6 +3,8 @@ package assessment
 import (
 	"cmp"
 	"slices"
+
+	"wellshown/assessment/civil"
 )
 
 // Station is one table of a skills day: a skill, who observes it, and the child whose
@@ -230,30 +232,31 @@ func GoOn(round []Visit, passed, tried map[int]bool) Onward {
 	return Onward{Station: again, Again: again != 0, Unsigned: unsigned}
 }
 
-// WhyAsked says in words why somebody should show a skill, or why not.
-func (v Visit) WhyAsked() string {
-	why := v.Stand.inWords()
+// WhyAsked says in words why somebody should show a skill, or why not; day writes a
+// day as the reader writes days.
+func (v Visit) WhyAsked(day func(civil.Date) string) string {
+	why := v.Stand.inWords(day)
 	if v.Leads {
 		return why + "; it comes before another that is due"
 	}
 	return why
 }
 
-func (s Stand) inWords() string {
+func (s Stand) inWords(day func(civil.Date) string) string {
 	switch s.Word {
 	case Due:
-		return "ends on " + s.Through.String()
+		return "ends on " + day(s.Through)
 	case Lapsed:
 		if s.Through.IsZero() || !s.Through.Before(s.On) {
 			return "lapsed"
 		}
-		return "lapsed after " + s.Through.String()
+		return "lapsed after " + day(s.Through)
 	case Withdrawn:
 		return "withdrawn"
 	case Learning:
 		return "begun, not yet held"
 	case Current:
-		return "current through " + s.Through.String()
+		return "current through " + day(s.Through)
 	case Waived:
 		return "waived"
 	}

@@ -101,8 +101,8 @@ func TestWhatIsDueAtAStation(t *testing.T) {
 		{assessment.Stand{Standing: assessment.Standing{Word: assessment.Waived}, Required: true}, assessment.Excused, "waived", ""},
 	} {
 		v := assessment.Round(assessment.Comer{Person: "l", Stands: map[assessment.Need]assessment.Stand{need("x"): c.stand}}, []assessment.Station{station})[0]
-		if v.Asking != c.asking || v.WhyAsked() != c.words || !strings.Contains(strings.Join(v.Cannot, " "), c.cannot) || c.cannot == "" && v.Cannot != nil {
-			t.Errorf("%+v: %s, %q, cannot: %v", c.stand, v.Asking, v.WhyAsked(), v.Cannot)
+		if v.Asking != c.asking || v.WhyAsked(civil.Date.String) != c.words || !strings.Contains(strings.Join(v.Cannot, " "), c.cannot) || c.cannot == "" && v.Cannot != nil {
+			t.Errorf("%+v: %s, %q, cannot: %v", c.stand, v.Asking, v.WhyAsked(civil.Date.String), v.Cannot)
 		}
 	}
 }
@@ -149,8 +149,8 @@ func TestWhatCannotCount(t *testing.T) {
 func TestWhatComesFirstIsAskedFor(t *testing.T) {
 	all := stands(map[string]assessment.StandingWord{"first": assessment.Waived, "second": assessment.Lapsed})
 	round := assessment.Round(assessment.Comer{Person: "l", Stands: all}, []assessment.Station{{No: 1, Skill: need("second"), Observer: "o", First: []assessment.Need{need("first")}}, {No: 2, Skill: need("first"), Observer: "o"}})
-	if v := round[0]; v.Station.No != 2 || v.Asking != assessment.AskedNow || !v.Leads || v.WhyAsked() != "waived; it comes before another that is due" {
-		t.Errorf("first they go to %+v: %s", v, v.WhyAsked())
+	if v := round[0]; v.Station.No != 2 || v.Asking != assessment.AskedNow || !v.Leads || v.WhyAsked(civil.Date.String) != "waived; it comes before another that is due" {
+		t.Errorf("first they go to %+v: %s", v, v.WhyAsked(civil.Date.String))
 	}
 }
 

@@ -56,6 +56,9 @@ func apiAlone(t *testing.T) *gin.Engine {
 		OverdueXLSX: func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error) {
 			return none, "", nil
 		},
+		SkillsDayCards: func(context.Context, assessment.Actor, assessment.SkillsDayID) ([]byte, string, error) {
+			return none, "", nil
+		},
 	})
 	return engine
 }

@@ -121,7 +121,7 @@ func stack(group []atom) float64 {
 
 // turn begins a page, repeating what next wants above itself.
 func (p *paper) turn(next atom) {
-	p.pages = append(p.pages, nil)
+	p.pages, p.heads = append(p.pages, nil), append(p.heads, p.finding)
 	p.y = p.freshTop()
 	p.start = p.y
 	for _, a := range next.again {

@@ -8,17 +8,17 @@ import "fmt"
 func (p *paper) framed(page drawing, number, of int) drawing {
 	d := drawing{straight(p.line, p.top-4, p.line, p.end, 0.9, marginal)}
 	if number > 1 {
-		d = append(d, p.headline()...)
+		d = append(d, p.headline(p.heads[number-2])...)
 	}
 	d = append(d, page...)
 	return append(d, p.footer(number, of)...)
 }
 
 // headline names the paper on the pages after the first, on one line.
-func (p *paper) headline() drawing {
+func (p *paper) headline(finding string) drawing {
 	said := p.meta.Agency
-	if p.finding != "" {
-		said += " · " + p.finding
+	if finding != "" {
+		said += " · " + finding
 	}
 	room := p.room()
 	var d drawing

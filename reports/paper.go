@@ -37,6 +37,7 @@ type paper struct {
 	say     phrases
 	zone    *time.Location
 	finding string   // the heading of the first page, repeated small on the others
+	heads   []string // what was the finding when each page but the first began
 	code    string   // the check code or the mark of a text, printed on every page
 	byHand  []string // what is written by hand at the head of every page but the first
 	pages   []drawing

@@ -25,6 +25,7 @@ type answers interface {
 	Overdue(context.Context, assessment.Actor, office.OverdueQuery) (office.Overdue, error)
 	Readiness(context.Context, assessment.Actor, assessment.ClientID, time.Time) (office.ReadinessView, error)
 	Transcript(context.Context, assessment.Actor, assessment.PersonID, civil.Date) (office.Transcript, error)
+	SkillsDay(context.Context, assessment.Actor, assessment.SkillsDayID) (office.SkillsDayView, error)
 	Exported(context.Context, assessment.Actor, office.Export) error
 	PaperPage(context.Context, assessment.Actor, assessment.DemonstrationID, int) (postgres.PaperPage, error)
 }

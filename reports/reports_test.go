@@ -56,6 +56,10 @@ func (d *desk) Transcript(context.Context, assessment.Actor, assessment.PersonID
 	return ofLucja(d.t), d.ask()
 }
 
+func (d *desk) SkillsDay(context.Context, assessment.Actor, assessment.SkillsDayID) (office.SkillsDayView, error) {
+	return winterDay(d.t), d.ask()
+}
+
 func (d *desk) Exported(_ context.Context, _ assessment.Actor, e office.Export) error {
 	d.taken = append(d.taken, e)
 	return d.blind
@@ -76,6 +80,7 @@ func every(r *Reports) map[string]func() ([]byte, string, error) {
 		"overdue-2027-01-15.csv":      func() ([]byte, string, error) { return r.OverdueCSV(ctx, by, office.OverdueQuery{}) },
 		"overdue-2027-01-15.xlsx":     func() ([]byte, string, error) { return r.OverdueXLSX(ctx, by, office.OverdueQuery{}) },
 		"readiness-7k-2026-11-18.pdf": func() ([]byte, string, error) { return r.Readiness(ctx, by, "m", time.Time{}) },
+		"cards-2026-11-30.pdf":        func() ([]byte, string, error) { return r.SkillsDayCards(ctx, by, "s") },
 		"transcript-2027-01-15.pdf":   func() ([]byte, string, error) { return r.Transcript(ctx, by, "p", civil.Date{}) },
 	}
 }

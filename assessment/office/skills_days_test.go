@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"wellshown/assessment"
+	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
 	"wellshown/integration/ward"
@@ -163,7 +164,7 @@ func TestWhereALearnerGoes(t *testing.T) {
 	t.Parallel()
 	d := newSkillsDay(t)
 	l := d.learner(d.nan)
-	if l.Onward.Station != 1 || l.Round[0].Station.No != 1 || !l.Round[0].Leads || l.Round[1].WhyAsked() != "required, never shown" || !slices.Equal(l.Round[1].First, []int{1}) {
+	if l.Onward.Station != 1 || l.Round[0].Station.No != 1 || !l.Round[0].Leads || l.Round[1].WhyAsked(civil.Date.String) != "required, never shown" || !slices.Equal(l.Round[1].First, []int{1}) {
 		t.Errorf("Nan goes to %+v, %+v", l.Onward, l.Round)
 	}
 	if o := d.learner(d.olu); o.Onward.Station != 0 || o.Round[0].Asking != assessment.Free {

@@ -17,6 +17,7 @@ type SkillsDayView struct {
 	postgres.SkillsDay
 	Version  string
 	Today    civil.Date
+	At       time.Time // as of which all this is
 	Zone     *time.Location
 	Agency   AgencyView
 	Stations []StationView
@@ -171,7 +172,7 @@ func (o *Office) viewSkillsDay(ctx context.Context, tx *postgres.Tx, now Moment,
 }
 
 func (o *Office) viewPlan(ctx context.Context, tx *postgres.Tx, now Moment, p *plan) (SkillsDayView, error) {
-	v := SkillsDayView{SkillsDay: p.day, Version: p.version(), Today: now.Today, Zone: now.Zone, Agency: viewAgency(now.Agency)}
+	v := SkillsDayView{SkillsDay: p.day, Version: p.version(), Today: now.Today, At: now.At, Zone: now.Zone, Agency: viewAgency(now.Agency)}
 	d, err := o.readDay(ctx, tx, now, p)
 	if err != nil {
 		return v, err

@@ -21,8 +21,9 @@ import (
 var stands = map[string][][2]string{
 	"id": {{"/people/", "person"}, {"/appointments/", "appointment"}, {"/clients/", "client"}, {"/skills/", "skill"}, {"/revisions/", "revision"},
 		{"/sheets/", "sheet"}, {"/demonstrations/:id/pages/", "typed"}, {"/demonstrations/", "demonstration"}, {"/withdrawals/", "withdrawal"}, {"/requirements/", "requirement"}, {"/criteria/", "criterion"},
-		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/account/devices/", "device"}, {"/bedside/devices/", "device"}, {"/bedside/sheets/", "sheet"}, {"/tokens/", "program"}, {"/survey-access/", "access"}, {"/erasures/", "erasure"}},
+		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/account/devices/", "device"}, {"/bedside/devices/", "device"}, {"/bedside/sheets/", "sheet"}, {"/tokens/", "program"}, {"/survey-access/", "access"}, {"/erasures/", "erasure"}, {"/skills-days/", "skills-day"}},
 	"member": {{"", "member"}}, "stretch": {{"", "member"}}, "criterion": {{"", "criterion"}}, "shift": {{"", "shift"}}, "handle": {{"", "session"}},
+	"learner": {{"/skills-days/", "person"}}, "station": {{"/skills-days/", "1"}},
 	"device": {{"", "device"}},
 	"step":   {{"", "1"}}, "number": {{"", "1"}}, "token": {{"", "no-such-token"}},
 	"code": {{"/check/", "certificate-code"}, {"/catalogue/", "bagging"}, {"/starters/", "bagging"}},
@@ -66,6 +67,7 @@ var words = map[string]string{
 	"starts": "{now}", "ends": "{later}", "password": ward.Password, "old": "not this one", "new": "seven otters wading", "pin": "592047", "part": "learner", "token": "no-such-token",
 	"name": "New", "version": "0", "issuer": "Lifeline Courses", "number": "1", "statement": "Read.", "email": "nobody@ward.example", "place": "at home",
 	"real": "true", "formal": "true", "until": "reinstated", "marks": `[{"step":1,"mark":"cued"}]`, "parameters": `[{"name":"cuff","words":"none"}]`,
+	"stations": `[{"no":1,"skill":"bagging","observer":"{educator}","client":"{client}"}]`, "learners": `["{person}"]`,
 }
 
 // sends is what a route is sent besides: fields of the address for what reads, all
@@ -80,6 +82,9 @@ var sends = map[string]string{
 	"POST /api/v1/people/:id/licences": "kind=RN", "POST /api/v1/logs": "kind=teaching&skill=circuit-test&client={client}", "POST /api/v1/waivers": "skill=circuit-test&client={client}", "POST /api/v1/withdrawals": "skill=circuit-test&client={client}",
 	"POST /survey-access": "person={surveyor}&whole=yes&reason=x&from={today}&through={today}", "POST /api/v1/survey-access": "person={surveyor}&whole=true",
 	"POST /erasures": "about=person+{person}&reason=x", "POST /api/v1/erasures": "person={person}", "POST /erasures/retention": "years=6&reason=x", "POST /erasures/:id/carrying-out": "password={secret}",
+	"POST /skills-days": "on={today}&name=Winter&place=hall&skill-1=bagging&observer-1={educator}&client-1={client}&learners={person}", "POST /skills-days/:id": "version=0&on={today}&name=Winter&place=hall",
+	"POST /skills-days/:id/stations/:station/taking": "learner={person}", "POST /skills-days/:id/stations/:station/passing": "learner={person}&to=0",
+	"POST /skills-days/:id/stations/:station/learners/:learner": "version=0&setting=simulation&purpose=practice",
 	"POST /tokens": "name=New&acts=read+checklists&days=30", "POST /api/v1/tokens": "acts=read+checklists", "POST /api/v1/requirements": "client={client}", "PUT /api/v1/sheets/:id/marks/:step": "mark=cued", "PUT /api/v1/sheets/:id": "client={client}",
 	"GET /api/v1/bedside/pack": "device={device}", "PUT /api/v1/bedside/sheets/:id": "device={device}&sheet=x&signature=x&sent_at={now}",
 	"POST /api/v1/bedside/devices": "id=0197a1d0-0000-7000-8000-0000000000d1&name=Tablet&public_key={device-key}",

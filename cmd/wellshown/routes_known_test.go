@@ -40,6 +40,7 @@ var unfinished = map[string][]string{
 	"says what was read, which no request of this walk has": {
 		"POST /people/:id/edit", "PUT /api/v1/people/:id", "POST /revisions/:id/in-force", "POST /api/v1/revisions/:id/in-force",
 		"POST /revisions/:id/source", "PUT /api/v1/revisions/:id/source",
+		"PUT /api/v1/skills-days/:id", "POST /skills-days/:id", "POST /skills-days/:id/stations/:station/learners/:learner",
 	},
 	"needs what came before it: marks, a waiver, a file, a head, one's turn to sign": {
 		"POST /api/v1/sheets/:id/record", "POST /demonstrations/:id/record", "POST /api/v1/criteria/:id/waiver-end", "POST /clients/:id/readiness/waivers/end",

@@ -47,6 +47,7 @@ func casefile(t *testing.T, w *ward.Ward, skill, code, name string) (things, ass
 	rule := got(w.Office.SetRequirement(ctx, w.Coordinator, office.RequirementForm{Skill: skill, Client: child, From: w.Today().String()}))(t)
 	need(t, w.Office.StartPlan(ctx, w.Coordinator, child))
 	th["card"], th["requirement"], th["other-revision"] = string(card.ID), string(rule.ID), revisionOf(t, w, th["skill"], assessment.InForce)
+	th["educator"] = string(w.Educators[0].Person)
 	th["surveyor"] = string(w.Unseeing("Surveyor beside " + name).Person)
 	th["device-owner"] = string(w.Educators[0].Person)
 	th["passkey"], th["session"] = th["card"], strings.Repeat("1", 24) // replaced for who asks
@@ -124,6 +125,13 @@ var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
 	},
 	"access": func(t *testing.T, w *ward.Ward, th things) string {
 		return got(w.Office.GiveAccess(t.Context(), w.Admin, office.AccessForm{Person: assessment.PersonID(th["surveyor"]), Whole: true, Reason: "The yearly survey.", Through: w.Today().String()}))(t).ID
+	},
+	"skills-day": func(t *testing.T, w *ward.Ward, th things) string {
+		person, client := assessment.PersonID(th["person"]), assessment.ClientID(th["client"])
+		v := got(w.Office.PlanSkillsDay(t.Context(), w.Coordinator, office.SkillsDayForm{On: w.Today().String(), Name: "Winter", Place: "hall", Learners: []assessment.PersonID{person},
+			Stations: []office.StationForm{{No: 1, Skill: "bagging", Observer: w.Educators[0].Person, Client: client}}}))(t)
+		need(t, w.Office.TakeAtStation(t.Context(), w.Educators[0], office.MoveForm{Day: v.ID, Station: 1, Learner: person}))
+		return string(v.ID)
 	},
 	"revision": func(t *testing.T, w *ward.Ward, th things) string {
 		if there := revisionOf(t, w, th["skill"], assessment.Draft); there != "" { // one skill has one draft at a time

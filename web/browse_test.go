@@ -65,6 +65,11 @@ func (p paperDraft) Readiness(ctx context.Context, by assessment.Actor, id asses
 	return []byte("readiness of " + v.Client.FirstName + " at " + v.At.Format(dayForm)), "readiness.pdf", err
 }
 
+func (p paperDraft) SkillsDayCards(ctx context.Context, by assessment.Actor, id assessment.SkillsDayID) ([]byte, string, error) {
+	v, err := p.o.SkillsDay(ctx, by, id)
+	return fmt.Appendf(nil, "%d cards of %s", len(v.Learners), v.Name), "cards.pdf", err
+}
+
 func (p paperDraft) Transcript(ctx context.Context, by assessment.Actor, id assessment.PersonID, on civil.Date) ([]byte, string, error) {
 	v, err := p.o.Transcript(ctx, by, id, on)
 	return []byte("transcript of " + v.Standings.Person.Name), "transcript.pdf", err

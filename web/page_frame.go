@@ -72,4 +72,5 @@ var declaredPages = []Page{
 	StandingsPage{}, OverduePage{}, ReadinessPage{},
 	CertificatePage{}, CheckPage{}, LedgerPage{}, EntriesPage{}, ProofPage{},
 	RequirementsPage{}, AppointmentsPage{}, PapersPage{}, WaitingPage{},
+	SkillsDaysPage{}, SkillsDayFormPage{}, SkillsDayPage{}, SkillsCardPage{}, StationPage{}, NameCheckPage{},
 }

@@ -25,6 +25,7 @@ type Papers interface {
 	OverdueCSV(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
 	OverdueXLSX(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
 	Readiness(context.Context, assessment.Actor, assessment.ClientID, time.Time) ([]byte, string, error)
+	SkillsDayCards(context.Context, assessment.Actor, assessment.SkillsDayID) ([]byte, string, error)
 	Transcript(context.Context, assessment.Actor, assessment.PersonID, civilDate) ([]byte, string, error)
 }
 

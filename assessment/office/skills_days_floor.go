@@ -29,12 +29,12 @@ func (o *Office) SkillsDayStation(ctx context.Context, by assessment.Actor, id a
 		if err != nil {
 			return err
 		}
-		v = StationFloor{Day: day}
-		if v.Station, err = day.Station(no); err != nil {
+		at, err := day.Station(no)
+		if err != nil {
 			return err
 		}
-		v.Own = v.Station.Observer.ID == by.Person
-		v.sort()
+		v = day.Floor(at)
+		v.Own = at.Observer.ID == by.Person
 		return nil
 	})
 	return v, err
@@ -47,6 +47,13 @@ func (l LearnerOfDay) Visit(no int) VisitView {
 		return VisitView{}
 	}
 	return l.Round[i]
+}
+
+// Floor sorts the learners of a day as a station sees them.
+func (v SkillsDayView) Floor(at StationView) StationFloor {
+	f := StationFloor{Day: v, Station: at}
+	f.sort()
+	return f
 }
 
 func (v *StationFloor) sort() {

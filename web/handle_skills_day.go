@@ -159,7 +159,7 @@ func (s *Site) skillsCard(v *visit) error {
 		return err
 	}
 	l := c.Learner
-	page := SkillsCardPage{Frame: v.frame("today"), Name: l.Person.Name, Kind: kindOf(l.Person), Cares: caresFor(l.Cares), Person: "/people/" + string(learner), Title: c.Day.Name,
+	page := SkillsCardPage{Frame: v.frame("today"), Name: l.Person.Name, Kind: kindOf(l.Person), Cares: caresFor(l.Cares), Own: "/people/" + string(learner), Title: c.Day.Name,
 		Day: longDay(c.Day.HeldOn), Place: c.Day.Place, Back: skillsDayAt(id), Where: where(l.At), Onward: onward(c.Day, l), Due: due(l)}
 	for _, r := range l.Round {
 		k, _ := c.Day.Station(r.Station.No)

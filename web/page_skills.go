@@ -98,7 +98,7 @@ type SkillsCardPage struct {
 	Name   string
 	Kind   string
 	Cares  string // "Mira, 7K and Theo, 4B"
-	Person string // their own page
+	Own    string // their own page
 	Title  string // of the day
 	Day    string
 	Place  string

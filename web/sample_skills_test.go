@@ -21,7 +21,7 @@ func skillsSamples() map[string]Page {
 		"skills-days": SkillsDaysPage{Frame: frame, New: "/skills-days/new", Today: []SkillsDayLine{line}, Coming: []SkillsDayLine{coming}, Past: []SkillsDayLine{past}}, "skills-days-none": SkillsDaysPage{Frame: coordinatorFrame("today"), New: "/skills-days/new"},
 		"skills-days-reading": SkillsDaysPage{Frame: frameOf("Ada Holt", "today", "administrator"), Past: []SkillsDayLine{past}},
 		"skills-day-form":     form, "skills-day-form-fault": wrong, "skills-day": daySample(frame), "skills-day-none": SkillsDayPage{Frame: frame, Name: "Winter skills day", Day: "Tuesday 15 December 2026", Place: "hall", When: "coming", Cards: "/skills-days/s2/cards.pdf", Edit: "/skills-days/s2/edit", End: "/skills-days/s2/end"},
-		"skills-card": cardSample(frame), "skills-card-nothing": SkillsCardPage{Frame: frame, Name: "Sam Whitlock", Kind: "nurse", Person: "/people/p5", Title: "Autumn skills day", Day: "Monday 30 November 2026", Place: "skills room", Back: "/skills-days/s1", Onward: "There is no station yet."},
+		"skills-card": cardSample(frame), "skills-card-nothing": SkillsCardPage{Frame: frame, Name: "Sam Whitlock", Kind: "nurse", Own: "/people/p5", Title: "Autumn skills day", Day: "Monday 30 November 2026", Place: "skills room", Back: "/skills-days/s1", Onward: "There is no station yet."},
 		"station": stationSample(frame), "station-none": StationPage{Frame: frame, No: 3, Skill: "Humidifier: fill, heat and check", Client: "Mira, 7K", Observer: "Ruth Adeyemi", Title: "Autumn skills day", Day: "Monday 30 November 2026", Back: "/skills-days/s1",
 			Closed: "The observer is not appointed to observe Humidifier on 2026-11-30. Two people agree an appointment under People.", Wait: "Ruth Adeyemi observes here, takes learners and passes them on."},
 		"station-fault": stationFault(frame), "name-check": nameCheckSample(frame), "name-check-fault": nameCheckFault(frame), "name-check-open": nameCheckOpen(frame), "name-check-not": nameCheckNot(frame),
@@ -37,7 +37,7 @@ func daySample(frame Frame) SkillsDayPage {
 }
 
 func cardSample(frame Frame) SkillsCardPage {
-	return SkillsCardPage{Frame: frame, Name: "Nguyễn Thị Lan", Kind: "mother", Cares: "Mira, 7K", Person: "/people/p2", Title: "Autumn skills day", Day: "Monday 30 November 2026", Place: "skills room", Back: "/skills-days/s1",
+	return SkillsCardPage{Frame: frame, Name: "Nguyễn Thị Lan", Kind: "mother", Cares: "Mira, 7K", Own: "/people/p2", Title: "Autumn skills day", Day: "Monday 30 November 2026", Place: "skills room", Back: "/skills-days/s1",
 		Where: "at station 1", Onward: "Waits: what was shown at station 1 must be signed first.", Due: 2, Visits: []DayVisit{
 			{1, "/skills-days/s1/stations/1", "Manual ventilation with a bag", "Mira, 7K", "Noor Haddadin", "learning", "Begun, not yet held; it comes before another that is due.", "", nil, []DayShown{{"/demonstrations/d1", "Competent, waits for a signature"}}, "Noor Haddadin"},
 			{2, "/skills-days/s1/stations/2", "Tracheostomy suctioning", "Mira, 7K", "Ruth Adeyemi", "lapsed", "Lapsed after 18 Nov 2026.", "After station 1, once that is signed.", nil, nil, ""},

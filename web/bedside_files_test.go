@@ -10,6 +10,8 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
+
+	"wellshown/assessment/office"
 )
 
 // asked is what the bedside answers to a request for one of its files.
@@ -135,6 +137,16 @@ func TestBedsideModulesFindEachOther(t *testing.T) {
 	for _, m := range regexp.MustCompile(`(?:href|src)="([a-z0-9.-]+)"`).FindAllSubmatch(files[bedsideShell].body, -1) {
 		if _, there := files[string(m[1])]; !there {
 			t.Errorf("the shell asks for %s", m[1])
+		}
+	}
+}
+
+// What somebody signs at the bedside is what the office keeps that they signed.
+func TestTheBedsideSaysWhatASignatureMeans(t *testing.T) {
+	words := string(NewBedside().files["words.js"].body)
+	for part, meaning := range map[string]string{"learner": office.MeaningLearner, "observer": office.MeaningObserver} {
+		if !strings.Contains(words, part+`: "`+meaning+`"`) {
+			t.Errorf("the %s does not sign that %s", part, meaning)
 		}
 	}
 }

@@ -1,12 +1,12 @@
 // After a sheet is finished: where it is, what the office made of it, both signatures,
 // and what happens next.
 
-import { button, civil, count, h, line, link, say, shape } from "./draw.js";
+import { button, civil, count, dayIn, h, line, link, say, shape } from "./draw.js";
 import { ask, Offline, why } from "./office.js";
 import { get, put as keep } from "./store.js";
 import { state } from "./state.js";
 import { top } from "./top.js";
-import { about } from "./words.js";
+import { about, meanings } from "./words.js";
 
 export async function after({ put, words: [id] }) {
   const sheet = await get("sheets", id);
@@ -61,18 +61,24 @@ function taken(sheet) {
 function signing(sheet) {
   const signed = sheet.signed ?? [];
   if (!sheet.formal) return [h("h2", {}, "What happens next"), h("p", {}, "It was practice: it is written down, and no standing changes.")];
-  const parts = [["learner", sheet.learner.name, "I showed this skill, and it was talked over with me."], ["observer", sheet.observer.name, "I observed this demonstration, and the marks are what I saw."]];
-  return [h("h2", {}, "Sign"), ...parts.map(([part, name, says]) => signed.includes(part) ? h("p", {}, shape("met"), ` ${name} has signed.`) : form(sheet, part, name, says)), next(sheet, signed)];
+  const parts = [["learner", sheet.learner.name], ["observer", sheet.observer.name]];
+  return [h("h2", {}, "Sign"), ...parts.map(([part, name]) => signature(sheet, signed.find((s) => s.part === part)) ?? form(sheet, part, name)), next(sheet, signed)];
 }
+
+// signature is one that was given, in full.
+const signature = (sheet, s) => s && h("p", {}, shape("met"), ` ${s.person.name} has signed.`, h("br"),
+  h("span", { class: "soft" }, `“${s.meaning}”`, s.licence ? ` ${s.licence}.` : "", ` ${dayIn(sheet.zone, s.signed_at)}, ${s.zone}.`));
 
 function next(sheet, signed) {
   const c = sheet.certificate;
   if (c) return [h("h2", {}, "What happens next"), h("p", {}, shape("met"), " The certificate is issued", c.through ? [", and holds through ", h("b", {}, civil(c.through))] : "", ". ", link("See the certificate", "/certificates/" + c.id))];
-  const words = signed.length === 2 ? "Both have signed. It counts from today; what is still lacking for the certificate stands on the record." : "Whoever cannot sign here, or signs with a passkey, finds it waiting under their own name. Until both have signed it makes nobody competent.";
+  const words = signed.length < 2 ? "Whoever cannot sign here, or signs with a passkey, finds it waiting under their own name. Until both have signed it makes nobody competent."
+    : sheet.answer.demonstration.outcome === "competent" ? "Both have signed. It counts from today; what is still lacking for the certificate stands on the record."
+      : "Both have signed. It counts from the day it was performed. Practise what is listed, then have it shown again.";
   return [h("h2", {}, "What happens next"), h("p", {}, words)];
 }
 
-function form(sheet, part, name, says) {
+function form(sheet, part, name) {
   const pin = part === "observer" && state.session?.pin;
   const field = h("input", { id: "secret-" + part, type: "password", autocomplete: "off", inputmode: pin ? "numeric" : null });
   const fault = h("p", { role: "alert", class: "fault" });
@@ -80,7 +86,7 @@ function form(sheet, part, name, says) {
     e.preventDefault();
     fault.replaceChildren(...await signs(sheet, part, pin ? { pin: field.value } : { password: field.value }));
   };
-  return h("form", { onsubmit: sign, class: "sign", "aria-labelledby": "sign-" + part }, h("h3", { id: "sign-" + part }, `${name}, ${part}`), h("p", { class: "statement" }, says), fault,
+  return h("form", { onsubmit: sign, class: "sign", "aria-labelledby": "sign-" + part }, h("h3", { id: "sign-" + part }, `${name}, ${part}`), h("p", { class: "statement" }, `“${meanings[part]}”`), h("p", { class: "soft" }, `${name} · ${dayIn(sheet.zone, Date.now())}, ${sheet.zone}`), fault,
     h("div", { class: "stack" }, h("label", { for: field.id }, `${pin ? "PIN" : "Password"} of ${name}`), field), h("button", { type: "submit", class: "act main" }, `Sign as ${part}`));
 }
 
@@ -94,8 +100,7 @@ async function signs(sheet, part, proof) {
     return [shape("fault"), " There is no network, so nothing was signed. It waits under your name."];
   }
   if (answer.status >= 300) return [shape("fault"), " ", why(answer)];
-  const signed = [...new Set((answer.data.signatures ?? []).map((s) => s.part))];
-  const next = { ...sheet, turn: sheet.turn + 1, signed, certificate: answer.data.certificate ?? null };
+  const next = { ...sheet, turn: sheet.turn + 1, signed: answer.data.signatures ?? [], certificate: answer.data.certificate ?? null };
   await keep("sheets", next);
   await state.read();
   say(`Signed as ${part}.`);

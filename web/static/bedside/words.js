@@ -27,7 +27,8 @@ const openWhy = {
 };
 export const whyOpen = ({ why, of }) => (openWhy[why] ?? (() => "is open"))(of);
 
-export const outcomes = { competent: "competent", "not yet competent": "not yet competent", "stopped for safety": "stopped for safety" };
+// What a signature means, word for word as the office keeps it.
+export const meanings = { learner: "I showed this and we talked it over.", observer: "I observed and judged this." };
 
 // spoken puts a child's values in place of the names in braces.
 export function spoken(text, sheet) {

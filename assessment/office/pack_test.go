@@ -1,0 +1,91 @@
+package office_test
+
+import (
+	"slices"
+	"testing"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/office"
+	"wellshown/integration/ward"
+)
+
+func learnerIn(p office.PackView, who assessment.Actor) *office.PackLearner {
+	for i, l := range p.Learners {
+		if l.ID == who.Person {
+			return &p.Learners[i]
+		}
+	}
+	return nil
+}
+
+func standingIn(l *office.PackLearner, skill string, child assessment.ClientID) *office.PackStanding {
+	for i, s := range l.Skills {
+		if s.Skill == skill && s.Client == child {
+			return &l.Skills[i]
+		}
+	}
+	return nil
+}
+
+// A pack says of everybody what the fold says on that day, and holds what a device needs
+// and no more (the contract of the bedside, no other source).
+func TestThePackOfADay(t *testing.T) {
+	t.Parallel()
+	b := atBedside(t, "humidifier")
+	tam := b.Client("8Q", "Tam")
+	gone := b.Nurse("Somebody Gone")
+	lan := b.Family("Lan Nguyễn", tam)
+	b.Join(b.nurse, b.child)
+	b.Require("bagging", assessment.Nurse)
+	b.Demonstrate(b.nurse, "humidifier", b.child)
+	wantNone(t, b.Office.PersonLeaves(t.Context(), b.Admin, gone.Person, b.Today()))
+	must(b.Office.SetParameters(t.Context(), b.Educators[0], tam, []office.ParameterForm{{Name: "temp_low", Value: "", Words: "by hand"}}))(t)
+	b.Pass(time.Minute)
+	p := must(b.Office.Pack(t.Context(), b.device.Owner, b.device.ID))(t)
+	if !p.MadeAt.Equal(b.Now()) || p.ExpiresAt.Sub(p.MadeAt) != 24*time.Hour || p.MayNot != "" || p.Observer.ID != b.device.Owner.Person || p.Device.ID != b.device.ID || p.Zone != b.Zone.String() {
+		t.Errorf("the pack: %+v", p)
+	}
+	if learnerIn(p, gone) != nil || learnerIn(p, b.device.Owner) != nil || learnerIn(p, b.Coordinator) != nil || learnerIn(p, lan) == nil {
+		t.Errorf("learners: %+v", p.Learners)
+	}
+	nan := learnerIn(p, b.nurse)
+	held, asked := standingIn(nan, "humidifier", b.child), standingIn(nan, "bagging", "")
+	if folded := b.Standing(b.nurse, "humidifier", b.child, civil.Date{}); held == nil || held.Word != folded.Word || held.Through != folded.Through || held.Word != assessment.Current {
+		t.Errorf("held: %+v, folded %+v", held, folded)
+	}
+	if asked == nil || asked.Word != assessment.NotStarted || standingIn(nan, "humidifier", tam) != nil {
+		t.Errorf("required: %+v", nan.Skills)
+	}
+	if !slices.Contains(p.Teams, office.PackMember{Client: tam, Person: lan.Person}) {
+		t.Errorf("teams: %+v", p.Teams)
+	}
+	i := slices.IndexFunc(p.Clients, func(c office.PackClient) bool { return c.ID == tam })
+	if _, number := p.Clients[i].Parameters["temp_low"]; number || p.Clients[i].Words["temp_low"] != "by hand" || p.Clients[i].Parameters["temp_high"].Unit != "degC" {
+		t.Errorf("ordered for Tam: %+v, %+v", p.Clients[i].Parameters, p.Clients[i].Words)
+	}
+	k := slices.IndexFunc(p.Skills, func(s office.PackSkill) bool { return s.Code == "humidifier" })
+	if p.Skills[k].Revision != 2 || p.Skills[k].RevisionID != inForce(t, b.Ward, "humidifier") || !p.Skills[k].Specific || p.Skills[k].Checklist == nil {
+		t.Errorf("humidifier: %+v", p.Skills[k])
+	}
+	if d := must(b.Office.Devices(t.Context(), b.device.Owner))(t); d[0].UsedAt == nil || !d[0].UsedAt.Equal(b.Now()) {
+		t.Errorf("last used: %+v", d)
+	}
+}
+
+// Whoever may observe nothing is told why, and gets no checklist (ours, no source).
+func TestThePackOfWhoMayNotObserve(t *testing.T) {
+	t.Parallel()
+	w := ward.New(t)
+	ines := w.Educator("Ines Park")
+	p := must(w.Office.Pack(t.Context(), ines, w.Device(ines).ID))(t)
+	if p.MayNot == "" || len(p.Skills) != 0 {
+		t.Errorf("%q, %d skills", p.MayNot, len(p.Skills))
+	}
+	for _, l := range p.Learners {
+		if len(l.Skills) != 0 {
+			t.Errorf("of %s: %+v", l.Name, l.Skills)
+		}
+	}
+}

@@ -41,6 +41,7 @@ type bedsideFile struct {
 	body, packed []byte // as it is, and by gzip (RFC 1952)
 	tag          string // of this content
 	kind         string // media type
+	part         bool   // a script or a style sheet of the page, no document and no worker
 }
 
 // NewBedside reads the embedded files. It panics when they cannot be read.
@@ -104,7 +105,8 @@ func tagOf(body []byte) string {
 }
 
 func newBedsideFile(name string, body []byte) (bedsideFile, error) {
-	f := bedsideFile{body: body, tag: tagOf(body), kind: contentType(name)}
+	ext := path.Ext(name)
+	f := bedsideFile{body: body, tag: tagOf(body), kind: contentType(name), part: (ext == ".js" || ext == ".css") && name != bedsideWorker}
 	var packed bytes.Buffer
 	w, err := gzip.NewWriterLevel(&packed, gzip.BestCompression)
 	if err != nil {
@@ -138,11 +140,21 @@ func (b *Bedside) serve(s *Site) gin.HandlerFunc {
 	}
 }
 
+// ofDocuments are what every answer says for documents and workers alone. Scripts and
+// style sheets are neither, and there are many of them: without these a first load is
+// a fifth smaller.
+var ofDocuments = []string{"Content-Security-Policy", "Permissions-Policy", "X-Frame-Options", "Referrer-Policy", "Cross-Origin-Opener-Policy"}
+
 // ServeHTTP sends the file, packed to whoever reads that. A browser asks each time
 // whether it has changed; the service worker answers where nobody does.
 func (f bedsideFile) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	h := w.Header()
 	h.Set("Content-Security-Policy", BedsidePolicy)
+	if f.part {
+		for _, name := range ofDocuments {
+			h.Del(name)
+		}
+	}
 	h.Set("Cache-Control", "no-cache")
 	h.Set("Content-Type", f.kind)
 	h.Set("X-Content-Type-Options", "nosniff")

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"io"
 	"net/http/httptest"
+	"path"
 	"regexp"
 	"strings"
 	"testing"
@@ -36,7 +37,7 @@ func TestBedsideFilesAreAskedForAgain(t *testing.T) {
 	plain, packed := asked(t, "main.js", "", ""), asked(t, "main.js", "br;q=1, gzip;q=0.8", "")
 	for _, w := range []*httptest.ResponseRecorder{plain, packed} {
 		h := w.Header()
-		if w.Code != 200 || h.Get("Cache-Control") != "no-cache" || h.Get("Content-Type") != "text/javascript; charset=utf-8" || h.Get("Vary") != "Accept-Encoding" || h.Get("Content-Security-Policy") != BedsidePolicy {
+		if w.Code != 200 || h.Get("Cache-Control") != "no-cache" || h.Get("Content-Type") != "text/javascript; charset=utf-8" || h.Get("Vary") != "Accept-Encoding" || h.Get("X-Content-Type-Options") != "nosniff" {
 			t.Errorf("%d %v", w.Code, h)
 		}
 		if again := asked(t, "main.js", "gzip", h.Get("ETag")); h.Get("Content-Encoding") == "gzip" && again.Code != 304 {
@@ -74,6 +75,13 @@ func TestTheBedsideAllowsNoMoreThanItNeeds(t *testing.T) {
 	more, found := strings.CutPrefix(BedsidePolicy, ContentSecurityPolicy)
 	if !found || more != "; connect-src 'self'; manifest-src 'self'; worker-src 'self'" {
 		t.Errorf("the policy is %q", BedsidePolicy)
+	}
+	for name := range NewBedside().files {
+		ext := path.Ext(name)
+		part := (ext == ".js" || ext == ".css") && name != "sw.js"
+		if got := asked(t, name, "", "").Header().Get("Content-Security-Policy"); got != BedsidePolicy && !part {
+			t.Errorf("%s has the policy %q", name, got)
+		}
 	}
 	shell := asked(t, bedsideShell, "", "").Body.String()
 	for _, inline := range []string{"<style", " style=", " onclick", "http:", "https:"} {

@@ -93,12 +93,15 @@ function learner(pack, l) {
     held.length > 0 && h("details", {}, h("summary", {}, count(held.length, "skill", "skills"), due.length ? " more" : "", " that nothing is due in"), h("ul", { class: "lines" }, held.map((s) => skill(pack, l, s))))].filter(Boolean);
 }
 
+// A day is told only where it says something: what was withdrawn holds through no day.
+const until = { current: "holds through", due: "holds through", lapsed: "held through" };
+
 function skill(pack, l, s) {
   const list = skillOf(pack, s.skill);
   const client = s.client ? clientOf(pack, s.client) : null;
   if (!list) return null;
   const address = "#/begin/" + [l.id, s.skill, s.client ?? ""].map(encodeURIComponent).join("/");
-  const words = [s.word, s.through && `through ${civil(s.through)}`].filter(Boolean).join(", ");
+  const words = [s.word, s.through && until[s.word] && `${until[s.word]} ${civil(s.through)}`].filter(Boolean).join(", ");
   return line(shape(s.word), [h("p", { class: "head" }, list.title, client && h("span", { class: "for" }, ` for ${childName(client)}`)), h("p", {}, words)],
     !expired(pack) && link("Observe", address, { class: "act", id: `see-${l.id}-${s.skill}-${s.client ?? ""}`, "aria-label": `Observe ${list.title}, ${l.name}${client ? `, for ${childName(client)}` : ""}` }));
 }

@@ -91,11 +91,9 @@ export const state = {
   },
 
   async welcome() {
-    const { person } = this.session;
-    if (this.person?.id !== person.id) {
-      await wipe(); // somebody else's day is not theirs to see
-      await put("settings", person, "person");
-    }
+    const person = { ...this.session.person, demo: this.session.demo };
+    if (this.person?.id !== person.id) await wipe(); // somebody else's day is not theirs to see
+    await put("settings", person, "person");
     await this.read();
     if (this.device?.enrolled && Date.now() - this.fetched > fresh) {
       const { refused, pack } = await fetchPack(this.device);

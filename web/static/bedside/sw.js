@@ -6,15 +6,20 @@
 const kept = "bedside " + self.shell.version;
 const address = (name) => "/bedside/" + (name === "index.html" ? "" : name);
 
+// fetchOf gets a file of this version: what the page has just loaded is not sent again.
+async function fetchOf(name, mark) {
+  for (const cache of ["force-cache", "reload"]) {
+    const answer = await fetch(address(name), { cache });
+    if (answer.ok && answer.headers.get("ETag")?.includes(mark)) return answer;
+  }
+  throw new Error(`${name} is not of this version`);
+}
+
 // Every file must be the one of this version, or nothing of it is kept: half of an old
 // and half of a new page would be worse than an old one.
 async function keepShell() {
   const cache = await caches.open(kept);
-  await Promise.all(Object.entries(self.shell.files).map(async ([name, mark]) => {
-    const answer = await fetch(address(name), { cache: "no-cache" });
-    if (!answer.ok || !answer.headers.get("ETag")?.includes(mark)) throw new Error(`${name} is not of this version`);
-    await cache.put(address(name), answer);
-  }));
+  await Promise.all(Object.entries(self.shell.files).map(async ([name, mark]) => cache.put(address(name), await fetchOf(name, mark))));
 }
 
 async function forgetOthers() {

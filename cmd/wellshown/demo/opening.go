@@ -29,6 +29,7 @@ func (s *story) open() error {
 	s.planExceptions()
 	s.planHome()
 	s.planToday()
+	s.planSkillsDays()
 	return nil
 }
 

@@ -53,7 +53,7 @@ test: setup vet ## run every test; installs what they need first
 
 shots: setup ## take pictures of every page and every state of the bedside, at three sizes, into out/shots
 	npm ci --no-audit --no-fund
-	WELLSHOWN_PICTURES="$(CURDIR)/out/shots" go test -count=1 -v -timeout $(TIMEOUT) -run '^TestPictures' ./web ./integration
+	WELLSHOWN_PICTURES="$(CURDIR)/out/shots" go test -count=1 -v -timeout $(TIMEOUT) -run '^TestPictures' ./web ./cmd/wellshown
 
 test-short: ## run the tests that need neither a database nor a browser
 	go test -short -shuffle=on -timeout $(TIMEOUT) ./...

@@ -104,7 +104,7 @@ func (d Desk) play(t *testing.T, script string, job any, came ...any) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	ctx, cancel := context.WithTimeout(t.Context(), 4*time.Minute)
+	ctx, cancel := context.WithTimeout(t.Context(), 8*time.Minute)
 	defer cancel()
 	cmd := exec.CommandContext(ctx, d.node, filepath.Join(d.scripts, script))
 	cmd.Stdin = bytes.NewReader(told)

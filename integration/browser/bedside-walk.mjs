@@ -1,0 +1,263 @@
+// A walk through every state of the page at the bedside, as an educator comes to it: a
+// device is enrolled, two sheets are marked, things go wrong. At each state `at` is
+// told its name and the page that shows it.
+//
+// The job has the addresses of two pairs of learner and skill (`see`), the first of
+// which the office refuses to take as a pass, and for each the steps with their values.
+
+import { job } from './browser.mjs';
+
+export async function walk(context, at) {
+  const page = await context.newPage();
+  await page.clock.install({ time: new Date(job.now) }); // the office's own, which stands still
+  await enrol(page, at);
+  await nameCheck(page, at);
+  await steps(page, at);
+  await asked(page, at);
+  await stopped(page, at);
+  await twoTabs(context, page, at);
+  await full(page, at);
+  await refused(context, page, at);
+  await taken(page, at);
+  await runOut(context, page, at);
+}
+
+const says = (page, words) => page.locator('#top, #main').getByText(words).first().waitFor();
+
+async function enrol(page, at) {
+  await page.goto('/bedside/');
+  await page.locator('#enrol').waitFor();
+  await at('01 not enrolled', page);
+  await page.locator('#enrol').click();
+  await page.getByLabel('Name of this device').fill('Ward tablet 2');
+  await at('02 enrolling', page);
+  await page.getByRole('button', { name: 'Enrol this device' }).click();
+  await page.getByRole('heading', { level: 1, name: 'Whom do you see?' }).waitFor();
+  await at('03 people', page);
+}
+
+// begin goes from the people to the first step of a sheet.
+async function begin(page, see) {
+  await page.locator(`[id="${see}"]`).click();
+  await page.getByLabel('the child', { exact: true }).or(page.getByLabel('a formal demonstration')).first().waitFor();
+  if (await page.getByLabel('the child', { exact: true }).count()) await choose(page, 'the child', true);
+  await choose(page, 'a formal demonstration');
+  await page.getByLabel('Place').fill('At home');
+}
+
+// A choice is as large as a finger and lies under its words.
+const choose = (page, name, exact = false) => page.getByLabel(name, { exact }).first().check({ force: true });
+
+async function nameCheck(page, at) {
+  await page.locator(`[id="${job.sheets[0].see}"]`).click();
+  await page.locator('#this-is').waitFor();
+  await at('04 name check', page);
+  await page.locator('#this-is').click();
+  await says(page, 'Before it can begin');
+  await at('05 name check, something lacks', page);
+  await page.goBack();
+  await begin(page, job.sheets[0].see);
+  await at('06 name check, ready', page);
+  await page.locator('#this-is').click();
+  await page.locator('#step').waitFor();
+}
+
+const go = async (page, no) => {
+  if (await page.locator(`#go-${no}`).count()) await page.locator(`#go-${no}`).click();
+  await page.locator(`.line.now:has-text("${no}") #step`).waitFor();
+};
+
+const of = (kind) => job.sheets[0].steps.find((s) => s.kind === kind).number;
+
+async function steps(page, at) {
+  for (const kind of ['plain', 'critical', 'timed', 'measured']) {
+    await go(page, of(kind));
+    await at(`07 step, ${kind}`, page);
+  }
+  await go(page, of('timed'));
+  await page.locator('#clock-0').click();
+  await page.locator('.face').waitFor();
+  await page.waitForTimeout(1200);
+  await at('08 stopwatch runs', page);
+  await go(page, of('plain'));
+  await at('09 stopwatch runs at another step', page);
+  await go(page, of('timed'));
+  await page.locator('#clock-0').click();
+  await go(page, of('measured'));
+  await page.locator('#value-0').click();
+  await at('10 number pad', page);
+  await page.locator('#reading').fill('999');
+  await at('11 number pad, out of range', page);
+  await page.getByRole('button', { name: 'Leave it' }).click();
+  await go(page, of('plain'));
+  await give(page, 'cued');
+  await go(page, of('plain'));
+  await at('12 step marked', page);
+}
+
+// give taps a mark; once it is kept and was shown, the next open step comes, or the end.
+async function give(page, mark) {
+  const no = await page.locator('.line.now .mark').innerText();
+  await page.locator(`#give-${mark.replace(' ', '-')}`).click();
+  await page.waitForFunction((no) => document.querySelector('.line.now .mark')?.innerText !== no, no);
+}
+
+async function asked(page, at) {
+  await page.locator('#note').click();
+  await page.getByLabel('Words of your own').fill('Paused at the second clamp, then went on without a word.');
+  await at('13 note', page);
+  await page.getByRole('button', { name: 'Keep the words' }).click();
+  await says(page, 'Paused at the second clamp');
+  await page.locator('#help').click();
+  await at('14 help', page);
+  await page.getByRole('button', { name: 'Close' }).click();
+  await page.locator('#finish').click();
+  await says(page, 'Not yet:');
+  await at('15 finish with open steps', page);
+  const id = new URL(page.url()).hash.split('/')[2];
+  await page.evaluate((id) => { location.hash = `#/finish/${id}`; }, id);
+  await page.getByRole('heading', { level: 1, name: 'still open' }).waitFor();
+  await at('16 list of open steps', page);
+  await page.getByRole('link', { name: 'Go on marking' }).click();
+  await page.locator('#step').waitFor();
+}
+
+async function stopped(page, at) {
+  const box = await page.locator('#stop').boundingBox();
+  await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+  await page.clock.pauseAt(await page.evaluate(() => Date.now() + 5000)); // a second would stop it
+  await page.mouse.down();
+  await at('17 stop held', page, { asItIs: true });
+  await page.mouse.move(2, 2);
+  await page.mouse.up();
+  await page.clock.resume();
+  await page.locator('#stop').click();
+  await page.getByRole('button', { name: 'Stop now' }).waitFor();
+  await at('18 stop asked', page);
+  await page.getByRole('button', { name: 'Stop now' }).click();
+  await page.locator('#what-happened').waitFor();
+  await at('19 stopped for safety', page);
+  await page.locator('#what-happened').click();
+  await at('20 what happened', page);
+  await page.getByRole('button', { name: 'The tube moved or came out' }).click();
+  await page.getByRole('button', { name: 'Keep the words' }).click();
+  await page.getByRole('button', { name: 'Change the words' }).waitFor();
+  await at('21 stopped, with words', page);
+  await page.locator('#resume').click();
+  await page.getByRole('button', { name: 'Tapped by mistake' }).click();
+  await page.getByRole('button', { name: 'Take it back' }).click();
+  await page.locator('#step').waitFor();
+}
+
+async function twoTabs(context, page, at) {
+  const second = await context.newPage();
+  await second.clock.install({ time: new Date(job.now) });
+  await second.goto(page.url());
+  await second.locator('#take-over').waitFor();
+  await at('22 open in another tab', second);
+  await second.close();
+}
+
+// full gives the page less room than it uses already, as a full tablet does. For half
+// a minute the browser goes by how much room there was: marks are given until it looks.
+async function full(page, at) {
+  const cdp = await page.context().newCDPSession(page);
+  const origin = new URL(job.base).origin;
+  const retry = page.locator('#retry');
+  await cdp.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: 1 });
+  for (let tries = 0; tries < 60 && !await retry.count(); tries++) {
+    await go(page, of('critical'));
+    await page.locator(tries % 2 ? '#give-cued' : '#give-independent').click();
+    await page.waitForTimeout(1000);
+  }
+  await retry.waitFor();
+  await at('23 no room left', page);
+  await cdp.send('Storage.overrideQuotaForOrigin', { origin });
+  await retry.click();
+  await retry.waitFor({ state: 'detached' });
+}
+
+// mark marks all steps of a sheet, each independent with a value inside its range.
+async function mark(page, sheet) {
+  for (const step of sheet.steps) {
+    await go(page, step.number);
+    for (const [i, value] of (step.values ?? []).entries()) {
+      if (!value) continue;
+      await page.locator(`#value-${i}`).click();
+      await page.locator('#reading').fill(value);
+      await page.getByRole('button', { name: 'Keep the value' }).click();
+      await page.locator('dialog').waitFor({ state: 'detached' });
+    }
+    if (await page.locator('#give-independent[aria-pressed=false]').count()) await give(page, 'independent');
+  }
+  await page.locator('#finish').or(page.locator('#close-sheet')).first().waitFor();
+  if (await page.locator('#finish').count()) await page.locator('#finish').click();
+  await page.locator('#close-sheet').waitFor();
+}
+
+async function draw(page) {
+  const field = page.locator('svg.drawing');
+  await field.scrollIntoViewIfNeeded();
+  const { x, y, width, height } = await field.boundingBox();
+  await page.mouse.move(x + width * 0.1, y + height * 0.7);
+  await page.mouse.down();
+  for (let i = 1; i <= 40; i++) await page.mouse.move(x + width * (0.1 + 0.02 * i), y + height * (0.55 + 0.25 * Math.sin(i / 2.2)));
+  await page.mouse.up();
+}
+
+// refused is a sheet that is finished with the network off, waits, and is not taken.
+async function refused(context, page, at) {
+  await context.setOffline(true);
+  await says(page, 'No network.');
+  await at('24 offline, marking', page);
+  await mark(page, job.sheets[0]);
+  await at('25 finish, with the outcome', page);
+  await draw(page);
+  await at('26 drawn signature', page);
+  await page.locator('#close-sheet').click();
+  await page.getByRole('heading', { level: 1, name: 'not sent yet' }).waitFor();
+  await at('27 kept, not sent yet', page);
+  await page.goto('/bedside/#/waiting');
+  await page.getByRole('heading', { level: 1, name: 'waits to be sent' }).waitFor();
+  await at('28 outbox, one waits', page);
+  await page.goto('/bedside/#/');
+  await page.locator('#today').waitFor();
+  await at('29 people, offline', page);
+  await context.setOffline(false);
+  await page.goto('/bedside/#/waiting');
+  await says(page, 'Not taken:');
+  await at('30 outbox, one refused', page);
+}
+
+// taken is a sheet that the office has, and that both sign.
+async function taken(page, at) {
+  await page.goto('/bedside/#/');
+  await begin(page, job.sheets[1].see);
+  await page.locator('#this-is').click();
+  await page.locator('#step').waitFor();
+  await mark(page, job.sheets[1]);
+  await page.locator('#close-sheet').click();
+  await page.getByRole('heading', { level: 1, name: 'The office has it' }).waitFor();
+  await at('31 the office has it', page);
+  for (const [part, password] of [['learner', job.learnerPassword], ['observer', job.password]]) {
+    await page.locator(`#secret-${part}`).fill(password);
+    await page.getByRole('button', { name: `Sign as ${part}` }).click();
+    await says(page, `${job.sheets[1][part]} has signed.`);
+  }
+  await at('32 both have signed', page);
+  await page.goto('/bedside/#/device');
+  await page.getByRole('heading', { level: 1, name: 'This device is enrolled' }).waitFor();
+  await at('33 this device', page);
+}
+
+async function runOut(context, page, at) {
+  await context.setOffline(true);
+  await page.clock.fastForward('25:00:00');
+  await page.goto('/bedside/#/');
+  await page.getByRole('heading', { level: 1, name: 'The pack has run out' }).waitFor();
+  await at('34 the pack has run out', page);
+  await context.clearCookies();
+  await context.setOffline(false);
+  await says(page, 'You are signed out');
+  await at('35 signed out', page);
+}

@@ -20,6 +20,7 @@ func TestRecordFromADevice(t *testing.T) {
 		for i := range 9 {
 			made = append(made, sent.Add(time.Duration(i)*700*time.Millisecond))
 		}
+		v.MarkedAt = map[int]string{1: "2025-11-18T22:02:09.000000Z", 2: "2025-11-18T22:02:19.250000Z"}
 		v.Bedside = &office.BedsideView{Name: "The ward’s grey tablet", SHA256: strings.Repeat("5f20", 16), Gap: 48 * time.Hour, Outcome: assessment.NotYetCompetent, Score: &one, Differs: true,
 			Clocks:      assessment.Clocks{Performed: sent.Add(-time.Hour), Finished: sent.Add(-time.Minute), Sent: sent, Received: issued.Add(-time.Minute)},
 			NameChecked: sent.Add(-time.Hour), TalkedOver: "Calm and in order", Practise: "The clamp, three times.", Bursts: assessment.Bursts(made),

@@ -35,7 +35,11 @@ func recordStep(v office.DemonstrationView, known assessment.Parameters, s asses
 	if e.Note != "" {
 		step = append(step, soft("Note: "+ended(e.Note)))
 	}
-	return tableRow{left: label(fmt.Sprint(s.No)), cells: [][]words{step, markGiven(v, s, e, there, weight), readings(v, known, s, e)}}
+	mark := markGiven(v, s, e, there, weight)
+	if at := v.MarkedTime(s.No); v.Bedside != nil && at != "" {
+		mark = append(mark, soft("at "+at))
+	}
+	return tableRow{left: label(fmt.Sprint(s.No)), cells: [][]words{step, mark, readings(v, known, s, e)}}
 }
 
 // markGiven is the mark as given and, where its values made it another, what it

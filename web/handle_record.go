@@ -76,6 +76,9 @@ func (p *RecordPage) result(r office.RecordReading) {
 			e := r.Entries[step.No]
 			line := RecordStep{Number: step.No, Text: spoken(step.Text, r.Checklist, r.Words), Critical: step.Critical, Mark: markOf(e.Mark, e.NotApplicable),
 				Values: by.valuesOf(step), Failed: failed[step.No]}
+			if p.Bedside != nil {
+				line.At = r.MarkedTime(step.No)
+			}
 			if effective := r.Effective[step.No]; effective != e.Mark {
 				line.Effective = string(effective)
 			}

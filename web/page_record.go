@@ -57,7 +57,8 @@ type RecordStep struct {
 	Effective string // if a value made it another; else empty
 	Values    string // "6 s, accepted: at most 15 s"
 	Remark    string
-	Failed    bool // it is among the reasons
+	At        string // when it was marked, to the second; only where a device kept it
+	Failed    bool   // it is among the reasons
 }
 
 // SignForm takes one signature. POST /demonstrations/{id}/signature.

@@ -150,3 +150,13 @@ func (b *bodyDevice) view(marks []bodyMark) (*BedsideView, error) {
 	v.Bursts = assessment.Bursts(made)
 	return v, nil
 }
+
+// MarkedTime is when a step was marked, to the second on the agency's clocks; empty where
+// it was not.
+func (v DemonstrationView) MarkedTime(step int) string {
+	at, err := time.Parse(instantForm, v.MarkedAt[step])
+	if err != nil {
+		return ""
+	}
+	return at.In(v.Zone).Format("15:04:05")
+}

@@ -172,3 +172,23 @@ func TestAnObserverWithoutALicence(t *testing.T) {
 		t.Errorf("recorded: %+v", all.Items)
 	}
 }
+
+// What comes first is asked of a pass, as where one is opened here, and not of what went
+// wrong (the contract of the issue, no source).
+func TestWhatComesFirstIsAskedOfAPassOnly(t *testing.T) {
+	t.Parallel()
+	b := atBedside(t, "suction")
+	pass, unsafe := b.Fill(b.device, b.nurse, "suction", b.child, b.Now()), b.Fill(b.device, b.nurse, "suction", b.child, b.Now(), ward.Marked(1, assessment.Unsafe))
+	b.Pass(time.Hour)
+	b.refused(b.device.Send(pass, b.Now()), fault.Refused, "Not current in what comes first")
+	pass.Formal = false // practice asks for nothing that comes first
+	for _, s := range []ward.OfflineSheet{pass, unsafe} {
+		if s.Formal {
+			s.ID = ward.NewID(b.Now())
+		}
+		must(b.Office.Receive(t.Context(), b.device.Owner, b.device.Send(s, b.Now())))(t)
+	}
+	if n := b.records(); n != 2 {
+		t.Errorf("%d records", n)
+	}
+}

@@ -139,12 +139,14 @@ func (d *dayBook) stand(who assessment.PersonID, need assessment.Need, stations 
 		return assessment.Stand{}, err
 	}
 	var observers []assessment.PersonID
+	first := false // whether anything asks for it: trying costs more than all the rest
 	for _, s := range stations {
+		first = first || slices.Contains(s.First, need)
 		if s.Skill == need && s.Closed == "" && s.Observer != who {
 			observers = append(observers, s.Observer)
 		}
 	}
-	return assessment.Stand{Standing: c.On(d.on), Title: skill.Title, Required: slices.Contains(d.needs[who], need), Can: c.CanHold(d.on, observers)}, nil
+	return assessment.Stand{Standing: c.On(d.on), Title: skill.Title, Required: slices.Contains(d.needs[who], need), Can: first && c.CanHold(d.on, observers)}, nil
 }
 
 // visit adds what somebody showed of a station's skill on the day.

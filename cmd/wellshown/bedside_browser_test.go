@@ -51,7 +51,7 @@ var bedsideLooks = []string{"phone, light", "phone, dark", "desk, light", "table
 // names it.
 func TestEveryStateOfTheBedsideForEverybody(t *testing.T) {
 	tools := browser.Tools(t)
-	job := bedside(t)
+	job, _ := bedside(t)
 	job.Chromium, job.Looks = tools.Chromium, bedsideLooks
 	var came browser.Looked
 	tools.Play(t, "bedside-looks.mjs", job, &came)
@@ -69,7 +69,7 @@ func TestPicturesOfTheBedside(t *testing.T) {
 		t.Skip("WELLSHOWN_PICTURES names no folder")
 	}
 	tools := browser.Tools(t)
-	job := bedside(t)
+	job, _ := bedside(t)
 	job.Chromium, job.Out = tools.Chromium, filepath.Join(out, "bedside")
 	var came struct{ Pictures int }
 	tools.Play(t, "bedside-looks.mjs", job, &came)
@@ -78,7 +78,7 @@ func TestPicturesOfTheBedside(t *testing.T) {
 
 // bedside serves an agency with a nurse who is to show two skills: one that the office
 // refuses, as what comes before it was not shown, and one that it takes.
-func bedside(t *testing.T) bedsideJob {
+func bedside(t *testing.T) (bedsideJob, *httptest.Server) {
 	t.Helper()
 	w := newWalk(t)
 	server := httptest.NewUnstartedServer(nil)
@@ -96,7 +96,7 @@ func bedside(t *testing.T) bedsideJob {
 		job.Sheets = append(job.Sheets, bedsideSheet{See: "see-" + string(nurse.Person) + "-" + skill + "-" + string(child),
 			Learner: nurse.Name, Observer: observer.Name, Steps: w.goodSteps(observer, nurse, skill, child)})
 	}
-	return job
+	return job, server
 }
 
 // goodSteps are all steps of a skill with values inside the child's ranges.

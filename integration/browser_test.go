@@ -42,6 +42,7 @@ type browserStep struct {
 	Number int               `json:"number"`
 	Mark   string            `json:"mark"`
 	Values map[string]string `json:"values,omitempty"`
+	Timed  bool              `json:"-"` // its values are seconds
 }
 
 // TestTheMainJobInABrowser: a whole circuit change on a phone, from sign-in to a
@@ -123,7 +124,7 @@ func goodSteps(t *testing.T, w *ward.Ward, learner assessment.Actor, client asse
 	}
 	var steps []browserStep
 	for _, step := range v.Checklist.Steps() {
-		s := browserStep{Number: step.No, Mark: "Independent", Values: map[string]string{}}
+		s := browserStep{Number: step.No, Mark: "Independent", Values: map[string]string{}, Timed: step.Kind == assessment.Timed}
 		for name, read := range ward.Form(t, step, v.Parameters, assessment.Independent).Readings {
 			s.Values[name] = read.Value
 		}

@@ -42,6 +42,7 @@ type Ward struct {
 	Admin       assessment.Actor
 	Coordinator assessment.Actor
 	Educators   [2]assessment.Actor // licensed, appointed on a founding appointment for all skills
+	LedgerKeys  string              // the file of keys that its ledger is signed with, for a service of its own in the same database
 
 	tb    testing.TB
 	code  string
@@ -60,29 +61,37 @@ func WithCertificate(draw func(office.CertificateFacts) ([]byte, error)) Option 
 // New makes a ward in a database of its own, gone when the test ends.
 func New(tb testing.TB, options ...Option) *Ward {
 	tb.Helper()
-	return made(tb, &Ward{DB: testdb.New(tb), code: Code}, 1, options)
+	return NewAt(tb, must(time.Parse(time.RFC3339, Opened))(tb), options...)
+}
+
+// NewAt is New with the clock at another instant than Opened: where a program with a
+// clock of its own works in the same database.
+func NewAt(tb testing.TB, opened time.Time, options ...Option) *Ward {
+	tb.Helper()
+	return made(tb, &Ward{DB: testdb.New(tb), code: Code}, 1, opened, options)
 }
 
 // Beside makes a second ward in the database of a first: another agency, whose
 // people have the same addresses and the same password.
 func Beside(tb testing.TB, first *Ward, options ...Option) *Ward {
 	tb.Helper()
-	return made(tb, &Ward{DB: first.DB, code: "larkmoor"}, 2, options)
+	return made(tb, &Ward{DB: first.DB, code: "larkmoor"}, 2, must(time.Parse(time.RFC3339, Opened))(tb), options)
 }
 
-func made(tb testing.TB, w *Ward, seed uint64, options []Option) *Ward {
+func made(tb testing.TB, w *Ward, seed uint64, opened time.Time, options []Option) *Ward {
 	tb.Helper()
 	zone, err := time.LoadLocation(Zone)
 	if err != nil {
 		tb.Fatalf("load the ward's zone: %v", err)
 	}
 	w.Zone, w.tb = zone, tb
-	w.At(must(time.Parse(time.RFC3339, Opened))(tb))
+	w.At(opened)
+	w.LedgerKeys = must(ledger.KeyFile(crand.Reader, "ward"))(tb)
 	if w.Postgres, err = postgres.Open(tb.Context(), w.DB.ServiceURL); err != nil {
 		tb.Fatalf("open the ward's database: %v", err)
 	}
 	tb.Cleanup(w.Postgres.Close)
-	opt := office.Options{Now: w.Now, Random: seeded(seed), BaseURL: "https://ward.example", PasswordCost: Cheap, Ledger: keys(tb)}
+	opt := office.Options{Now: w.Now, Random: seeded(seed), BaseURL: "https://ward.example", PasswordCost: Cheap, Ledger: must(ledger.ReadKeys(w.LedgerKeys))(tb)}
 	for _, change := range options {
 		change(&opt)
 	}
@@ -92,12 +101,6 @@ func made(tb testing.TB, w *Ward, seed uint64, options []Option) *Ward {
 	w.Appoint(w.Educators[0], w.Educators[1], catalog.Codes()...)
 	w.Appoint(w.Educators[1], w.Educators[0], catalog.Codes()...)
 	return w
-}
-
-// keys are the ward's for its ledger, new for each.
-func keys(tb testing.TB) *ledger.Keys {
-	tb.Helper()
-	return must(ledger.ReadKeys(must(ledger.KeyFile(crand.Reader, "ward"))(tb)))(tb)
 }
 
 // seeded is randomness that is the same in every run.

@@ -2,6 +2,7 @@ package demo
 
 import (
 	"fmt"
+	"slices"
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
@@ -44,11 +45,11 @@ func (s *story) planSkillsDays() {
 // may observe at them on that day: the office says who.
 func (s *story) planSkillsDay(name string, on civil.Date, learners int, skills ...string) (assessment.SkillsDayID, error) {
 	form := office.SkillsDayForm{On: on.String(), Name: name, Place: "training room, second floor"}
-	here := s.here()
-	for i := len(here) - 1; i >= 0 && len(form.Learners) < learners; i-- { // the newest colleagues first
-		if here[i].kind != "" {
-			form.Learners = append(form.Learners, here[i].Person)
-		}
+	here := slices.DeleteFunc(s.here(), func(l *learner) bool { return l.kind == "" })
+	slices.Reverse(here) // the newest colleagues first, but for those who look after the child of the stations
+	slices.SortStableFunc(here, func(a, b *learner) int { return b.caresFor(GoingHome) - a.caresFor(GoingHome) })
+	for _, l := range here[:min(learners, len(here))] {
+		form.Learners = append(form.Learners, l.Person)
 	}
 	by := s.coordinate[0].Actor
 	v, err := s.office.PlanSkillsDay(s.ctx, by, form)
@@ -73,4 +74,12 @@ func (s *story) planSkillsDay(name string, on civil.Date, learners int, skills .
 		}
 	}
 	return v.ID, nil
+}
+
+// caresFor is 1 for somebody who shows skills with the child of a code, else 0.
+func (l *learner) caresFor(code string) int {
+	if slices.ContainsFunc(l.courses, func(c course) bool { return c.child.code == code }) {
+		return 1
+	}
+	return 0
 }

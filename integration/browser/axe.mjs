@@ -37,9 +37,10 @@ async function visit({ cookie, pages }) {
 }
 
 // listen hears what a page complains of: a breach of the Content-Security-Policy, a
-// script that fails. That the page itself is a refusal is no complaint of it.
+// script that fails, a file that is missing. That somebody may not see the page, or
+// what it asks for, is no complaint of it.
 function listen(page) {
-  const refusal = (m) => m.location().url === page.url() && m.text().startsWith('Failed to load resource');
+  const refusal = (m) => m.text().startsWith('Failed to load resource') && (m.location().url === page.url() || / status of 40[13] /.test(m.text()));
   page.on('console', (m) => m.type() === 'error' && !refusal(m) && faults.push(`${page.url()}: console: ${m.text()}`));
   page.on('pageerror', (e) => faults.push(`${page.url()}: ${e.message}`));
 }

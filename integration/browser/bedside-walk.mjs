@@ -5,7 +5,7 @@
 // The job has the addresses of two pairs of learner and skill (`see`), the first of
 // which the office refuses to take as a pass, and for each the steps with their values.
 
-import { job } from './browser.mjs';
+import { faults, job } from './browser.mjs';
 
 export async function walk(context, at) {
   const page = await context.newPage();
@@ -23,6 +23,13 @@ export async function walk(context, at) {
 }
 
 const says = (page, words) => page.locator('#top, #main').getByText(words).first().waitFor();
+
+// inSight is says, for what must be seen by whoever has just tapped: without scrolling.
+async function inSight(page, words) {
+  await says(page, words);
+  const box = await page.locator('#top, #main').getByText(words).first().boundingBox();
+  if (box.y < 0 || box.y + box.height > page.viewportSize().height) faults.push(`“${words}” is out of sight`);
+}
 
 async function enrol(page, at) {
   await page.goto('/bedside/');
@@ -53,7 +60,7 @@ async function nameCheck(page, at) {
   await page.locator('#this-is').waitFor();
   await at('04 name check', page);
   await page.locator('#this-is').click();
-  await says(page, 'Before it can begin');
+  await inSight(page, 'Before it can begin');
   await at('05 name check, something lacks', page);
   await page.goBack();
   await begin(page, job.sheets[0].see);

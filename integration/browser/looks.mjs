@@ -1,20 +1,20 @@
 // What a page can be held to: at what size, in which colours, in what way it is changed
 // before and put right after, and what is then checked.
 
-import { axe, cut, keyboard, moving, spacing, turned, wide } from './wcag.mjs';
+import { axe, cut, keyboard, moving, spacing, squeezed, turned, wide } from './wcag.mjs';
 
 export const phone = { width: 360, height: 640 };
 const desk = { width: 1280, height: 800 };
 export const looks = {
-  'phone, light': { size: phone, checks: [axe, wide, cut, moving] },
+  'phone, light': { size: phone, checks: [axe, wide, cut, squeezed, moving] },
   'phone, dark': { size: phone, dark: true, checks: [axe] },
-  'desk, light': { size: desk, checks: [axe, wide, cut] },
+  'desk, light': { size: desk, checks: [axe, wide, cut, squeezed] },
   'desk, dark': { size: desk, dark: true, checks: [axe] },
-  'tablet': { size: { width: 820, height: 1180 }, checks: [wide, cut] },
+  'tablet': { size: { width: 820, height: 1180 }, checks: [wide, cut, squeezed] },
   // SC 1.3.4, Orientation: the phone held the other way.
   'phone on its side': { size: { width: 640, height: 360 }, checks: [wide] },
   // SC 1.4.10, Reflow: 320 by 256 CSS pixels, which is 1280 by 1024 at 400 %.
-  'reflow': { size: { width: 320, height: 256 }, checks: [wide] },
+  'reflow': { size: { width: 320, height: 256 }, checks: [wide, squeezed] },
   // SC 1.4.4, Resize Text: twice the size that the reader's browser has otherwise.
   'text at 200 %': { size: phone, change: (page, on) => enlarge(page, on), checks: [wide, cut] },
   'text at 200 %, desk': { size: desk, change: (page, on) => enlarge(page, on), checks: [wide, cut] },

@@ -48,6 +48,18 @@ export async function cut(page) {
   }).map((e) => `text is cut off: ${e.outerHTML.slice(0, 160)}`));
 }
 
+// squeezed finds text that stands in a column of a letter or two: nobody reads that,
+// although nothing of it is cut off. No criterion says so in these words; SC 1.4.10,
+// Reflow, is about reading without loss.
+export async function squeezed(page) {
+  return await page.evaluate(() => [...document.querySelectorAll('main *')].filter((e) => {
+    const own = [...e.childNodes].filter((n) => n.nodeType === Node.TEXT_NODE && n.data.trim().length > 12);
+    if (!own.length || e.closest('.vh, svg, option, .grid') || !e.checkVisibility()) return false;
+    const { width, height } = e.getBoundingClientRect();
+    return width < 48 && height > 4 * width;
+  }).map((e) => `text is squeezed: ${e.outerHTML.slice(0, 160)}`));
+}
+
 // moving finds what moves although the person asked for less: the media feature
 // prefers-reduced-motion; SC 2.3.3, Animation from Interactions, of level AAA, is met by it.
 export async function moving(page) {

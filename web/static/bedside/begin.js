@@ -39,13 +39,13 @@ function screen(form, children, fixed) {
     h("p", { class: "soft check" }, form.skill.title),
     h("h1", { tabindex: "-1", class: "who-learner" }, form.learner.name), h("p", { class: "soft" }, form.learner.kind), child,
     h("p", { class: "lead" }, "Look at the person and at the child’s name band. Read both names aloud."),
-    faults,
     !fixed && !form.skill.specific && children.length > 0 && choices("For which child", "client", [...children.map((c) => [c.id, childName(c)]), ["", "No one child"]], "", (v) => { form.client = children.find((c) => c.id === v) ?? null; name(); }),
     form.skill.manikin_only ? h("p", {}, "On a manikin, test lung or spare only: an emergency is never provoked in a child.")
       : choices("Shown on", "real", [["real", "the child"], ["simulation", "a manikin, test lung or spare"]], null, (v) => (form.real = v === "real")),
     choices("It is", "formal", [["formal", "a formal demonstration", "it counts, either way"], ["practice", "practice", "it earns nothing and costs nothing"]], null, (v) => (form.formal = v === "formal")),
     h("div", { class: "stack" }, h("label", { for: "place" }, "Place"),
       h("input", { id: "place", list: "places", value: form.place, autocomplete: "off", maxlength: "500", oninput: (e) => (form.place = e.target.value) }), h("datalist", { id: "places" }, places.map((p) => h("option", { value: p })))),
+    faults,
     h("div", { class: "acts wide" }, go, link("This is somebody else", "#/", { class: "act", id: "not-this" })),
   ].filter(Boolean);
 }

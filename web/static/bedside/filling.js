@@ -109,3 +109,7 @@ export function nextOpen(sheet, after = 0) {
   const open = openOf(sheet).map((o) => o.step);
   return open.find((no) => no > after) ?? open[0] ?? 0;
 }
+
+// grave reports whether something on a sheet was unsafe or ended for safety, also where
+// that was taken back: it has happened, so the sheet goes to the office as it is.
+export const grave = (sheet) => sheet.stopped || sheet.taken_back.length > 0 || Object.values(sheet.marks).some((m) => m.mark === "unsafe");

@@ -11,7 +11,8 @@ export function stepList(view) {
   const open = new Map(filling.openOf(sheet).map((o) => [o.step, o]));
   return [h("p", { class: "skill narrow" }, sheet.skill.title), sheet.checklist.sections.map((section) => [h("h2", { class: "section" }, section.title),
     h("ol", { class: "lines steps" }, section.steps.map((s) => (s.no === view.at ? current(view, s) : other(view, s, open.get(s.no)))))]),
-  h("div", { class: "acts ends" }, button("Finish", () => view.finish(), { class: "act main", id: "finish-below", disabled: view.shut }), link("Leave for now", "#/", { class: "act" }), button("Help with marking", () => view.help(), { id: "help" })),
+  h("div", { class: "acts ends" }, button("Finish", () => view.finish(), { class: "act main", id: "finish-below", disabled: view.shut }), link("Leave for now", "#/", { class: "act" }), button("Help with marking", () => view.help(), { id: "help" }),
+    !filling.grave(sheet) && button("Begun by mistake: throw it away…", () => view.throwAway(), { class: "act quiet", id: "throw-away", disabled: view.shut })),
   h("p", { class: "safety" }, "This page supports and never replaces the child’s orders, the maker’s instructions, local rules and licensed practice. In an emergency call the local emergency number.")];
 }
 

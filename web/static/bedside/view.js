@@ -1,6 +1,7 @@
 // The screen of a sheet and what its controls do.
 
 import { button, dialog, h, say } from "./draw.js";
+import { throwAway } from "./discard.js";
 import * as filling from "./filling.js";
 import { head } from "./head.js";
 import { ask, askBack } from "./asking.js";
@@ -168,6 +169,12 @@ export class View {
       h("p", {}, "A mark is shown as chosen once this device has kept it. Steps may be marked in any order; tap one in the list."),
       h("p", {}, "Keys: 1 to 5 give the marks, U undoes, N goes to the next open step, P to the step before, ? opens this. They can be turned off under This device."),
       h("p", {}, "Hold “Stop for safety” for a second to end it when the child is at risk.")], [["", "Close", "main"]]);
+  }
+
+  async throwAway() {
+    if (this.shut || !await throwAway(this.sheet)) return;
+    say("Thrown away.");
+    location.hash = "#/";
   }
 
   async leave() { location.hash = "#/"; await state.read(); }

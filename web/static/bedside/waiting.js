@@ -2,9 +2,10 @@
 // and what can be done about it.
 
 import { button, dayIn, dialog, h, line, link, say, shape } from "./draw.js";
+import { throwAway } from "./discard.js";
+import { grave, outcomeOf } from "./filling.js";
 import { signAgain } from "./outbox.js";
-import { forget } from "./remember.js";
-import { put as keep, remove } from "./store.js";
+import { put as keep } from "./store.js";
 import { state } from "./state.js";
 import { textOf } from "./text.js";
 import { top } from "./top.js";
@@ -34,11 +35,16 @@ function one(sheet) {
 }
 
 // remedy says what helps, by what the office answered.
-function remedy({ refusal: { status } }) {
+function remedy(sheet) {
+  const { status } = sheet.refusal;
   if (status === 403) return "If the device was revoked, enrol it again under This device, then sign this sheet anew.";
   if (status === 409) return "The office has another text of this sheet. See the record there; keep a copy of this one for the administrator.";
+  if (!passes(sheet)) return "It is no pass, so it is not sent as practice and what was unsafe is not thrown away. Have what is said above put right, then send it again; until then the agency can withdraw the competency.";
   return "Where what must come first is missing, it can be sent as practice: it is written down, and changes no standing. Else have it put right, then send it again.";
 }
+
+// What went wrong is never turned into practice: it counts, and must not look as if it did not.
+const passes = (sheet) => outcomeOf(sheet).outcome === "competent";
 
 function acts(sheet) {
   const own = state.device;
@@ -54,9 +60,9 @@ function acts(sheet) {
   return [
     button("Send it again", () => send(again(), "Sending."), named("Send it again")),
     own?.enrolled && own.id !== sheet.device && button("Sign it with this device’s new key", async () => send(await signAgain(sheet, own, sheet.text), "Signed anew. Sending."), named("Sign it anew")),
-    sheet.formal && own?.enrolled && button("Send it as practice", () => asPractice(sheet, own, send), named("Send it as practice")),
+    sheet.formal && own?.enrolled && passes(sheet) && button("Send it as practice", () => asPractice(sheet, own, send), named("Send it as practice")),
     button("Save a copy", () => copy(sheet), named("Save a copy")),
-    button("Throw it away…", () => throwAway(sheet), { class: "act quiet", ...named("Throw it away") }),
+    !grave(sheet) && button("Throw it away…", () => throwAway(sheet), { class: "act quiet", ...named("Throw it away") }),
   ].filter(Boolean);
 }
 
@@ -75,14 +81,4 @@ function copy(sheet) {
   a.click();
   a.remove();
   setTimeout(() => URL.revokeObjectURL(address), 60000);
-}
-
-async function throwAway(sheet) {
-  const sure = await dialog("Throw this sheet away?", h("p", {}, `${sheet.skill.title}, ${about(sheet).join(", ")}. Nobody else has it: its marks are gone for good.`), [["yes", "Throw it away", "alarm"], ["", "Keep it"]]);
-  if (sure !== "yes") return;
-  await remove("sheets", sheet.id);
-  forget(sheet.id);
-  await state.read();
-  state.others();
-  state.tell();
 }

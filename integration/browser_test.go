@@ -106,7 +106,7 @@ func served(t *testing.T, name string) (*ward.Ward, string) {
 	papers := reports.New(w.Office)
 	site := web.Routes(engine, w.Office, web.Options{Papers: papers, RequestID: func(context.Context) string { return "browser" }})
 	api.Routes(engine, w.Office, site.Identify, api.Papers{Record: papers.Record, Page: papers.PaperPage, Blank: papers.Blank, Certificate: papers.CertificatePDF,
-		Transcript: papers.Transcript, Readiness: papers.Readiness, Overdue: papers.Overdue, OverdueCSV: papers.OverdueCSV, OverdueXLSX: papers.OverdueXLSX})
+		Transcript: papers.Transcript, Readiness: papers.Readiness, Overdue: papers.Overdue, OverdueCSV: papers.OverdueCSV, OverdueXLSX: papers.OverdueXLSX, SkillsDayCards: papers.SkillsDayCards})
 	engine.NoRoute(site.NotFound)
 	server.Config.Handler = engine
 	server.Start()

@@ -72,6 +72,11 @@ async function told() {
   if (at) document.getElementById(at)?.focus({ preventScroll: true });
 }
 
+// A page that the browser puts to sleep, for going back to, would hold the database as
+// it stands, half made too, and whoever asks for it next would wait for it. A page that
+// holds a lock is never put to sleep.
+navigator.locks?.request("bedside page", { mode: "shared" }, () => new Promise(() => {}));
+
 await state.start(told);
 await show();
 watchShell();

@@ -30,11 +30,6 @@ function open() {
   return opened;
 }
 
-// A page that the browser puts to sleep, for going back to, would hold the database as
-// it stands, half made too, and whoever asks for it next would wait for it. A page that
-// holds a lock is never put to sleep.
-navigator.locks?.request("bedside page", { mode: "shared" }, () => new Promise(() => {}));
-
 // inOne does something with a store in one transaction, and gives its result once that
 // is on the disk. A connection that was lost is opened again, once.
 async function inOne(store, mode, act, again = true) {

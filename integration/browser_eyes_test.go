@@ -32,6 +32,7 @@ var blemishes = []blemish{
 	{"@media (orientation: landscape) { p { width: 700px } }", `<p>wide</p>`, "phone on its side", "too wide"},                                   // SC 1.3.4, Orientation
 	{"@media (width: 820px) { p { width: 900px } }", `<p>wide</p>`, "tablet", "too wide"},                                                        // SC 1.4.10
 	{"p { width: 1ch; overflow-wrap: anywhere }", `<p>one letter in each line</p>`, "tablet", "squeezed"},                                        // SC 1.4.10, in its sense
+	{"", `<div class="menu" popover><input name="b"></div>`, "menu open", "label (wcag412)"},                                                     // SC 4.1.2, in a layer that was closed
 	{"p { transition: opacity 1s }", `<p>slow</p>`, "phone, light", "moves"},                                                                     // SC 2.3.3, Animation from Interactions
 	{"", `<a href="/a">a</a><a href="/b" tabindex="1">b</a>`, "keys, phone", "the Tab key comes to"},                                             // SC 2.4.3, Focus Order
 	{"a:focus-visible { outline: 0 }", `<a href="/a">a</a>`, "keys, phone", "the focus does not show"},                                           // SC 2.4.7, Focus Visible

@@ -21,9 +21,13 @@ export const looks = {
   'text spacing': { size: phone, change: spacing, checks: [wide, cut] }, // SC 1.4.12, Text Spacing
   // No criterion of level A or AA: right to left, as for readers of Arabic or Hebrew.
   'right to left': { size: phone, change: turned, checks: [wide] },
+  'menu open': { size: phone, change: (page, on) => menu(page, on), checks: [axe, wide] },
   'keys, phone': { size: phone, checks: [keyboard] },
   'keys, desk': { size: desk, checks: [keyboard] },
 };
+
+// menu opens the menu of a page that has one in a layer of its own.
+const menu = (page, on) => page.evaluate((on) => document.querySelector('.menu[popover]')?.[on ? 'showPopover' : 'hidePopover'](), on);
 
 async function enlarge(page, on) {
   const cdp = await page.context().newCDPSession(page);

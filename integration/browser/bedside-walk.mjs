@@ -5,6 +5,7 @@
 // The job has the addresses of two pairs of learner and skill (`see`), the first of
 // which the office refuses to take as a pass, and for each the steps with their values.
 
+import { begin, draw, give, go, mark, says } from './bedside-moves.mjs';
 import { faults, job } from './browser.mjs';
 
 export async function walk(context, at) {
@@ -21,8 +22,6 @@ export async function walk(context, at) {
   await taken(page, at);
   await runOut(context, page, at);
 }
-
-const says = (page, words) => page.locator('#top, #main').getByText(words).first().waitFor();
 
 // inSight is says, for what must be seen by whoever has just tapped: without scrolling.
 async function inSight(page, words) {
@@ -43,18 +42,6 @@ async function enrol(page, at) {
   await at('03 people', page);
 }
 
-// begin goes from the people to the first step of a sheet.
-async function begin(page, see) {
-  await page.locator(`[id="${see}"]`).click();
-  await page.getByLabel('the child', { exact: true }).or(page.getByLabel('a formal demonstration')).first().waitFor();
-  if (await page.getByLabel('the child', { exact: true }).count()) await choose(page, 'the child', true);
-  await choose(page, 'a formal demonstration');
-  await page.getByLabel('Place').fill('At home');
-}
-
-// A choice is as large as a finger and lies under its words.
-const choose = (page, name, exact = false) => page.getByLabel(name, { exact }).first().check({ force: true });
-
 async function nameCheck(page, at) {
   await page.locator(`[id="${job.sheets[0].see}"]`).click();
   await page.locator('#this-is').waitFor();
@@ -68,11 +55,6 @@ async function nameCheck(page, at) {
   await page.locator('#this-is').click();
   await page.locator('#step').waitFor();
 }
-
-const go = async (page, no) => {
-  if (await page.locator(`#go-${no}`).count()) await page.locator(`#go-${no}`).click();
-  await page.locator(`.line.now:has-text("${no}") #step`).waitFor();
-};
 
 const of = (kind) => job.sheets[0].steps.find((s) => s.kind === kind).number;
 
@@ -100,13 +82,6 @@ async function steps(page, at) {
   await give(page, 'cued');
   await go(page, of('plain'));
   await at('12 step marked', page);
-}
-
-// give taps a mark; once it is kept and was shown, the next open step comes, or the end.
-async function give(page, mark) {
-  const no = await page.locator('.line.now .mark').innerText();
-  await page.locator(`#give-${mark.replace(' ', '-')}`).click();
-  await page.waitForFunction((no) => document.querySelector('.line.now .mark')?.innerText !== no, no);
 }
 
 async function asked(page, at) {
@@ -182,34 +157,6 @@ async function full(page, at) {
   await cdp.send('Storage.overrideQuotaForOrigin', { origin });
   await retry.click();
   await retry.waitFor({ state: 'detached' });
-}
-
-// mark marks all steps of a sheet, each independent with a value inside its range.
-async function mark(page, sheet) {
-  for (const step of sheet.steps) {
-    await go(page, step.number);
-    for (const [i, value] of (step.values ?? []).entries()) {
-      if (!value) continue;
-      await page.locator(`#value-${i}`).click();
-      await page.locator('#reading').fill(value);
-      await page.getByRole('button', { name: 'Keep the value' }).click();
-      await page.locator('dialog').waitFor({ state: 'detached' });
-    }
-    if (await page.locator('#give-independent[aria-pressed=false]').count()) await give(page, 'independent');
-  }
-  await page.locator('#finish').or(page.locator('#close-sheet')).first().waitFor();
-  if (await page.locator('#finish').count()) await page.locator('#finish').click();
-  await page.locator('#close-sheet').waitFor();
-}
-
-async function draw(page) {
-  const field = page.locator('svg.drawing');
-  await field.scrollIntoViewIfNeeded();
-  const { x, y, width, height } = await field.boundingBox();
-  await page.mouse.move(x + width * 0.1, y + height * 0.7);
-  await page.mouse.down();
-  for (let i = 1; i <= 40; i++) await page.mouse.move(x + width * (0.1 + 0.02 * i), y + height * (0.55 + 0.25 * Math.sin(i / 2.2)));
-  await page.mouse.up();
 }
 
 // refused is a sheet that is finished with the network off, waits, and is not taken.

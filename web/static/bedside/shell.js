@@ -28,4 +28,4 @@ export async function watchShell() {
 
 // newVersion offers a version that waits; only where no sheet is open is it drawn.
 export const newVersion = () => waits && h("p", { class: "flash" }, shape("open"), " A new version of this page is ready. ",
-  button("Use it now", () => waits.postMessage("take over")));
+  button("Use it now", () => waits.postMessage("take over"), { id: "use-now" }));

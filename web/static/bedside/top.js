@@ -7,7 +7,7 @@ import { state } from "./state.js";
 export function top() {
   return h("header", { class: "top" },
     state.person?.demo && h("p", { class: "demo" }, h("b", {}, "Demo."), " All people and records are invented."),
-    h("div", { class: "top-row" }, link("At the bedside", "#/", { class: "wordmark" }),
+    h("div", { class: "top-row" }, link("At the bedside", "#/", { class: "wordmark", id: "to-people" }),
       h("nav", { "aria-label": "Bedside" }, link("This device", "#/device", { id: "to-device" }), link("Wellshown", "/", { id: "to-site" }))),
     net());
 }

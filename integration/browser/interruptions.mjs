@@ -45,6 +45,7 @@ async function start() {
   await tablet.context.exposeBinding('kept', (_, sheet, step, mark) => ((acknowledged[sheet] ??= {})[step] = mark));
   await tablet.context.addInitScript(watch);
   await tablet.page.goto(`${job.base}/bedside/`).catch(() => {});
+  await tablet.page.locator('main h1').waitFor(); // its database is made; to leave in the middle of that is not tried here
 }
 
 async function signIn() {

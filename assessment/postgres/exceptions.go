@@ -94,8 +94,13 @@ func (e Exceptions) AddExposure(ctx context.Context, x Exposure) error {
 }
 
 // Knows reports whether anything that is or will be part of a history has this id
-// already: within one history an id must not name two things.
+// already: within one history an id must not name two things. Whoever asks for the same
+// id waits until the end of the transaction, so that of two that are sent at once, for
+// whomever, the second finds what the first has kept.
 func (e Exceptions) Knows(ctx context.Context, id string) (bool, error) {
+	if err := e.turn(ctx, "id "+id); err != nil {
+		return false, err
+	}
 	type row struct{ Known bool }
 	r, err := get[row](ctx, e.scope, `
 		select exists (select from sheet where id = $1) or exists (select from demonstration where id = $1)

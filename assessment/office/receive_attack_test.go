@@ -1,0 +1,51 @@
+package office_test
+
+import (
+	"fmt"
+	"testing"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/office"
+	"wellshown/integration/ward"
+)
+
+// One id is a sheet that is being marked or a record, never both, for whomever it is sent
+// at once: else what is marked on the sheet would never be recorded (RFC 9562, section
+// 5.7: an id names one thing).
+func TestOneIDForTwoLearnersAtOnce(t *testing.T) {
+	t.Parallel()
+	b := atBedside(t, "humidifier")
+	for n := range 12 {
+		other := b.Nurse(fmt.Sprint("Other nurse ", n))
+		s := b.Fill(b.device, b.nurse, "humidifier", b.child, b.Now(), ward.Marked(1, assessment.Unsafe))
+		of := s
+		of.Learner = string(other.Person)
+		b.Pass(time.Hour)
+		errs := make([]error, 3)
+		atOnce(len(errs), func(i int) {
+			switch i {
+			case 0:
+				_, errs[i] = b.Office.Receive(t.Context(), b.device.Owner, b.device.Send(s, b.Now()))
+			case 1:
+				_, errs[i] = b.Office.Receive(t.Context(), b.device.Owner, b.device.Send(of, b.Now()))
+			case 2:
+				_, errs[i] = b.Office.Open(t.Context(), b.device.Owner, office.OpenForm{ID: s.ID, Learner: other.Person, Skill: "humidifier", Client: b.child, Place: "here", Formal: true})
+			}
+		})
+		taken := 0
+		for _, err := range errs {
+			if err == nil {
+				taken++
+			}
+		}
+		if taken != 1 {
+			t.Errorf("%d of three under one id: %v", taken, errs)
+		}
+	}
+	var both int
+	wantNone(t, asOwner(t, b.Ward).QueryRow(t.Context(), `select count(*) from sheet join demonstration using (agency_id, id)`).Scan(&both))
+	if both > 0 {
+		t.Errorf("%d ids are a sheet and a record", both)
+	}
+}

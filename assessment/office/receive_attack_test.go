@@ -2,6 +2,7 @@ package office_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 	"time"
 
@@ -47,5 +48,26 @@ func TestOneIDForTwoLearnersAtOnce(t *testing.T) {
 	wantNone(t, asOwner(t, b.Ward).QueryRow(t.Context(), `select count(*) from sheet join demonstration using (agency_id, id)`).Scan(&both))
 	if both > 0 {
 		t.Errorf("%d ids are a sheet and a record", both)
+	}
+}
+
+// A finished sheet cannot be mended, so no place, however long or oddly written, keeps
+// what was unsafe from the office; the text stays as it was signed (Unicode Standard
+// Annex 44, Default_Ignorable_Code_Point, for what is unseen).
+func TestAPlaceKeepsNoFailureOut(t *testing.T) {
+	t.Parallel()
+	b := atBedside(t, "humidifier")
+	for place, want := range map[string]string{
+		strings.Repeat("home ", 80):  strings.TrimSpace(strings.Repeat("home ", 40)),
+		"home \u2764\ufe0f":          "home \u2764",
+		"room\u200b 4 \u2028\u202e!": "room 4 !",
+	} {
+		s := b.Fill(b.device, b.nurse, "humidifier", b.child, b.Now(), ward.Marked(1, assessment.Unsafe))
+		s.Place = place
+		b.Pass(time.Hour)
+		v := must(b.Office.Receive(t.Context(), b.device.Owner, b.device.Send(s, b.Now())))(t)
+		if v.Place != want || v.Outcome != assessment.NotYetCompetent {
+			t.Errorf("%.20q: %s at %q", place, v.Outcome, v.Place)
+		}
 	}
 }

@@ -89,7 +89,7 @@ func (in *incoming) readIDs() error {
 // seen or printed is left out there; the text itself is kept as it was signed.
 func (in *incoming) readMarks() error {
 	var faults form
-	in.text.Place = faults.line("place", strings.Join(strings.Fields(printed(in.text.Place)), " "), 200, "The sheet does not say where it was shown.")
+	in.text.Place = faults.line("place", placeLine(in.text.Place), mostPlace, "The sheet does not say where it was shown.")
 	for _, words := range []*string{&in.text.StopReason, &in.text.TalkedOver.Note, &in.text.TalkedOver.Practise} {
 		*words = faults.words("words", printed(*words), 2000)
 	}
@@ -105,6 +105,26 @@ func (in *incoming) readMarks() error {
 		in.marks = append(in.marks, mark)
 	}
 	return faults.Err()
+}
+
+const mostPlace = 200 // characters
+
+// placeLine is a place as a record has it. Nobody can type it again on a finished sheet,
+// so what is unseen or too long is cut and is no reason to refuse what was seen there.
+func placeLine(text string) string {
+	line := strings.Join(strings.Fields(printed(text)), " ")
+	if hides(line) {
+		line = strings.Map(func(r rune) rune {
+			if unseen(r) {
+				return -1
+			}
+			return r
+		}, line)
+	}
+	if all := []rune(line); len(all) > mostPlace {
+		line = string(all[:mostPlace])
+	}
+	return strings.TrimSpace(line)
 }
 
 func printed(text string) string {

@@ -11,7 +11,7 @@ export function ask(heading, lead, label, stood, phrases, done, needed = false) 
   const field = h("textarea", { id: "asked-words", rows: "3", maxlength: "2000" });
   field.value = typed.get(heading) ?? stood;
   field.addEventListener("input", () => typed.set(heading, field.value));
-  const add = (words) => { field.value = [field.value.trim(), words].filter(Boolean).join(field.value.trim() ? "; " : ""); typed.set(heading, field.value); };
+  const add = (words) => { field.value = [field.value.trim(), words].filter(Boolean).join(field.value.trim() ? "; " : "").slice(0, 2000); typed.set(heading, field.value); };
   const fault = h("p", { role: "alert", class: "fault" });
   const box = h("dialog", { class: "asked", "aria-labelledby": "asked-heading" });
   let given = null;

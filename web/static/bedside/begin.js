@@ -44,7 +44,7 @@ function screen(form, children, fixed) {
       : choices("Shown on", "real", [["real", "the child"], ["simulation", "a manikin, test lung or spare"]], null, (v) => (form.real = v === "real")),
     choices("It is", "formal", [["formal", "a formal demonstration", "it counts, either way"], ["practice", "practice", "it earns nothing and costs nothing"]], null, (v) => (form.formal = v === "formal")),
     h("div", { class: "stack" }, h("label", { for: "place" }, "Place"),
-      h("input", { id: "place", list: "places", value: form.place, autocomplete: "off", maxlength: "500", oninput: (e) => (form.place = e.target.value) }), h("datalist", { id: "places" }, places.map((p) => h("option", { value: p })))),
+      h("input", { id: "place", list: "places", value: form.place, autocomplete: "off", maxlength: "200", oninput: (e) => (form.place = e.target.value) }), h("datalist", { id: "places" }, places.map((p) => h("option", { value: p })))),
     faults,
     h("div", { class: "acts wide" }, go, link("This is somebody else", "#/", { class: "act", id: "not-this" })),
   ].filter(Boolean);

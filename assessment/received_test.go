@@ -47,3 +47,36 @@ func TestClocksOfADevice(t *testing.T) {
 		}
 	}
 }
+
+// No sheet is older than the pack it was begun from, which the office made by its own
+// clock: what says so was filled in by a clock that was set since, and lies somewhere
+// between the pack and the receipt (the stricter reading, no source). Minutes after noon.
+func TestAClockThatWasSetRightInBetween(t *testing.T) {
+	t.Parallel()
+	const day = 24 * 60
+	at := func(minutes int) time.Time {
+		return time.Date(2026, 2, 1, 12, 0, 0, 0, time.UTC).Add(time.Duration(minutes) * time.Minute)
+	}
+	for name, c := range map[string]struct {
+		performed, sent, received, packed int
+		right                             bool
+		instants                          []int
+	}{
+		"right":                               {0, 60, 60, -30, false, []int{0}},
+		"begun as the pack came":              {0, 60, 60, 5, false, []int{0}},
+		"behind all the time":                 {-2 * day, 60 - 2*day, 60, -30, false, []int{-2 * day, 0}},
+		"behind, then set right":              {-2 * day, 60, 60, -30, true, []int{-30, 60}},
+		"behind, then less so":                {-2 * day, 60 - day, 60, -30, true, []int{-30, 60}},
+		"behind, then ahead":                  {-2 * day, 60 + day, 60, -30, true, []int{-30, 60}},
+		"a pack that is newer than the sheet": {0, 60, 60, 90, true, []int{60, 60}},
+	} {
+		k := assessment.Clocks{Performed: at(c.performed), Finished: at(c.performed), Sent: at(c.sent), Received: at(c.received), Packed: at(c.packed)}
+		var got []int
+		for _, i := range k.Instants() {
+			got = append(got, int(i.Sub(at(0))/time.Minute))
+		}
+		if !slices.Equal(got, c.instants) || k.SetRight() != c.right || k.Changed() != c.right {
+			t.Errorf("%s: performed at %v, set right %v, changed %v; want %v, %v", name, got, k.SetRight(), k.Changed(), c.instants, c.right)
+		}
+	}
+}

@@ -24,6 +24,7 @@ type bodyDevice struct {
 	Outcome     assessment.Outcome  `json:"outcome"`
 	Score       *string             `json:"score"`
 	Differs     bool                `json:"differs"`
+	Packed      string              `json:"pack_made_at,omitempty"` // by the office's clock, where that shows that the device's was wrong
 	NameChecked string              `json:"name_checked_at,omitempty"`
 	TalkedOver  *bodyTalk           `json:"talked_over,omitempty"`
 	Drawn       *bodyDrawn          `json:"drawn,omitempty"`
@@ -43,6 +44,9 @@ func bodyOfDevice(in incoming, d postgres.Device, differs bool) bodyDevice {
 	c := in.clocks
 	b := bodyDevice{ID: d.ID, Name: d.Name, SHA256: hex.EncodeToString(in.sha256[:]), Claimed: at(c.Performed), Finished: at(c.Finished), Sent: at(c.Sent),
 		Received: at(c.Received), Gap: int64(math.Round(c.Gap().Seconds())), Outcome: in.outcome, Score: in.text.Outcome.Score, Differs: differs}
+	if c.SetRight() {
+		b.Packed = at(c.Packed)
+	}
 	if n := in.text.NameChecked; n != nil {
 		b.NameChecked = at(*n)
 	}
@@ -73,12 +77,15 @@ type BedsideView struct {
 }
 
 // ShownGap reports whether the clocks differ by more than is let pass in silence.
-func (v BedsideView) ShownGap() bool { return v.Clocks.Shown() }
+func (v BedsideView) ShownGap() bool { return v.Clocks.Shown() || v.Clocks.SetRight() }
 
 // GapWords says by how much the clock of the device was wrong; empty where that is let
 // pass.
 func (v BedsideView) GapWords() string {
-	if !v.ShownGap() {
+	switch {
+	case v.Clocks.SetRight():
+		return "The clock of the device was behind when this was begun, and was set in between: it showed a time before the pack was made that this was begun from. When it was performed is not known."
+	case !v.Clocks.Shown():
 		return ""
 	}
 	way, gap := "behind", v.Gap
@@ -125,7 +132,7 @@ func (b *bodyDevice) view(marks []bodyMark) (*BedsideView, error) {
 	for _, read := range []struct {
 		text string
 		at   *time.Time
-	}{{b.Claimed, &v.Clocks.Performed}, {b.Finished, &v.Clocks.Finished}, {b.Sent, &v.Clocks.Sent}, {b.Received, &v.Clocks.Received}, {b.NameChecked, &v.NameChecked}} {
+	}{{b.Claimed, &v.Clocks.Performed}, {b.Finished, &v.Clocks.Finished}, {b.Sent, &v.Clocks.Sent}, {b.Received, &v.Clocks.Received}, {b.Packed, &v.Clocks.Packed}, {b.NameChecked, &v.NameChecked}} {
 		if read.text == "" {
 			continue
 		}

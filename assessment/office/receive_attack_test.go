@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"wellshown/assessment"
+	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
 	"wellshown/integration/ward"
 )
@@ -70,4 +71,29 @@ func TestAPlaceKeepsNoFailureOut(t *testing.T) {
 			t.Errorf("%.20q: %s at %q", place, v.Outcome, v.Place)
 		}
 	}
+}
+
+// A device whose clock was behind while it had no network, and that was set right by it
+// before it sent: the gap tells nothing, but no sheet is older than its pack. What went
+// wrong is not put before a pass that came earlier, and a pass is not put anywhere (the
+// stricter reading, no source).
+func TestAClockThatWasSetRightHidesNoFailure(t *testing.T) {
+	t.Parallel()
+	b := atBedside(t, "humidifier")
+	b.Pass(48 * time.Hour)
+	b.Demonstrate(b.nurse, "humidifier", b.child)
+	b.Pass(time.Hour)
+	behind := b.Now().Add(-30 * time.Hour)
+	pass, unsafe := b.Fill(b.device, b.nurse, "humidifier", b.child, behind), b.Fill(b.device, b.nurse, "humidifier", b.child, behind, ward.Marked(1, assessment.Unsafe))
+	b.Pass(time.Hour)
+	b.refused(b.device.Send(pass, b.Now()), fault.Refused, "performed before its pack was made")
+	v := must(b.Office.Receive(t.Context(), b.device.Owner, b.device.Send(unsafe, b.Now())))(t)
+	b.Sign(b.device.Owner, v.ID, office.PartObserver)
+	if got := word(t, b.Ward, b.nurse, "humidifier", b.child); got != assessment.Withdrawn {
+		t.Errorf("after an unsafe performance %v, counted at %v", got, v.PerformedAt)
+	}
+	if !strings.Contains(v.Bedside.GapWords(), "set in between") || !v.Bedside.Clocks.SetRight() {
+		t.Errorf("said: %q of %+v", v.Bedside.GapWords(), v.Bedside.Clocks)
+	}
+	indexIsRight(t, b.Ward)
 }

@@ -163,7 +163,10 @@ func (o *Office) wasInForce(ctx context.Context, tx *postgres.Tx, now Moment, j 
 // passReceived asks of a pass all that is asked where one is opened and recorded here,
 // at each instant at which it may have been performed.
 func (o *Office) passReceived(ctx context.Context, tx *postgres.Tx, now Moment, in incoming, j judgedReceived, instants []time.Time) error {
-	if in.clocks.Changed() {
+	switch {
+	case in.clocks.SetRight():
+		return fault.Of(fault.Refused, "The sheet says that it was performed before its pack was made: the clock of the device was behind and was set right in between, and when it was performed is not known. A pass cannot count so. Have it shown again.")
+	case in.clocks.Changed():
 		return fault.Of(fault.Refused, "The sheet says that it was performed or finished after it was sent: the clock of the device was set back in between, and when it was performed is not known. A pass cannot count so. Have it shown again.")
 	}
 	for _, at := range instants {

@@ -56,6 +56,9 @@ func (f ReceiveForm) read() (incoming, error) {
 	}
 	micro := func(at time.Time) time.Time { return at.UTC().Truncate(time.Microsecond) }
 	in.clocks = assessment.Clocks{Performed: micro(in.text.PerformedAt), Finished: micro(in.text.FinishedAt), Sent: micro(f.SentAt)}
+	if at, err := assessment.MadeAt(in.text.Pack); err == nil { // the office made it, by its own clock
+		in.clocks.Packed = at
+	}
 	if err := in.readIDs(); err != nil {
 		return in, err
 	}

@@ -64,6 +64,7 @@ func TestADeviceMakesNobodyMoreCurrent(t *testing.T) {
 		ways, performed := way(chance, steps), b.Now()
 		v := b.Demonstrate(online, "humidifier", b.child, append(ways, ward.Unsigned)...)
 		s := b.Fill(b.device, offline, "humidifier", b.child, performed, ways...)
+		s.Pack = ward.NewID(performed) // taken before, as every pack is
 		b.Pass(time.Duration(chance.IntN(60)) * time.Hour)
 		r := must(b.Office.Receive(t.Context(), b.device.Owner, b.device.Send(s, b.Now().Add(time.Duration(chance.IntN(8)-4)*time.Minute))))(t)
 		if r.Outcome != v.Outcome || !r.PerformedAt.Equal(v.PerformedAt) || fmt.Sprint(r.Result) != fmt.Sprint(v.Result) {

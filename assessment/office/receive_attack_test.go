@@ -97,3 +97,34 @@ func TestAClockThatWasSetRightHidesNoFailure(t *testing.T) {
 	}
 	indexIsRight(t, b.Ward)
 }
+
+// A child and a checklist that are newer than a slow clock: nothing was performed before
+// the pack that has them, so what was unsafe is taken in, and a pass is not (the stricter
+// reading, no source).
+func TestASlowClockKeepsNoFailureOut(t *testing.T) {
+	t.Parallel()
+	b := atBedside(t, "humidifier")
+	b.Pass(time.Hour)
+	newRevision(t, b.Ward, "humidifier", policy("months: 9"), "")
+	for name, slow := range map[string]struct{ begun, sent time.Duration }{
+		"by days, all the time":     {90 * 24 * time.Hour, 90 * 24 * time.Hour},
+		"by days, then set right":   {90 * 24 * time.Hour, 0},
+		"by less than is looked at": {4 * time.Minute, 4 * time.Minute},
+	} {
+		b.nurse = b.Nurse("Nurse slow " + name)
+		child := b.Client(fmt.Sprint("9Q", slow.sent), "Odo")
+		for _, ways := range [][]ward.Way{{ward.Marked(1, assessment.Unsafe)}, nil} {
+			s := b.Fill(b.device, b.nurse, "humidifier", child, b.Now().Add(-slow.begun), ways...)
+			b.Pass(20 * time.Minute)
+			form := b.device.Send(s, b.Now().Add(-slow.sent))
+			if ways == nil && slow.begun > time.Hour {
+				b.refused(form, fault.Refused, "")
+				continue
+			}
+			v := must(b.Office.Receive(t.Context(), b.device.Owner, form))(t)
+			if (v.Outcome == assessment.Competent) != (ways == nil) {
+				t.Errorf("%s: %s", name, v.Outcome)
+			}
+		}
+	}
+}

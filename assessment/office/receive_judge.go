@@ -38,7 +38,7 @@ func (o *Office) judgeReceived(ctx context.Context, tx *postgres.Tx, now Moment,
 			return counts, err
 		}
 	}
-	if err := o.wasInForce(ctx, tx, now, counts, instants); err != nil {
+	if err := o.wasInForce(ctx, tx, in, counts, instants); err != nil {
 		return counts, err
 	}
 	if counts.result.Outcome != assessment.Competent {
@@ -47,11 +47,12 @@ func (o *Office) judgeReceived(ctx context.Context, tx *postgres.Tx, now Moment,
 	return counts, o.passReceived(ctx, tx, now, in, counts, instants)
 }
 
-// judgedAt scores the marks by the child's values of an instant.
+// judgedAt scores the marks by the child's values of an instant; where they lack then, by
+// those of the pack, before which nothing was performed. A pass by such is refused later.
 func (o *Office) judgedAt(ctx context.Context, tx *postgres.Tx, now Moment, in incoming, s postgres.Sheet, list *assessment.Checklist, at time.Time) (judgedReceived, error) {
 	var j judgedReceived
 	s.PerformedAt = at
-	known, words, err := o.parametersOf(ctx, tx, s.ClientID, at, list)
+	known, words, err := o.valuesReceived(ctx, tx, in, s, list)
 	if err != nil {
 		return j, err
 	}
@@ -78,6 +79,21 @@ func (o *Office) judgedAt(ctx context.Context, tx *postgres.Tx, now Moment, in i
 	changes, err := tx.History.Equipment(ctx)
 	j.fitted = fittedAt(changes, s.ClientID, at, now.Zone)
 	return j, err
+}
+
+// valuesReceived are a child's values as they stood when a sheet was performed, or, where
+// one that is judged was not ordered yet, when its pack was made.
+func (o *Office) valuesReceived(ctx context.Context, tx *postgres.Tx, in incoming, s postgres.Sheet, list *assessment.Checklist) (assessment.Parameters, map[string]string, error) {
+	known, words, err := o.parametersOf(ctx, tx, s.ClientID, s.PerformedAt, list)
+	if err != nil {
+		return nil, nil, err
+	}
+	for _, p := range list.Parameters {
+		if _, there := known[p.Name]; !there && list.Judges(p.Name) {
+			return o.parametersOf(ctx, tx, s.ClientID, in.clocks.AfterPack(s.PerformedAt), list)
+		}
+	}
+	return known, words, nil
 }
 
 // stillOpen says what keeps a sheet from being judged. What the child's record lacks
@@ -142,19 +158,23 @@ func (b *casebook) with(now Moment, j judgedReceived) (*assessment.Case, error) 
 }
 
 // wasInForce refuses a checklist that was not in force when the skill was shown: for a
-// pass, at each instant at which it may have been; for what is no pass, at none of them.
-func (o *Office) wasInForce(ctx context.Context, tx *postgres.Tx, now Moment, j judgedReceived, instants []time.Time) error {
+// pass, at each instant at which it may have been; for what is no pass, at none of them,
+// none of which is before the pack.
+func (o *Office) wasInForce(ctx context.Context, tx *postgres.Tx, in incoming, j judgedReceived, instants []time.Time) error {
 	r, err := tx.Checklists.Revision(ctx, j.view.RevisionID)
 	if err != nil {
 		return err
 	}
-	in := 0
+	held, pass := 0, j.result.Outcome == assessment.Competent
 	for _, at := range instants {
+		if !pass {
+			at = in.clocks.AfterPack(at)
+		}
 		if r.InForceAt != nil && !r.InForceAt.After(at) && (r.RetiredAt == nil || r.RetiredAt.After(at)) {
-			in++
+			held++
 		}
 	}
-	if in == len(instants) || in > 0 && j.result.Outcome != assessment.Competent {
+	if held == len(instants) || held > 0 && !pass {
 		return nil
 	}
 	return fault.Of(fault.Refused, "Revision %d of %s was not in force when this was performed. Have it shown again on the one that is.", r.Number, r.Title)

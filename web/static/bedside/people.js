@@ -6,6 +6,7 @@ import { markedCount, steps } from "./filling.js";
 import { clientOf, expired, skillOf } from "./pack.js";
 import { forget } from "./remember.js";
 import { newVersion } from "./shell.js";
+import { outcome, standing } from "./standing.js";
 import { state } from "./state.js";
 import { top } from "./top.js";
 import { about, childName } from "./words.js";
@@ -60,16 +61,20 @@ function underWay() {
       h("p", {}, `Begun ${timeIn(s.zone, s.performed_at)}. ${markedCount(s)} of ${count(steps(s).length, "mark", "marks")}, all kept.`)],
     link("Go on marking", "#/sheet/" + s.id, { class: "act main", id: "open-" + s.id, "aria-label": `Go on marking ${s.skill.title}, ${s.learner.name}` })))),
     waits.length > 0 && h("p", { class: "acts" }, link(`${count(waits.length, "sheet is", "sheets are")} not sent yet`, "#/waiting", { class: "act", id: "waits" })),
-    sent.length > 0 && [h("h2", {}, "Taken by the office today"), h("ul", { class: "lines" }, sent.map((s) => line(shape("met"),
-      [h("p", { class: "head" }, s.skill.title), h("p", {}, about(s).join(" · "))], link("What happens next", "#/after/" + s.id, { class: "act", id: "sent-" + s.id, "aria-label": `What happens next: ${s.skill.title}, ${s.learner.name}` }))))],
+    sent.length > 0 && [h("h2", {}, "Taken by the office today"), h("ul", { class: "lines" }, sent.map((s) => line(shape(endedAs[outcome(s)] ?? "open"),
+      [h("p", { class: "head" }, s.skill.title), h("p", {}, [...about(s), outcome(s)].join(" · "))], link("What happens next", "#/after/" + s.id, { class: "act", id: "sent-" + s.id, "aria-label": `What happens next: ${s.skill.title}, ${s.learner.name}` }))))],
   ].flat().filter(Boolean);
 }
 
+const endedAs = { competent: "met", "stopped for safety": "stopped" };
+
+// A pack that has run out tells nobody's standing: it may have ended since.
 function today() {
   const { pack } = state;
-  if (!pack || pack.may_not) return [];
+  if (!pack || pack.may_not || expired(pack)) return [];
   const list = h("div", { id: "today" });
-  const draw = () => list.replaceChildren(...pack.learners.filter((l) => l.skills.length > 0 && matches(l, sought)).sort(lacking).flatMap((l) => learner(pack, l)));
+  const learners = pack.learners.map((l) => ({ ...l, skills: l.skills.map((s) => ({ ...s, ...standing(pack, l, s, state.sheets) })) }));
+  const draw = () => list.replaceChildren(...learners.filter((l) => l.skills.length > 0 && matches(l, sought)).sort(lacking).flatMap((l) => learner(pack, l)));
   draw();
   return [
     h("h2", {}, state.open().length ? "Whom do you see?" : "Today’s people"),
@@ -82,7 +87,7 @@ function today() {
 const matches = (l, words) => l.name.toLocaleLowerCase().includes(words.trim().toLocaleLowerCase());
 
 // What is held and needs nothing now is folded away, and whoever lacks nothing comes last.
-const settled = (s) => s.word === "current" || s.word === "waived";
+const settled = (s) => !s.since && (s.word === "current" || s.word === "waived");
 const lacking = (a, b) => b.skills.some((s) => !settled(s)) - a.skills.some((s) => !settled(s));
 
 function learner(pack, l) {
@@ -102,6 +107,6 @@ function skill(pack, l, s) {
   if (!list) return null;
   const address = "#/begin/" + [l.id, s.skill, s.client ?? ""].map(encodeURIComponent).join("/");
   const words = [s.word, s.through && until[s.word] && `${until[s.word]} ${civil(s.through)}`].filter(Boolean).join(", ");
-  return line(shape(s.word), [h("p", { class: "head" }, list.title, client && h("span", { class: "for" }, ` for ${childName(client)}`)), h("p", {}, words)],
-    !expired(pack) && link("Observe", address, { class: "act", id: `see-${l.id}-${s.skill}-${s.client ?? ""}`, "aria-label": `Observe ${list.title}, ${l.name}${client ? `, for ${childName(client)}` : ""}` }));
+  return line(shape(s.since ? "fault" : s.word), [h("p", { class: "head" }, list.title, client && h("span", { class: "for" }, ` for ${childName(client)}`)), s.since ? h("p", {}, h("b", {}, `Shown here since: ${s.since}. `), `The pack is older and says ${words}.`) : h("p", {}, words)],
+    link("Observe", address, { class: "act", id: `see-${l.id}-${s.skill}-${s.client ?? ""}`, "aria-label": `Observe ${list.title}, ${l.name}${client ? `, for ${childName(client)}` : ""}` }));
 }

@@ -13,6 +13,7 @@ const channel = new BroadcastChannel("wellshown-bedside");
 const fresh = 5 * 60 * 1000; // ms that a pack is not asked for again
 const soon = 2000; // ms, doubled each time up to late
 const late = 60000;
+const renew = 15 * 60 * 1000; // ms after which a page that stays open asks for the pack anew
 let wait = soon;
 let later = 0;
 let meeting = null;
@@ -87,7 +88,8 @@ export const state = {
     clearTimeout(later);
     const waits = this.sheets.some((s) => s.state === "finished");
     wait = this.online && !waits ? soon : Math.min(2 * wait, late);
-    if (!this.online || (waits && !this.signedOut)) later = setTimeout(() => this.meet(), wait);
+    const hurry = !this.online || (waits && !this.signedOut);
+    if (hurry || this.session) later = setTimeout(() => this.meet(), hurry ? wait : renew);
   },
 
   async welcome() {

@@ -1,0 +1,74 @@
+package integration
+
+import (
+	"bytes"
+	"encoding/json"
+	"os/exec"
+	"path/filepath"
+	"testing"
+
+	"wellshown/integration/browser"
+)
+
+// A device says of nobody that they are current where it knows better: what ended before
+// today by the agency's clocks has lapsed, and what went wrong on the device after the
+// pack was made is told (the stricter reading, no source).
+func TestThePackMakesNobodyCurrent(t *testing.T) {
+	pack := map[string]any{"zone": "America/New_York", "made_at": "2026-03-07T17:00:00Z"}
+	skill := func(word, client string) map[string]any {
+		return map[string]any{"skill": "bagging", "word": word, "client": client, "through": "2026-03-07"}
+	}
+	sheet := func(state, outcome, finished string, formal bool) map[string]any {
+		return map[string]any{"state": state, "formal": formal, "finished_at": finished, "learner": map[string]any{"id": "nan"}, "skill": map[string]any{"code": "bagging"},
+			"client": map[string]any{"id": "mira"}, "answer": map[string]any{"demonstration": map[string]any{"outcome": outcome}}}
+	}
+	const before, after, day, next = "2026-03-07T16:00:00Z", "2026-03-07T18:00:00Z", "2026-03-08T04:59:59Z", "2026-03-08T05:00:00Z"
+	type given = map[string]any
+	cases := []struct {
+		given       given
+		word, since string
+	}{
+		{given{"skill": skill("current", "mira"), "now": day, "sheets": []any{}}, "current", ""}, // 23:59:59 there
+		{given{"skill": skill("current", "mira"), "now": next, "sheets": []any{}}, "lapsed", ""},
+		{given{"skill": skill("due", ""), "now": next, "sheets": []any{}}, "lapsed", ""},
+		{given{"skill": skill("withdrawn", ""), "now": next, "sheets": []any{}}, "withdrawn", ""},
+		{given{"skill": skill("current", "mira"), "now": day, "sheets": []any{sheet("finished", "not yet competent", before, true)}}, "current", "not yet competent"},
+		{given{"skill": skill("current", ""), "now": day, "sheets": []any{sheet("sent", "competent", after, true), sheet("sent", "stopped for safety", after, true)}}, "current", "stopped for safety"},
+		{given{"skill": skill("current", "mira"), "now": day, "sheets": []any{sheet("refused", "not yet competent", before, true)}}, "current", "not yet competent"},
+		{given{"skill": skill("current", "mira"), "now": day, "sheets": []any{sheet("sent", "not yet competent", before, true)}}, "current", ""}, // the pack knows it
+		{given{"skill": skill("current", "mira"), "now": day, "sheets": []any{sheet("sent", "not yet competent", after, false)}}, "current", ""}, // practice
+		{given{"skill": skill("current", "odo"), "now": day, "sheets": []any{sheet("sent", "not yet competent", after, true)}}, "current", ""},   // another child
+		{given{"skill": skill("current", "mira"), "now": day, "sheets": []any{sheet("sent", "competent", after, true)}}, "current", ""},
+	}
+	var asked []given
+	for _, c := range cases {
+		c.given["pack"] = pack
+		asked = append(asked, c.given)
+	}
+	var said []struct{ Word, Since string }
+	byNode(t, "standing.mjs", asked, &said)
+	for i, c := range cases {
+		if said[i].Word != c.word || said[i].Since != c.since {
+			t.Errorf("%v: %s since %q, want %s since %q", c.given, said[i].Word, said[i].Since, c.word, c.since)
+		}
+	}
+}
+
+// byNode asks a script that runs modules of the bedside in Node.
+func byNode(t *testing.T, script string, asked, answer any) {
+	t.Helper()
+	src, err := json.Marshal(asked)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var stderr bytes.Buffer
+	cmd := exec.CommandContext(t.Context(), browser.Found(t, "node"), filepath.Join("browser", script))
+	cmd.Stdin, cmd.Stderr = bytes.NewReader(src), &stderr
+	out, err := cmd.Output()
+	if err == nil {
+		err = json.Unmarshal(out, answer)
+	}
+	if err != nil {
+		t.Fatalf("%s: %v: %s%s", script, err, stderr.String(), out)
+	}
+}

@@ -33,7 +33,8 @@ async function sendOne(state, sheet) {
     return false;
   }
   if (answer.status === 401) state.signedOut = true;
-  if (answer.status === 401 || answer.status >= 500 || later.has(answer.status)) return false;
+  if (answer.status === 401 || later.has(answer.status)) return false;
+  if (answer.status >= 500) return true; // what breaks over one sheet keeps no other one back
   const taken = answer.status < 300;
   if (taken && !answer.data?.demonstration) return false; // no answer of the office
   await put("sheets", { ...sheet, turn: sheet.turn + 1, ...(taken ? { state: "sent", answer: answer.data } : { state: "refused", refusal: { status: answer.status, words: why(answer) } }) });

@@ -3,6 +3,7 @@ package integration
 import (
 	"bytes"
 	"encoding/json"
+	"maps"
 	"os/exec"
 	"path/filepath"
 	"testing"
@@ -70,5 +71,25 @@ func byNode(t *testing.T, script string, asked, answer any) {
 	}
 	if err != nil {
 		t.Fatalf("%s: %v: %s%s", script, err, stderr.String(), out)
+	}
+}
+
+// One sheet over which the office breaks keeps no other from it, so that nothing unsafe
+// waits behind it; where nobody is signed in, or too much was asked, all wait (RFC 9110,
+// section 15.6, and RFC 6585, section 4).
+func TestOneSheetKeepsNoOtherBack(t *testing.T) {
+	for _, c := range []struct {
+		answers map[string]int
+		states  map[string]string
+	}{
+		{map[string]int{"a": 500, "b": 200, "c": 422, "d": 200}, map[string]string{"a": "finished", "b": "sent", "c": "refused", "d": "sent"}},
+		{map[string]int{"a": 200, "b": 401, "c": 200}, map[string]string{"a": "sent", "b": "finished", "c": "finished"}},
+		{map[string]int{"a": 429, "b": 200}, map[string]string{"a": "finished", "b": "finished"}},
+	} {
+		var states map[string]string
+		byNode(t, "outbox.mjs", map[string]any{"answers": c.answers}, &states)
+		if !maps.Equal(states, c.states) {
+			t.Errorf("answered %v: %v, want %v", c.answers, states, c.states)
+		}
 	}
 }

@@ -6,7 +6,9 @@ import (
 	"maps"
 	"os/exec"
 	"path/filepath"
+	"reflect"
 	"testing"
+	"time"
 
 	"wellshown/integration/browser"
 )
@@ -41,18 +43,28 @@ func TestThePackMakesNobodyCurrent(t *testing.T) {
 		{given{"skill": skill("current", "odo"), "now": day, "sheets": []any{sheet("sent", "not yet competent", after, true)}}, "current", ""},   // another child
 		{given{"skill": skill("current", "mira"), "now": day, "sheets": []any{sheet("sent", "competent", after, true)}}, "current", ""},
 	}
-	var asked []given
+	var calls []moduleCall
 	for _, c := range cases {
-		c.given["pack"] = pack
-		asked = append(asked, c.given)
+		now, err := time.Parse(time.RFC3339, c.given["now"].(string))
+		if err != nil {
+			t.Fatal(err)
+		}
+		calls = append(calls, moduleCall{"standing", "standing", []any{pack, given{"id": "nan"}, c.given["skill"], c.given["sheets"], now.UnixMilli()}})
 	}
 	var said []struct{ Word, Since string }
-	byNode(t, "standing.mjs", asked, &said)
+	byNode(t, "call.mjs", calls, &said)
 	for i, c := range cases {
 		if said[i].Word != c.word || said[i].Since != c.since {
 			t.Errorf("%v: %s since %q, want %s since %q", c.given, said[i].Word, said[i].Since, c.word, c.since)
 		}
 	}
+}
+
+// moduleCall is a call of a function of the bedside's modules.
+type moduleCall struct {
+	Module string `json:"module"`
+	Name   string `json:"name"`
+	Args   []any  `json:"args"`
 }
 
 // byNode asks a script that runs modules of the bedside in Node.
@@ -91,5 +103,28 @@ func TestOneSheetKeepsNoOtherBack(t *testing.T) {
 		if !maps.Equal(states, c.states) {
 			t.Errorf("answered %v: %v, want %v", c.answers, states, c.states)
 		}
+	}
+}
+
+// A finished sheet that the office refused may be thrown away where it is a pass or
+// practice; what counts against the learner stays (the stricter reading, no source).
+func TestWhatCountsAgainstALearnerIsNotThrownAway(t *testing.T) {
+	step := map[string]any{"no": 1, "text": "Looks", "kind": "done", "critical": false, "least": "cued", "weight": 1, "may_not_apply": "", "measures": []any{}}
+	rules := map[string]any{"credits": map[string]string{"independent": "1", "cued": "1/2", "assisted": "0", "not met": "0", "unsafe": "0"}, "pass_mark": "1", "cue_limit": nil, "parameters": []any{}, "steps": []any{step}}
+	sheet := func(mark string, formal, stopped bool, back ...any) []any {
+		return []any{map[string]any{"formal": formal, "stopped": stopped, "taken_back": append([]any{}, back...), "rules": rules, "parameters": map[string]any{}, "marks": map[string]any{"1": map[string]any{"mark": mark}},
+			"checklist": map[string]any{"sections": []any{map[string]any{"steps": []any{step}}}}}}
+	}
+	var calls []moduleCall
+	for _, args := range [][]any{
+		sheet("independent", true, false), sheet("cued", false, false),
+		sheet("cued", true, false), sheet("not met", true, false), sheet("unsafe", false, false), sheet("independent", false, true), sheet("independent", true, false, map[string]any{"step": 1}),
+	} {
+		calls = append(calls, moduleCall{"filling", "mayGo", args})
+	}
+	var may []bool
+	byNode(t, "call.mjs", calls, &may)
+	if want := []bool{true, true, false, false, false, false, false}; !reflect.DeepEqual(may, want) {
+		t.Errorf("may be thrown away: %v, want %v", may, want)
 	}
 }

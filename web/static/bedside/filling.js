@@ -110,6 +110,13 @@ export function nextOpen(sheet, after = 0) {
   return open.find((no) => no > after) ?? open[0] ?? 0;
 }
 
+// passes reports whether the rules make a pass of a sheet.
+export const passes = (sheet) => outcomeOf(sheet).outcome === "competent";
+
+// mayGo reports whether a finished sheet may be thrown away: practice and a pass, for the
+// rest counts against the learner and must not be lost.
+export const mayGo = (sheet) => !grave(sheet) && (!sheet.formal || passes(sheet));
+
 // grave reports whether something on a sheet was unsafe or ended for safety, also where
 // that was taken back: it has happened, so the sheet goes to the office as it is.
 export const grave = (sheet) => sheet.stopped || sheet.taken_back.length > 0 || Object.values(sheet.marks).some((m) => m.mark === "unsafe");

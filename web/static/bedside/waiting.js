@@ -3,7 +3,7 @@
 
 import { button, dayIn, dialog, h, line, link, say, shape } from "./draw.js";
 import { throwAway } from "./discard.js";
-import { grave, outcomeOf } from "./filling.js";
+import { mayGo, passes } from "./filling.js";
 import { signAgain } from "./outbox.js";
 import { put as keep } from "./store.js";
 import { state } from "./state.js";
@@ -39,13 +39,11 @@ function remedy(sheet) {
   const { status } = sheet.refusal;
   if (status === 403) return "If the device was revoked, enrol it again under This device, then sign this sheet anew.";
   if (status === 409) return "The office has another text of this sheet. See the record there; keep a copy of this one for the administrator.";
-  if (!passes(sheet)) return "It is no pass, so it is not sent as practice and what was unsafe is not thrown away. Have what is said above put right, then send it again; until then the agency can withdraw the competency.";
+  if (!passes(sheet)) return "It is no pass, so it is not sent as practice and it is not thrown away. Have what is said above put right, then send it again; until then the agency can withdraw the competency.";
   return "Where what must come first is missing, it can be sent as practice: it is written down, and changes no standing. Else have it put right, then send it again.";
 }
 
 // What went wrong is never turned into practice: it counts, and must not look as if it did not.
-const passes = (sheet) => outcomeOf(sheet).outcome === "competent";
-
 function acts(sheet) {
   const own = state.device;
   const send = async (made, words) => {
@@ -62,7 +60,7 @@ function acts(sheet) {
     own?.enrolled && own.id !== sheet.device && button("Sign it with this device’s new key", async () => send(await signAgain(sheet, own, sheet.text), "Signed anew. Sending."), named("Sign it anew")),
     sheet.formal && own?.enrolled && passes(sheet) && button("Send it as practice", () => asPractice(sheet, own, send), named("Send it as practice")),
     button("Save a copy", () => copy(sheet), named("Save a copy")),
-    !grave(sheet) && button("Throw it away…", () => throwAway(sheet), { class: "act quiet", ...named("Throw it away") }),
+    mayGo(sheet) && button("Throw it away…", () => throwAway(sheet), { class: "act quiet", ...named("Throw it away") }),
   ].filter(Boolean);
 }
 

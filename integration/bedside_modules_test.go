@@ -128,3 +128,19 @@ func TestWhatCountsAgainstALearnerIsNotThrownAway(t *testing.T) {
 		t.Errorf("may be thrown away: %v, want %v", may, want)
 	}
 }
+
+// A device's clock that is set back while a step is timed gives no reading: no seconds
+// would keep every limit (W3C High Resolution Time, section 1: system clocks are set).
+func TestAClockSetBackTimesNothing(t *testing.T) {
+	var calls []moduleCall
+	for _, now := range []int{100_000, 100_001, 112_340, 99_999, 0} {
+		calls = append(calls, moduleCall{"clock", "reading", []any{100_000, now}})
+	}
+	var said []*string
+	byNode(t, "call.mjs", calls, &said)
+	for i, want := range []string{"0.0", "0.1", "12.4", "", ""} {
+		if got := said[i]; (got == nil) != (want == "") || got != nil && *got != want {
+			t.Errorf("%v: %v, want %q", calls[i].Args, got, want)
+		}
+	}
+}

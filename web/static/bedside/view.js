@@ -109,10 +109,15 @@ export class View {
     const open = filling.openOf(this.sheet);
     if (open.length === 0) return void (location.hash = "#/finish/" + this.sheet.id);
     this.go(open[0].step);
-    this.words = `Not yet: ${new Set(open.map((o) => o.step)).size} still open. Step ${open[0].step} ${whyOpen(open[0])}.`;
+    this.tellAt(`Not yet: ${new Set(open.map((o) => o.step)).size} still open. Step ${open[0].step} ${whyOpen(open[0])}.`);
+  }
+
+  // tellAt says something at the current step until the screen is drawn again.
+  tellAt(words) {
+    this.words = words;
     this.draw();
     this.words = "";
-    say(document.querySelector(".not-yet").textContent);
+    say(document.querySelector(".not-yet")?.textContent ?? words);
   }
 
   async undo() {
@@ -133,7 +138,10 @@ export class View {
   start(m, ms) { return this.save((s) => filling.startClock(s, this.at, m.name, ms), "The clock runs."); }
 
   async stopClock(m, seconds, no = this.at) {
-    if (await this.save((s) => filling.stopClock(s, no, m.name, { value: seconds, unit: "s" }, now()), `${m.name}: ${seconds} seconds, kept.`)) await this.valued(no);
+    const given = seconds === null ? null : { value: seconds, unit: "s" };
+    const words = given ? `${m.name}: ${seconds} seconds, kept.` : `${m.name}: the clock of this device was set back meanwhile, so nothing is kept. Time it again, or type it in.`;
+    if (await this.save((s) => filling.stopClock(s, no, m.name, given, now()), words) && given) await this.valued(no);
+    else if (!given) this.tellAt(words);
   }
 
   // valued goes on where the mark was there already and only the value lacked.

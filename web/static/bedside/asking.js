@@ -4,14 +4,15 @@
 import { button, h, shape } from "./draw.js";
 import { backPhrases } from "./words.js";
 
-const typed = new Map(); // by heading
+const typed = new Map(); // by sheet and heading: no word goes to another learner
 
 // ask gives the words, or null where nothing is to change.
 export function ask(heading, lead, label, stood, phrases, done, needed = false) {
+  const key = `${location.hash.split("/")[2]} ${heading}`;
   const field = h("textarea", { id: "asked-words", rows: "3", maxlength: "2000" });
-  field.value = typed.get(heading) ?? stood;
-  field.addEventListener("input", () => typed.set(heading, field.value));
-  const add = (words) => { field.value = [field.value.trim(), words].filter(Boolean).join(field.value.trim() ? "; " : "").slice(0, 2000); typed.set(heading, field.value); };
+  field.value = typed.get(key) ?? stood;
+  field.addEventListener("input", () => typed.set(key, field.value));
+  const add = (words) => { field.value = [field.value.trim(), words].filter(Boolean).join(field.value.trim() ? "; " : "").slice(0, 2000); typed.set(key, field.value); };
   const fault = h("p", { role: "alert", class: "fault" });
   const box = h("dialog", { class: "asked", "aria-labelledby": "asked-heading" });
   let given = null;
@@ -22,7 +23,7 @@ export function ask(heading, lead, label, stood, phrases, done, needed = false) 
       return;
     }
     given = field.value.trim();
-    typed.delete(heading);
+    typed.delete(key);
     box.close();
   };
   box.append(h("h2", { id: "asked-heading" }, heading), lead ? h("p", {}, lead) : "", fault,

@@ -64,8 +64,12 @@ func (o *Office) openSheet(ctx context.Context, tx *postgres.Tx, now Moment, by 
 		return SheetView{}, err
 	}
 	if known, err := tx.Sheets.Get(ctx, sheet.ID); err == nil {
-		if !sameOpening(known, sheet) {
+		switch {
+		case !sameOpening(known, sheet):
 			return SheetView{}, fault.Of(fault.Conflict, "There is another demonstration under this id.")
+		case known.FromPaper && !known.PerformedAt.Equal(sheet.PerformedAt): // the day decides what counts
+			return SheetView{}, fault.Of(fault.Conflict, "This paper has been begun already, as shown on %s. If that is wrong, discard it under Observe and begin it anew.",
+				known.PerformedAt.In(now.Zone).Format("2 January 2006, 15:04"))
 		}
 		return o.viewSheet(ctx, tx, now, known)
 	} else if err := orRecorded(ctx, tx, by, sheet.ID, err); fault.KindOf(err) != fault.NotFound {

@@ -128,3 +128,68 @@ func TestASlowClockKeepsNoFailureOut(t *testing.T) {
 		}
 	}
 }
+
+// A sheet that is sent again after its record was taken back, and after its device was
+// revoked, brings nothing back; as another sheet it is refused from that device, and what
+// was unsafe goes by a new key (the contract of the bedside, no other source).
+func TestSentAgainAfterAllWasTakenBack(t *testing.T) {
+	t.Parallel()
+	b := atBedside(t, "humidifier")
+	v, s := b.send("humidifier")
+	b.Sign(b.device.Owner, v.ID, office.PartObserver)
+	b.Sign(b.nurse, v.ID, office.PartLearner)
+	wantNone(t, b.Office.CorrectDemonstration(t.Context(), b.device.Owner, v.ID, "Another child.", ward.Proof))
+	wantNone(t, b.Office.RevokeDevice(t.Context(), b.device.Owner, b.device.ID))
+	again := must(b.Office.Receive(t.Context(), b.device.Owner, b.device.Send(s, b.Now())))(t)
+	if again.ID != v.ID || b.records() != 1 || word(t, b.Ward, b.nurse, "humidifier", b.child).Holds() {
+		t.Errorf("sent again: %d records, %s", b.records(), word(t, b.Ward, b.nurse, "humidifier", b.child))
+	}
+	fresh := b.Device(b.device.Owner)
+	unsafe := b.Fill(fresh, b.nurse, "humidifier", b.child, b.Now(), ward.Marked(1, assessment.Unsafe))
+	b.refused(b.device.Send(unsafe, b.Now()), fault.Forbidden, "was revoked")
+	for _, flip := range []func(*ward.OfflineSheet){func(n *ward.OfflineSheet) { n.Formal = false }, func(n *ward.OfflineSheet) { n.TakenBack = n.TakenBack[:0]; n.Stopped = true }} {
+		n := s
+		flip(&n)
+		b.refused(fresh.Send(n, b.Now()), fault.Conflict, "Another text")
+	}
+	must(b.Office.Receive(t.Context(), b.device.Owner, fresh.Send(unsafe, b.Now())))(t)
+	indexIsRight(t, b.Ward)
+}
+
+// Whatever else happens at the same moment, what was unsafe is taken in and withdraws, and
+// nobody is current of whom the records do not say so.
+func TestUnsafeWhileAllElseChanges(t *testing.T) {
+	t.Parallel()
+	b := atBedside(t, "humidifier")
+	second := b.Device(b.device.Owner)
+	for n := range 6 {
+		b.nurse = b.Nurse(fmt.Sprint("Busy nurse ", n))
+		b.Demonstrate(b.nurse, "humidifier", b.child)
+		unsafe := b.Fill(b.device, b.nurse, "humidifier", b.child, b.Now(), ward.Marked(1, assessment.Unsafe))
+		pass := b.Fill(second, b.nurse, "humidifier", b.child, b.Now())
+		b.Pass(time.Minute)
+		var got office.DemonstrationView
+		errs := make([]error, 4)
+		atOnce(len(errs), func(i int) {
+			switch i {
+			case 0:
+				got, errs[i] = b.Office.Receive(t.Context(), b.device.Owner, b.device.Send(unsafe, b.Now()))
+			case 1:
+				_, errs[i] = b.Office.Receive(t.Context(), b.device.Owner, second.Send(pass, b.Now()))
+			case 2:
+				errs[i] = b.Office.PersonLeaves(t.Context(), b.Admin, b.nurse.Person, b.Today().AddDays(1))
+			case 3:
+				errs[i] = b.Office.RevokeDevice(t.Context(), b.device.Owner, second.ID)
+			}
+		})
+		if errs[0] != nil {
+			t.Fatalf("%d: what was unsafe: %v", n, errs[0])
+		}
+		b.Sign(b.device.Owner, got.ID, office.PartObserver)
+		if w := word(t, b.Ward, b.nurse, "humidifier", b.child); w != assessment.Withdrawn {
+			t.Errorf("%d: %s after %v", n, w, errs)
+		}
+		second = b.Device(b.device.Owner)
+	}
+	indexIsRight(t, b.Ward)
+}

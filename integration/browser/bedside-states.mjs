@@ -96,6 +96,31 @@ async function twoTabs(page) {
   await page.locator('[aria-current="step"]').waitFor();
 }
 
+// another has somebody else use the device without a network: they mark nothing on a
+// sheet that is not theirs, and its owner goes on where it was.
+async function another(page) {
+  await page.context().setOffline(true);
+  await page.evaluate(() => new Promise((done, failed) => {
+    const asked = indexedDB.open('wellshown-bedside');
+    asked.onerror = () => failed(asked.error);
+    asked.onsuccess = () => {
+      const t = asked.result.transaction('settings', 'readwrite');
+      t.objectStore('settings').put({ id: 'somebody else', name: 'Somebody Else' }, 'person');
+      t.oncomplete = () => { asked.result.close(); done(); };
+    };
+  }));
+  for (const screen of ['sheet', 'finish']) {
+    await page.evaluate((to) => (location.hash = to), `#/${screen}/${(await kept(page))[0].id}`);
+    await page.reload();
+    await page.getByText('They sign in on this device to go on with it').waitFor();
+    if (await page.locator('.give, #close-sheet').count()) faults.push(`somebody else can go on at ${screen}`);
+  }
+  await held(page, 'of somebody else');
+  await page.evaluate((to) => (location.hash = to), `#/sheet/${(await kept(page))[0].id}/5`);
+  await page.context().setOffline(false);
+  await page.locator('[aria-current="step"]').waitFor();
+}
+
 async function stopping(page) {
   const stop = page.getByRole('button', { name: 'Stop for safety' });
   await stop.click();
@@ -154,6 +179,7 @@ try {
   await dialogs(page);
   await full(page);
   await twoTabs(page);
+  await another(page);
   await stopping(page);
   await ending(page);
   process.stdout.write(JSON.stringify({ sheets: await kept(page), faults: faults.filter((f) => !f.includes('ERR_INTERNET_DISCONNECTED')) }));

@@ -9,6 +9,7 @@ import { reasonInWords } from "./outcome.js";
 import { get } from "./store.js";
 import { state } from "./state.js";
 import { textOf } from "./text.js";
+import { notYours, theirs } from "./theirs.js";
 import { top } from "./top.js";
 import { about, childName, markWord, spoken, talkPhrases, whyOpen } from "./words.js";
 import { hold, Work } from "./work.js";
@@ -19,6 +20,7 @@ export async function finish({ put, words: [id], again }) {
     location.replace(sheet ? "#/after/" + id : "#/");
     return {};
   }
+  if (theirs(sheet)) return notYours(put, sheet);
   const free = await hold(id, again);
   const work = new Work(sheet);
   if (!free) {

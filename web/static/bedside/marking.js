@@ -7,6 +7,7 @@ import * as filling from "./filling.js";
 import { listenToKeys } from "./keys.js";
 import { get } from "./store.js";
 import { state } from "./state.js";
+import { notYours, theirs } from "./theirs.js";
 import { top } from "./top.js";
 import { View } from "./view.js";
 import { hold, Work } from "./work.js";
@@ -19,6 +20,7 @@ export async function marking({ put, words, still, again }) {
     location.replace("#/after/" + id);
     return {};
   }
+  if (theirs(sheet)) return notYours(put, sheet);
   const work = new Work(sheet);
   let free = () => {};
   const view = new View(work, () => still(), put, { takeOver: () => take(true), again });

@@ -8,6 +8,7 @@ import { signAgain } from "./outbox.js";
 import { put as keep } from "./store.js";
 import { state } from "./state.js";
 import { textOf } from "./text.js";
+import { theirs } from "./theirs.js";
 import { top } from "./top.js";
 import { about } from "./words.js";
 
@@ -26,12 +27,12 @@ function heading(all) {
 }
 
 function one(sheet) {
-  const theirs = state.person && sheet.observer.id !== state.person.id;
+  const other = theirs(sheet);
   return line(shape(sheet.state === "refused" ? "fault" : "sent"), [
     h("p", { class: "head" }, sheet.skill.title), h("p", {}, about(sheet).join(" · ")), h("p", {}, `Finished ${dayIn(sheet.zone, sheet.finished_at)}.`),
-    theirs && h("p", {}, `It is ${sheet.observer.name}’s: they sign in on this device to send it.`),
+    other && h("p", {}, `It is ${sheet.observer.name}’s: they sign in on this device to send it.`),
     sheet.state === "refused" ? [h("p", {}, h("b", {}, "Not taken: "), sheet.refusal.words), h("p", {}, remedy(sheet))] : null,
-  ], sheet.state === "refused" && !theirs ? acts(sheet) : null);
+  ], sheet.state === "refused" && !other ? acts(sheet) : null);
 }
 
 // remedy says what helps, by what the office answered.

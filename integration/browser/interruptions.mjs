@@ -118,8 +118,7 @@ const interruptions = {
     const other = await tablet.open();
     await other.goto(`${job.base}/bedside/#/sheet/${sheet}/${1 + next(job.steps)}`);
     await other.locator('main h1').waitFor();
-    const both = async () => Math.min(...await Promise.all([tablet.page, other].map((p) => p.locator('.give:enabled').count()))) > 0;
-    if (await both()) await wait(1000); // a screen that is being left may still stand for a moment
+    const both = async () => Math.min(...await Promise.all([tablet.page, other].map((p) => p.locator('main:not([inert]) .give:enabled').count()))) > 0;
     if (await both()) faults.push(`two tabs may mark ${sheet} at once`);
     await other.close();
   },

@@ -35,29 +35,23 @@ document.querySelectorAll("[data-stopwatch]").forEach(arm);
 // bedside is put away, and sheets that the office has. Those that were not sent yet
 // stay, for nobody else has them.
 async function putPackAway() {
-  // Asked first, for to open what is not there makes it.
+  // Asked first, for to open what is not there makes it, and a page that is left in the
+  // middle of that can keep others from opening it.
   const there = (await indexedDB.databases?.()) ?? [{ name: "wellshown-bedside" }];
   if (!there.some((d) => d.name === "wellshown-bedside")) return;
-  return new Promise((done) => {
-    const asked = indexedDB.open("wellshown-bedside");
-    asked.onupgradeneeded = () => asked.transaction.abort(); // there never was one
-    asked.onerror = done;
-    asked.onsuccess = () => {
-      const t = asked.result.transaction(["pack", "sheets"], "readwrite");
-      t.objectStore("pack").clear();
-      t.objectStore("sheets").openCursor().onsuccess = ({ target: { result: sheet } }) => {
-        if (sheet?.value.state === "sent") sheet.delete();
-        sheet?.continue();
-      };
-      t.onabort = done;
-      t.oncomplete = () => {
-        asked.result.close();
-        new BroadcastChannel("wellshown-bedside").postMessage("signed out");
-        done();
-      };
+  const asked = indexedDB.open("wellshown-bedside");
+  asked.onupgradeneeded = () => asked.transaction.abort(); // there never was one
+  asked.onsuccess = () => {
+    const t = asked.result.transaction(["pack", "sheets"], "readwrite");
+    t.objectStore("pack").clear();
+    t.objectStore("sheets").openCursor().onsuccess = ({ target: { result: sheet } }) => {
+      if (sheet?.value.state === "sent") sheet.delete();
+      sheet?.continue();
     };
-  });
+    t.oncomplete = () => {
+      asked.result.close();
+      new BroadcastChannel("wellshown-bedside").postMessage("signed out");
+    };
+  };
 }
-// A page that holds a lock is not put to sleep by the browser with the database in its hands.
-const awake = (work) => (navigator.locks ? navigator.locks.request("putting away", work) : work());
-if (document.querySelector('form[action="/sign-in"]')) awake(putPackAway);
+if (document.querySelector('form[action="/sign-in"]')) putPackAway();

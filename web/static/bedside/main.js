@@ -22,23 +22,26 @@ let line = Promise.resolve();
 const show = () => (line = line.then(draw));
 
 async function draw() {
-  const [name, ...words] = location.hash.replace(/^#\/?/, "").split("/").map(decodeURIComponent);
+  const address = location.hash;
+  const [name, ...words] = address.replace(/^#\/?/, "").split("/").map(decodeURIComponent);
   await current?.leave?.();
   const mine = ++turn;
   const main = document.getElementById("main");
   const top = document.getElementById("top");
+  main.inert = top.inert = true; // what is left acts no more, though it may still stand while the next one waits
   document.body.classList.remove("marking");
-  if (location.hash !== before) scrollTo(0, 0);
-  before = location.hash;
+  if (address !== before) scrollTo(0, 0);
+  before = address;
   const put = (head, ...parts) => {
     if (mine !== turn) return false;
     top.replaceChildren(head);
     main.replaceChildren(...parts.flat(4).filter(Boolean));
+    main.inert = top.inert = false;
     main.className = name && screens[name] ? name : "people";
     return true;
   };
   try {
-    current = await (screens[name] ?? people)({ put, words, still: () => mine === turn, again: show });
+    current = await (screens[name] ?? people)({ put, words, still: () => mine === turn, again: show, address });
   } catch (fault) {
     put(h("div"), broken(fault));
     current = null;
@@ -72,11 +75,15 @@ async function told() {
   if (at) document.getElementById(at)?.focus({ preventScroll: true });
 }
 
-// A page that the browser puts to sleep, for going back to, would hold the database as
-// it stands, half made too, and whoever asks for it next would wait for it. A page that
-// holds a lock is never put to sleep.
-navigator.locks?.request("bedside page", { mode: "shared" }, () => new Promise(() => {}));
+// Where the browser does not open what it keeps, the page says so and goes on waiting.
+// Chromium may put a page to sleep in the middle of making the database, where it was
+// left at once on the first visit of all, and no other page can open it meanwhile.
+const patience = setTimeout(() => {
+  document.getElementById("starting")?.replaceChildren(
+    "This browser has not opened what it keeps for this page. Nothing is lost. Close all its windows, open it again, and come back here; until then mark on paper.");
+}, 10000);
 
 await state.start(told);
+clearTimeout(patience);
 await show();
 watchShell();

@@ -12,7 +12,7 @@ import { top } from "./top.js";
 import { View } from "./view.js";
 import { hold, Work } from "./work.js";
 
-export async function marking({ put, words, still, again }) {
+export async function marking({ put, words, still, again, address }) {
   const [id, at] = words;
   const sheet = await get("sheets", id);
   if (!sheet) return notHere(put);
@@ -23,7 +23,7 @@ export async function marking({ put, words, still, again }) {
   if (theirs(sheet)) return notYours(put, sheet);
   const work = new Work(sheet);
   let free = () => {};
-  const view = new View(work, () => still(), put, { takeOver: () => take(true), again });
+  const view = new View(work, () => still(), put, { takeOver: () => take(true), again }, address);
   const lost = () => { work.lost = true; if (still()) view.draw(); };
   const take = async (by) => {
     const got = await hold(id, lost, by);

@@ -16,8 +16,8 @@ const now = () => new Date().toISOString();
 const shownFor = 350; // ms that a mark is shown as chosen before the next step comes
 
 export class View {
-  constructor(work, still, put, to) {
-    Object.assign(this, { work, still, put, to, at: 1, busy: false, words: "" });
+  constructor(work, still, put, to, address) {
+    Object.assign(this, { work, still, put, to, address, at: 1, busy: false, words: "" });
   }
 
   get sheet() { return this.work.sheet; }
@@ -32,7 +32,7 @@ export class View {
     if (!this.put(head(this), ...[body].flat(3))) return;
     document.body.classList.toggle("marking", !this.sheet.stopped);
     document.title = `${document.querySelector("main h1").textContent} · ${this.sheet.skill.title} · Wellshown`;
-    history.replaceState(null, "", `#/sheet/${this.sheet.id}/${this.at}`);
+    this.tellAddress();
     document.documentElement.style.setProperty("--head", (document.getElementById("top").firstChild?.offsetHeight ?? 0) + "px");
     if (jump) document.querySelector(".line.now")?.scrollIntoView({ block: "start" });
     if (this.work.fault && getComputedStyle(document.querySelector(".mark-top")).display === "contents") scrollTo(0, 0); // it scrolls away there
@@ -42,6 +42,14 @@ export class View {
 
   // turned brings the current step into sight again, where the screen was turned.
   turned() { if (!this.sheet.stopped) document.querySelector(".line.now")?.scrollIntoView({ block: "start" }); }
+
+  // tellAddress keeps the step in the address, for a reload, unless somebody has gone
+  // elsewhere meanwhile: their way is not to be written over.
+  tellAddress() {
+    if (location.hash !== this.address) return;
+    history.replaceState(null, "", `#/sheet/${this.sheet.id}/${this.at}`);
+    this.address = location.hash;
+  }
 
   net() { document.querySelector(".mark-top")?.replaceWith(head(this)); }
 

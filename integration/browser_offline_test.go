@@ -22,6 +22,7 @@ type offlineJob struct {
 	Profile     string        `json:"profile"` // the browser's folder, which stays when it is killed
 	Email       string        `json:"email"`
 	Password    string        `json:"password"`
+	Observer    string        `json:"observer"`
 	Learner     string        `json:"learner"`
 	Title       string        `json:"title"`       // of the skill
 	InterruptAt int           `json:"interruptAt"` // step before which the browser is killed, with a clock running
@@ -53,7 +54,7 @@ func TestACircuitChangeWithNetworkAndServerGone(t *testing.T) {
 	steps := goodSteps(t, w, lan, mira)
 	service := run(t, w)
 	job := offlineJob{Chromium: tools.Chromium, Base: service.Base, Control: controlled(t, service), Profile: t.TempDir(), Email: w.Email(w.Educators[0]),
-		Password: ward.Password, Learner: "Nguyễn Thị Lan", Title: d.Title, InterruptAt: timedStep(t, steps), Steps: steps}
+		Password: ward.Password, Observer: w.Educators[0].Name, Learner: lan.Name, Title: d.Title, InterruptAt: timedStep(t, steps), Steps: steps}
 	var came struct {
 		ID   assessment.DemonstrationID
 		Text string

@@ -13,9 +13,10 @@ export async function setClock(context, now) {
   }, Date.parse(now) - Date.now());
 }
 
-// arrive signs in on the site's own page and comes to the bedside.
-export async function arrive(page, { email, password }) {
-  await page.goto('/sign-in?next=/bedside/');
+// arrive signs in on the site's own page and comes to the bedside; base is the site's
+// address, where the browser was not told.
+export async function arrive(page, { email, password, base = '' }) {
+  await page.goto(base + '/sign-in?next=/bedside/');
   await page.getByLabel('E-mail').fill(email);
   await page.getByLabel('Password').fill(password);
   await page.getByRole('button', { name: 'Sign in' }).click();
@@ -90,20 +91,38 @@ export async function mark(page, word) {
 // settled waits until another step than this one is open, or the end has come.
 export const settled = (page, step) => page.waitForFunction((step) => location.hash.startsWith('#/finish/') || Number(location.hash.split('/').at(-1)) !== step, step);
 
-// kept reads what the device keeps of its sheets: {id, state, turn, marks: {step: mark}}.
-export async function kept(page) {
-  return page.evaluate(() => new Promise((done, failed) => {
-    const asked = indexedDB.open('wellshown-bedside');
-    asked.onerror = () => failed(asked.error);
-    asked.onsuccess = () => {
-      const all = asked.result.transaction('sheets').objectStore('sheets').getAll();
-      all.onsuccess = () => {
-        asked.result.close();
-        done(all.result.map((s) => ({ id: s.id, state: s.state, turn: s.turn, refusal: s.refusal?.words ?? '', stopped: s.stopped,
-          marks: Object.fromEntries(Object.entries(s.marks).map(([no, m]) => [no, m.not_applicable ? 'not applicable' : m.mark ?? ''])) })));
-      };
+// all reads the sheets that the device keeps, as they are.
+export const all = (page) => page.evaluate(() => new Promise((done, failed) => {
+  const asked = indexedDB.open('wellshown-bedside');
+  asked.onerror = () => failed(asked.error);
+  asked.onsuccess = () => {
+    const sheets = asked.result.transaction('sheets').objectStore('sheets').getAll();
+    sheets.onerror = () => failed(sheets.error);
+    sheets.onsuccess = () => {
+      asked.result.close();
+      done(sheets.result);
     };
-  }));
+  };
+}));
+
+// count tells how many things a store of the device holds.
+export const count = (page, store) => page.evaluate((store) => new Promise((done, failed) => {
+  const asked = indexedDB.open('wellshown-bedside');
+  asked.onerror = () => failed(asked.error);
+  asked.onsuccess = () => {
+    const number = asked.result.transaction(store).objectStore(store).count();
+    number.onerror = () => failed(number.error);
+    number.onsuccess = () => {
+      asked.result.close();
+      done(number.result);
+    };
+  };
+}), store);
+
+// kept is all in short: {id, state, turn, refusal, stopped, marks: {step: mark}}.
+export async function kept(page) {
+  return (await all(page)).map((s) => ({ id: s.id, state: s.state, turn: s.turn, refusal: s.refusal?.words ?? '', stopped: s.stopped,
+    marks: Object.fromEntries(Object.entries(s.marks).map(([no, m]) => [no, m.not_applicable ? 'not applicable' : m.mark ?? ''])) }));
 }
 
 // finish ends a sheet on the last screen.

@@ -1,14 +1,17 @@
-// Many sheets, and five interruptions of each at chance moments: the browser
-// killed, the service killed, the network cut, a sheet sent again that was sent before,
-// a second tab with the same sheet. It tells which marks the page showed as kept.
+// Many sheets, and five interruptions of each at chance moments: the browser killed, its
+// database lost with it, the service killed, the network cut, a sheet sent again that was
+// sent before, a second tab with the same sheet. It tells which marks the page showed as
+// kept.
 
-import { readFileSync } from 'node:fs';
+import { readFileSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
+import { all, arrive, begin, count, enrol } from './bedside.mjs';
 import { Tablet } from './tablet.mjs';
 
 const job = JSON.parse(readFileSync(0, 'utf8'));
 const faults = [];
-const counts = { sheets: 0, marks: 0, 'kill browser': 0, 'kill service': 0, 'cut network': 0, replay: 0, 'second tab': 0 };
+const counts = { sheets: 0, marks: 0, 'databases lost by the browser': 0, 'kill browser': 0, 'lose database': 0, 'kill service': 0, 'cut network': 0, replay: 0, 'second tab': 0 };
 const acknowledged = {}; // by sheet and step, the mark that was last shown as kept
 const tablet = new Tablet(job.chromium, job.profile, faults);
 const words = ['Independent', 'Cued', 'Assisted', 'Not met'];
@@ -48,52 +51,46 @@ async function start() {
   await tablet.page.locator('main h1').waitFor(); // its database is made; to leave in the middle of that is not tried here
 }
 
+// again opens the browser that was killed, and holds what it keeps to what was shown as
+// kept. Where it has lost its database, and with that its key, the device is enrolled anew.
+async function again(sheet) {
+  await start();
+  await check(sheet);
+  if (await count(tablet.page, 'key') === 0) {
+    counts['databases lost by the browser']++;
+    await allWell();
+    await signIn();
+    await enrol(tablet.page, 'Ward tablet');
+  } else if (up && !tablet.offline) {
+    await signIn(); // cookies are saved by the browser now and then only
+  }
+  await tablet.page.goto(`${job.base}/bedside/#/sheet/${sheet}`);
+}
+
+// signIn signs in where the browser does not know any more who is.
 async function signIn() {
-  const { page } = tablet;
-  await page.goto(`${job.base}/sign-in`);
-  await page.getByLabel('E-mail').fill(job.email);
-  await page.getByLabel('Password').fill(job.password);
-  await page.getByRole('button', { name: 'Sign in' }).click();
-  await page.waitForURL((u) => u.pathname !== '/sign-in');
+  const session = await tablet.context.request.get(`${job.base}/bedside/session`);
+  if (session.status() !== 200) await arrive(tablet.page, job);
+  else await tablet.page.goto(`${job.base}/bedside/#/`);
 }
 
-async function enrol() {
-  const { page } = tablet;
-  await page.goto(`${job.base}/bedside/`);
-  await page.getByRole('link', { name: 'Enrol this device' }).click();
-  await page.getByRole('button', { name: 'Enrol this device' }).click();
-  await page.getByRole('heading', { level: 1, name: 'Whom do you see?' }).waitFor();
-  await page.evaluate(() => navigator.serviceWorker.ready);
-}
-
-const kept = () => tablet.page.evaluate(() => new Promise((done, failed) => {
-  const asked = indexedDB.open('wellshown-bedside');
-  asked.onerror = () => failed(asked.error);
-  asked.onsuccess = () => {
-    const all = asked.result.transaction('sheets').objectStore('sheets').getAll();
-    all.onsuccess = () => { asked.result.close(); done(all.result); };
-    all.onerror = () => failed(all.error);
-  };
-}));
-
-async function begin(learner) {
-  const { page } = tablet;
-  await page.goto(`${job.base}/bedside/#/`);
-  await page.getByRole('link', { name: `Observe ${job.title}, ${learner}`, exact: true }).click();
-  await page.getByLabel('a manikin, test lung or spare').check();
-  await page.getByLabel('practice', { exact: false }).check();
-  await page.getByLabel('Place').fill('skills room');
-  await page.getByRole('button', { name: `This is ${learner}` }).click();
-  await page.locator('#step').waitFor();
-  return page.url().split('/').at(-2);
+async function allWell() {
+  if (!up) await server('start');
+  up = true;
+  await tablet.cut(false);
 }
 
 const interruptions = {
   async 'kill browser'(sheet) {
     await tablet.kill();
-    await start();
-    await check(sheet);
-    await tablet.page.goto(`${job.base}/bedside/#/sheet/${sheet}`);
+    await again(sheet);
+  },
+  // lose database does what Chromium does now and then to a database it finds broken.
+  async 'lose database'(sheet) {
+    await tablet.kill();
+    rmSync(join(job.profile, 'Default', 'IndexedDB'), { recursive: true });
+    await again(sheet);
+    counts['databases lost by the browser']--;
   },
   async 'kill service'() {
     await server(up ? 'kill' : 'start');
@@ -102,7 +99,7 @@ const interruptions = {
   async 'cut network'() { await tablet.cut(!tablet.offline); },
   // replay sends again what was sent, as it was, or what is finished and not sent yet.
   async replay() {
-    const done = (await kept()).filter((s) => s.text);
+    const done = (await all(tablet.page)).filter((s) => s.text);
     if (done.length === 0) return;
     const { id, device, text, signature } = done[next(done.length)];
     await tablet.page.evaluate(async ({ id, device, text, signature }) => {
@@ -126,14 +123,14 @@ const interruptions = {
 
 // check holds what the device keeps to what was shown as kept.
 async function check(sheet) {
-  const there = (await kept()).find((s) => s.id === sheet);
+  const there = (await all(tablet.page)).find((s) => s.id === sheet);
   for (const [step, mark] of Object.entries(acknowledged[sheet] ?? {})) {
     if (there?.marks[step]?.mark !== mark) faults.push(`step ${step} of ${sheet} was shown as ${mark} and is ${JSON.stringify(there?.marks[step])}`);
   }
 }
 
 async function interrupt(sheet) {
-  const names = ['kill browser', ...Array(2).fill('kill service'), ...Array(2).fill('cut network'), ...Array(3).fill('replay'), ...Array(2).fill('second tab')];
+  const names = [...Array(2).fill('kill browser'), 'lose database', ...Array(3).fill('kill service'), ...Array(3).fill('cut network'), ...Array(4).fill('replay'), ...Array(3).fill('second tab')];
   const name = names[next(names.length)];
   await interruptions[name](sheet);
   counts[name]++;
@@ -151,7 +148,10 @@ async function give(sheet, no) {
 }
 
 async function fill(i) {
-  const sheet = await begin(job.learners[i % job.learners.length]);
+  const learner = job.learners[i % job.learners.length];
+  await tablet.page.goto(`${job.base}/bedside/#/`);
+  await begin(tablet.page, { observe: `Observe ${job.title}, ${learner}`, learner, real: false, formal: false, place: 'skills room' });
+  const sheet = tablet.page.url().split('/').at(-2);
   counts.sheets++;
   for (let no = 1; no <= job.steps; no++) {
     await give(sheet, no);
@@ -161,14 +161,14 @@ async function fill(i) {
   await close(sheet);
 }
 
-const total = () => counts['kill browser'] + counts['kill service'] + counts['cut network'] + counts.replay + counts['second tab'];
+const total = () => Object.keys(interruptions).reduce((sum, name) => sum + counts[name], 0);
 
 // close marks what was not kept, and finishes the sheet.
 async function close(sheet) {
   const { page } = tablet;
   await page.goto(`${job.base}/bedside/#/sheet/${sheet}`);
   await page.locator('#step').waitFor();
-  const there = (await kept()).find((s) => s.id === sheet);
+  const there = (await all(tablet.page)).find((s) => s.id === sheet);
   for (let no = 1; no <= job.steps; no++) {
     if (there.marks[no]?.mark) continue;
     await page.goto(`${job.base}/bedside/#/sheet/${sheet}/${no}`);
@@ -182,14 +182,13 @@ async function close(sheet) {
   await page.waitForURL('**#/after/*');
 }
 
-// all sends what still waits, when all is well again.
+// sendAll sends what still waits, when all is well again.
 async function sendAll() {
-  if (!up) await server('start');
-  await tablet.cut(false);
+  await allWell();
   await signIn();
   await tablet.page.goto(`${job.base}/bedside/#/waiting`);
   for (let i = 0; i < 60; i++) {
-    const left = (await kept()).filter((s) => s.state !== 'sent');
+    const left = (await all(tablet.page)).filter((s) => s.state !== 'sent');
     if (left.length === 0) return;
     if (left.some((s) => s.state === 'refused')) throw new Error(JSON.stringify(left.find((s) => s.state === 'refused').refusal));
     await tablet.page.getByRole('button', { name: 'Send now' }).click().catch(() => {});
@@ -200,8 +199,8 @@ async function sendAll() {
 
 try {
   await start();
-  await signIn();
-  await enrol();
+  await arrive(tablet.page, job);
+  await enrol(tablet.page, 'Ward tablet');
   for (let i = 0; i < job.sheets; i++) await fill(i);
   await sendAll();
   process.stdout.write(JSON.stringify({ acknowledged, counts, faults }));

@@ -3,7 +3,7 @@
 
 import { button, civil, count, dayIn, h, line, link, say, shape } from "./draw.js";
 import { ask, Offline, why } from "./office.js";
-import { get, put as keep } from "./store.js";
+import { get, putSheet } from "./store.js";
 import { state } from "./state.js";
 import { top } from "./top.js";
 import { about, meanings } from "./words.js";
@@ -101,7 +101,7 @@ async function signs(sheet, part, proof) {
   }
   if (answer.status >= 300) return [shape("fault"), " ", why(answer)];
   const next = { ...sheet, turn: sheet.turn + 1, signed: answer.data.signatures ?? [], certificate: answer.data.certificate ?? null };
-  await keep("sheets", next);
+  await putSheet(next);
   await state.read();
   say(`Signed as ${part}.`);
   dispatchEvent(new HashChangeEvent("hashchange"));

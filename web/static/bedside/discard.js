@@ -3,14 +3,14 @@
 import { dialog, h } from "./draw.js";
 import { forget } from "./remember.js";
 import { state } from "./state.js";
-import { remove } from "./store.js";
+import { removeSheet } from "./store.js";
 import { about } from "./words.js";
 
 // throwAway reports whether the sheet is gone.
 export async function throwAway(sheet) {
   const sure = await dialog("Throw this sheet away?", h("p", {}, `${sheet.skill.title}, ${about(sheet).join(", ")}. Nobody else has it: its marks are gone for good.`), [["yes", "Throw it away", "alarm"], ["", "Keep it"]]);
   if (sure !== "yes") return false;
-  await remove("sheets", sheet.id);
+  await removeSheet(sheet.id);
   forget(sheet.id);
   await state.read();
   state.others();

@@ -3,7 +3,7 @@
 
 import * as device from "./device.js";
 import { ask, Offline, why } from "./office.js";
-import { all, put } from "./store.js";
+import { all, putSheet } from "./store.js";
 
 const later = new Set([408, 425, 429]);
 
@@ -37,7 +37,7 @@ async function sendOne(state, sheet) {
   if (answer.status >= 500) return true; // what breaks over one sheet keeps no other one back
   const taken = answer.status < 300;
   if (taken && !answer.data?.demonstration) return false; // no answer of the office
-  await put("sheets", { ...sheet, turn: sheet.turn + 1, ...(taken ? { state: "sent", answer: answer.data } : { state: "refused", refusal: { status: answer.status, words: why(answer) } }) });
+  await putSheet({ ...sheet, turn: sheet.turn + 1, ...(taken ? { state: "sent", answer: answer.data } : { state: "refused", refusal: { status: answer.status, words: why(answer) } }) });
   state.others();
   return true;
 }

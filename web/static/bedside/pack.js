@@ -2,7 +2,7 @@
 // children's values. It runs out; signing out or revoking the device wipes it.
 
 import { ask, why } from "./office.js";
-import { all, clear, get, put, remove } from "./store.js";
+import { all, clear, get, put, removeSheet } from "./store.js";
 
 export const kept = () => get("pack", "today");
 
@@ -24,7 +24,7 @@ export async function fetchPack(device) {
 // wipe puts away what the office can give again; sheets that it does not have stay.
 export async function wipe() {
   await clear("pack");
-  for (const sheet of await all("sheets")) if (sheet.state === "sent") await remove("sheets", sheet.id);
+  for (const sheet of await all("sheets")) if (sheet.state === "sent") await removeSheet(sheet.id);
 }
 
 export const expired = (pack, now = Date.now()) => !pack || now >= Date.parse(pack.expires_at);

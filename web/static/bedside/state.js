@@ -2,11 +2,11 @@
 // whether the office answers.
 
 import * as device from "./device.js";
-import { Offline, session } from "./office.js";
+import { ask, Offline, session } from "./office.js";
 import { drain } from "./outbox.js";
 import { fetchPack, kept, wipe } from "./pack.js";
-import { missing, remember } from "./remember.js";
-import { all, get, put } from "./store.js";
+import { forget, missing, remember } from "./remember.js";
+import { all, get, put, rescue } from "./store.js";
 
 const channel = new BroadcastChannel("wellshown-bedside");
 
@@ -27,6 +27,7 @@ export const state = {
   pack: null,
   sheets: [],
   gone: [],
+  rescued: 0, // sheets that came back from their second copy
   fetched: 0,
   refused: "", // why there is no pack
   noRoom: "",
@@ -35,6 +36,7 @@ export const state = {
   async start(changed) {
     this.changed = changed;
     try {
+      this.rescued = await rescue();
       await this.read();
     } catch (fault) {
       console.error(fault);
@@ -97,6 +99,7 @@ export const state = {
     if (this.person?.id !== person.id) await wipe(); // somebody else's day is not theirs to see
     await put("settings", person, "person");
     await this.read();
+    await this.askForGone();
     if (this.device?.enrolled && Date.now() - this.fetched > fresh) {
       const { refused, pack } = await fetchPack(this.device);
       if (refused || pack) this.fetched = Date.now();
@@ -105,6 +108,16 @@ export const state = {
       if (refused) await device.retire(person.id);
     }
     await this.send();
+  },
+
+  // askForGone takes what the office has after all off the list of what is gone: that it
+  // was sent may be the last thing that a killed browser did not write down.
+  async askForGone() {
+    for (const { id } of this.gone) {
+      const { status } = await ask("GET", "/api/v1/demonstrations/" + id);
+      if (status === 200) forget(id);
+    }
+    this.gone = missing(this.sheets);
   },
 
   // send empties the outbox as far as the office takes it.

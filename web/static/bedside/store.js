@@ -1,6 +1,8 @@
 // What the device keeps, in IndexedDB. A promise is kept only when the transaction has
 // completed with durability "strict": what it says was kept outlives a kill.
 
+import { copies, copy, drop } from "./copies.js";
+
 const name = "wellshown-bedside";
 let opened = null;
 
@@ -68,16 +70,50 @@ export const clear = (store) => ask(store, "readwrite", (s) => s.clear());
 // keepSheet keeps a sheet as it has become, if what is kept is what it was made from:
 // no tab ever writes over what another one kept. It tells whether it was gone, which
 // happens where somebody cleared the browser's storage.
-export const keepSheet = (sheet) => inOne("sheets", "readwrite", (s, came, t) => {
-  s.get(sheet.id).onsuccess = (e) => {
-    const there = e.target.result;
-    try {
-      if (there && there.turn !== sheet.turn - 1) throw new Elsewhere();
-      came.value = { gone: !there && sheet.turn > 1 };
+export async function keepSheet(sheet) {
+  const came = await inOne("sheets", "readwrite", (s, came, t) => {
+    s.get(sheet.id).onsuccess = (e) => {
+      const there = e.target.result;
+      try {
+        if (there && there.turn !== sheet.turn - 1) throw new Elsewhere();
+        came.value = { gone: !there && sheet.turn > 1 };
+        s.put(sheet);
+      } catch (fault) {
+        came.fault = fault;
+        t.abort();
+      }
+    };
+  });
+  await beside(copy(sheet));
+  return came;
+}
+
+// putSheet keeps a sheet whatever stands there. The office's own needs no second copy.
+export async function putSheet(sheet) {
+  await put("sheets", sheet);
+  await beside(sheet.state === "sent" ? drop(sheet.id) : copy(sheet));
+}
+
+// removeSheet takes a sheet away, the copy first: else it would come back.
+export async function removeSheet(id) {
+  await beside(drop(id));
+  await remove("sheets", id);
+}
+
+// rescue puts back what the database lost and its second copy still has; it tells how
+// many sheets came back.
+export async function rescue() {
+  let back = 0;
+  for (const sheet of await beside(copies()) ?? []) back += await inOne("sheets", "readwrite", (s, came) => {
+    came.value = 0;
+    s.getKey(sheet.id).onsuccess = (e) => {
+      if (e.target.result !== undefined) return;
+      came.value = 1;
       s.put(sheet);
-    } catch (fault) {
-      came.fault = fault;
-      t.abort();
-    }
-  };
-});
+    };
+  });
+  return back;
+}
+
+// beside does something with the second copies. Where that fails, the database has it.
+const beside = (work) => work.catch(() => undefined);

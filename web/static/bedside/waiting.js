@@ -5,7 +5,7 @@ import { button, dayIn, dialog, h, line, link, say, shape } from "./draw.js";
 import { throwAway } from "./discard.js";
 import { mayGo, passes } from "./filling.js";
 import { signAgain } from "./outbox.js";
-import { put as keep } from "./store.js";
+import { putSheet } from "./store.js";
 import { state } from "./state.js";
 import { textOf } from "./text.js";
 import { theirs } from "./theirs.js";
@@ -48,7 +48,7 @@ function remedy(sheet) {
 function acts(sheet) {
   const own = state.device;
   const send = async (made, words) => {
-    await keep("sheets", made);
+    await putSheet(made);
     await state.read();
     say(words);
     await state.send();

@@ -1,0 +1,39 @@
+// A second copy of every sheet that the office does not have, as a file of its own in
+// the browser's private file system. A browser that is killed may find its database
+// broken when it starts again and throw all of it away; the files are kept apart.
+
+const folder = "bedside sheets";
+
+const there = async () => {
+  const root = await globalThis.navigator?.storage?.getDirectory?.();
+  return root?.getDirectoryHandle(folder, { create: true });
+};
+
+// copy writes a sheet beside the database. A file is replaced whole or not at all.
+export async function copy(sheet) {
+  const file = await (await there())?.getFileHandle(sheet.id + ".json", { create: true });
+  if (!file?.createWritable) return; // the browser has the database only
+  const to = await file.createWritable();
+  await to.write(JSON.stringify(sheet));
+  await to.close();
+}
+
+// drop takes the copy of a sheet away.
+export async function drop(id) {
+  await (await there())?.removeEntry(id + ".json");
+}
+
+// copies reads all of them. What cannot be read is a file that was never finished.
+export async function copies() {
+  const all = [];
+  const dir = await there();
+  if (!dir?.values) return all;
+  for await (const file of dir.values()) {
+    try {
+      if (file.name.endsWith(".json")) all.push(JSON.parse(await (await file.getFile()).text()));
+    } catch {
+      // Its sheet is in the database, or nothing of it was ever shown as kept.
+    }
+  }
+  return all;
+}

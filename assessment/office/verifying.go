@@ -19,6 +19,7 @@ type Verified struct {
 	Waiting  int64 // entries without a place yet
 	Begun    int64 // rows that were there before their table was kept
 	Records  int64 // rows, all hashed anew
+	Devices  int64 // sheets from devices, whose signatures were all checked again
 	Erased   int64 // times that an erasure took the content of a row, each with its hash before
 	Found    int64 // how much does not match
 	Findings []Finding
@@ -165,5 +166,8 @@ func (a *audit) all(ctx context.Context, tx *postgres.Tx) error {
 	if err := tx.Audit.Whole(ctx); err != nil {
 		return err
 	}
-	return a.records(ctx, tx)
+	if err := a.records(ctx, tx); err != nil {
+		return err
+	}
+	return a.devices(ctx, tx)
 }

@@ -52,6 +52,7 @@ func (d *desk) skillsDays(learner assessment.Actor, child assessment.ClientID) {
 	for _, none := range []string{"/stations/9", "/stations/one", "/learners/" + string(d.Coordinator.Person)} {
 		d.get(at+none, d.Coordinator).problem(http.StatusNotFound)
 	}
+	d.daysTakenAlong(v, nurse, string(shown.ID))
 	d.paper(at+"/cards.pdf", d.Coordinator, "%PDF cards Winter skills day")
 	d.post(at+"/end", d.Coordinator, nil).is(http.StatusNoContent)
 	d.post(at+"/end", d.Coordinator, nil).problem(http.StatusConflict)
@@ -59,6 +60,22 @@ func (d *desk) skillsDays(learner assessment.Actor, child assessment.ClientID) {
 	d.get("/skills-days", d.Coordinator).into(http.StatusOK, &all)
 	if len(all.Items) != 1 || all.Items[0].EndedAt == nil || all.Items[0].StationCount != 2 || all.Items[0].LearnerCount != 2 {
 		d.t.Errorf("listed: %+v", all)
+	}
+}
+
+// daysTakenAlong has the first educator's device take the day along, on which a learner
+// has shown bagging at station 1.
+func (d *desk) daysTakenAlong(day api.SkillsDay, learner assessment.Actor, shown string) {
+	d.t.Helper()
+	var p api.Pack
+	d.get(path("/bedside/pack?device=%s", d.Device(d.Educators[0]).ID), d.Educators[0]).into(http.StatusOK, &p)
+	if len(p.Days) != 1 || p.Days[0].ID != day.ID || p.Days[0].On != day.On || len(p.Days[0].Stations) != 2 {
+		d.t.Fatalf("the pack has %+v", p.Days)
+	}
+	first, second := p.Days[0].Stations[0], p.Days[0].Stations[1]
+	i := slices.IndexFunc(first.Learners, func(v api.PackVisit) bool { return v.ID == string(learner.Person) })
+	if first.No != 1 || first.Skill != "bagging" || first.Specific || first.Closed != "" || i < 0 || first.Learners[i].Shown[0].ID != shown || !second.Specific || second.Client.FirstName == "" {
+		d.t.Errorf("taken along: %+v", p.Days[0].Stations)
 	}
 }
 

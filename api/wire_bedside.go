@@ -44,6 +44,7 @@ type Pack struct {
 	Skills    []PackSkill   `json:"skills" doc:"Those that the observer may observe, with the checklist in force."`
 	Clients   []PackClient  `json:"clients"`
 	Teams     []PackMember  `json:"teams"`
+	Days      []PackDay     `json:"skills_days" doc:"Those of today at which the observer has stations."`
 }
 
 // PackAgency names the agency.
@@ -103,7 +104,8 @@ type PackMember struct {
 func pack(v office.PackView) Pack {
 	return Pack{ID: v.ID, Version: 1, MadeAt: v.MadeAt.UTC(), ExpiresAt: v.ExpiresAt.UTC(), Device: Named{string(v.Device.ID), v.Device.Name}, Observer: named(v.Observer),
 		Agency: PackAgency{v.Agency.Code, v.Agency.Name}, Zone: v.Zone, MayNot: v.MayNot, Learners: each(v.Learners, packLearner), Skills: each(v.Skills, packSkill),
-		Clients: each(v.Clients, packClient), Teams: each(v.Teams, func(m office.PackMember) PackMember { return PackMember{string(m.Client), string(m.Person)} })}
+		Clients: each(v.Clients, packClient), Teams: each(v.Teams, func(m office.PackMember) PackMember { return PackMember{string(m.Client), string(m.Person)} }),
+		Days: each(v.Days, packDay)}
 }
 
 func packLearner(l office.PackLearner) PackLearner {

@@ -2,6 +2,7 @@ package office
 
 import (
 	"context"
+	"fmt"
 	"slices"
 	"time"
 
@@ -29,6 +30,7 @@ type PackView struct {
 	Skills    []PackSkill
 	Clients   []PackClient
 	Teams     []PackMember
+	Days      []SkillsDayView // skills days of today, with the observer's own stations alone
 }
 
 // PackLearner is somebody who may have to show something.
@@ -86,6 +88,9 @@ func (o *Office) Pack(ctx context.Context, by assessment.Actor, id assessment.De
 		}
 		if err := packClients(ctx, tx, now, &v); err != nil {
 			return err
+		}
+		if v.Days, err = o.skillsDaysOn(ctx, tx, now, by.Person, now.Today); err != nil {
+			return fmt.Errorf("read the observer's skills days of today: %w", err)
 		}
 		if err := tx.Devices.Touch(ctx, id, now.At); err != nil {
 			return err

@@ -74,6 +74,49 @@ func TestThePackOfADay(t *testing.T) {
 	}
 }
 
+// What goes along of a skills day is what is the observer's own on that day: nobody else's
+// station, no other day, and none that was ended; what came from a device was shown there
+// (the contract of the bedside, no other source).
+func TestThePackOfASkillsDay(t *testing.T) {
+	t.Parallel()
+	d := newSkillsDay(t)
+	device := d.Device(d.Educators[0])
+	days := func(of ward.Device) []office.SkillsDayView {
+		return must(d.Office.Pack(t.Context(), of.Owner, of.ID))(t).Days
+	}
+	own := days(device)
+	if len(own) != 1 || own[0].ID != d.day.ID || own[0].HeldOn != d.Today() || own[0].Place != "skills room" || len(own[0].Stations) != 1 || own[0].Stations[0].No != 1 || own[0].Stations[0].Client.ID != d.mira {
+		t.Fatalf("the first educator takes along %+v", own)
+	}
+	if floor := own[0].Floor(own[0].Stations[0]); len(floor.ToCome) != 1 || floor.ToCome[0].Person.ID != d.nan.Person || !floor.ToCome[0].Visit(1).Leads || floor.ToCome[0].Onward.Station != 1 {
+		t.Errorf("to station 1 come %+v", floor.ToCome)
+	}
+	other := days(d.Device(d.Educators[1]))
+	if len(other) != 1 || len(other[0].Stations) != 1 || other[0].Stations[0].No != 2 || !slices.Equal(other[0].Floor(other[0].Stations[0]).ToCome[0].Visit(2).First, []int{1}) {
+		t.Errorf("the second educator takes along %+v", other)
+	}
+	if none := days(d.Device(d.Educator("Ina Moe"))); len(none) != 0 {
+		t.Errorf("whoever has no station takes along %+v", none)
+	}
+	sheet := d.Fill(device, d.nan, "bagging", d.mira, d.Now(), ward.Simulated)
+	d.Pass(30 * time.Minute)
+	must(d.Office.Receive(t.Context(), device.Owner, device.Send(sheet, d.Now())))(t)
+	own = days(device)
+	floor := own[0].Floor(own[0].Stations[0])
+	if len(floor.ToCome) != 0 || len(floor.Done) != 1 || string(floor.Done[0].Visit(1).Shown[0].ID) != sheet.ID || floor.Done[0].Onward.Station != 0 {
+		t.Errorf("once it was received, %+v are to come, and %+v have shown it", floor.ToCome, floor.Done)
+	}
+	d.Pass(24 * time.Hour)
+	if late := days(device); len(late) != 0 {
+		t.Errorf("on the day after: %+v", late)
+	}
+	d.Pass(-24 * time.Hour)
+	wantNone(t, d.Office.EndSkillsDay(t.Context(), d.Coordinator, d.day.ID))
+	if ended := days(device); len(ended) != 0 {
+		t.Errorf("ended: %+v", ended)
+	}
+}
+
 // Whoever may observe nothing is told why, and gets no checklist (ours, no source).
 func TestThePackOfWhoMayNotObserve(t *testing.T) {
 	t.Parallel()

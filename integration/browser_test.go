@@ -114,11 +114,17 @@ func served(t *testing.T, name string) (*ward.Ward, string) {
 	return w, base
 }
 
-// goodSteps are all steps, each independent with values inside the child's ranges.
+// goodSteps are all steps of a circuit change, as stepsOf has them.
 func goodSteps(t *testing.T, w *ward.Ward, learner assessment.Actor, client assessment.ClientID) []browserStep {
 	t.Helper()
+	return stepsOf(t, w, "circuit-change", learner, client)
+}
+
+// stepsOf are all steps of a skill, each independent with values inside the child's ranges.
+func stepsOf(t *testing.T, w *ward.Ward, skill string, learner assessment.Actor, client assessment.ClientID) []browserStep {
+	t.Helper()
 	by := w.Educators[0]
-	v, err := w.Office.Open(t.Context(), by, office.OpenForm{Learner: learner.Person, Skill: "circuit-change", Client: client, Place: "at home", Real: true})
+	v, err := w.Office.Open(t.Context(), by, office.OpenForm{Learner: learner.Person, Skill: skill, Client: client, Place: "at home", Real: true})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,6 +1,6 @@
 // The page: who is signed in, what the device keeps, and which screen the address says.
 
-import { begin } from "./begin.js";
+import { begin, station } from "./begin.js";
 import { h, say } from "./draw.js";
 import { finish } from "./finish.js";
 import { marking } from "./marking.js";
@@ -11,7 +11,7 @@ import { waiting } from "./waiting.js";
 import { watchShell } from "./shell.js";
 import { state } from "./state.js";
 
-const screens = { "": people, begin, sheet: marking, finish, after, waiting, device: settings };
+const screens = { "": people, begin, station, sheet: marking, finish, after, waiting, device: settings };
 let current = null; // what the screen that is shown answers to: leave, told
 let turn = 0;
 let before = "";

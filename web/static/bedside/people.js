@@ -1,20 +1,20 @@
 // The first screen: what is under way on this device, and today's people with what
 // they are to show.
 
-import { button, civil, count, dayIn, h, line, link, say, shape, timeIn } from "./draw.js";
+import { button, count, h, line, link, say, shape, timeIn } from "./draw.js";
 import { markedCount, steps } from "./filling.js";
-import { clientOf, expired, skillOf } from "./pack.js";
+import { floors } from "./floor.js";
+import { expired } from "./pack.js";
 import { forget } from "./remember.js";
 import { newVersion } from "./shell.js";
-import { outcome, standing } from "./standing.js";
+import { outcome } from "./standing.js";
 import { state } from "./state.js";
+import { today } from "./today.js";
 import { top } from "./top.js";
-import { about, childName } from "./words.js";
-
-let sought = "";
+import { about, endedAs } from "./words.js";
 
 export async function people({ put }) {
-  put(top(), h("h1", { tabindex: "-1" }, finding()), ...notices(), ...underWay(), ...today());
+  put(top(), h("h1", { tabindex: "-1" }, finding()), ...notices(), ...underWay(), ...floors(), ...today());
 }
 
 // finding is the answer first, as a sentence.
@@ -65,49 +65,4 @@ function underWay() {
     sent.length > 0 && [h("h2", {}, "Taken by the office today"), h("ul", { class: "lines" }, sent.map((s) => line(shape(endedAs[outcome(s)] ?? "open"),
       [h("p", { class: "head" }, s.skill.title), h("p", {}, [...about(s), outcome(s)].join(" · "))], link("What happens next", "#/after/" + s.id, { class: "act", id: "sent-" + s.id, "aria-label": `What happens next: ${s.skill.title}, ${s.learner.name}` }))))],
   ].flat().filter(Boolean);
-}
-
-const endedAs = { competent: "met", "stopped for safety": "stopped" };
-
-// A pack that has run out tells nobody's standing: it may have ended since.
-function today() {
-  const { pack } = state;
-  if (!pack || pack.may_not || expired(pack)) return [];
-  const list = h("div", { id: "today" });
-  const learners = pack.learners.map((l) => ({ ...l, skills: l.skills.map((s) => ({ ...s, ...standing(pack, l, s, state.sheets) })) }));
-  const draw = () => list.replaceChildren(...learners.filter((l) => l.skills.length > 0 && matches(l, sought)).sort(lacking).flatMap((l) => learner(pack, l)));
-  draw();
-  return [
-    h("h2", {}, state.open().length ? "Whom do you see?" : "Today’s people"),
-    pack.learners.length > 8 && h("p", { class: "find" }, h("label", { for: "find" }, "Find somebody"), h("input", { id: "find", type: "search", value: sought, autocomplete: "off", oninput: (e) => { sought = e.target.value; draw(); } })),
-    pack.learners.length === 0 && h("p", { class: "empty" }, "Nobody is to be seen in a skill that you may observe."),
-    list, h("p", { class: "soft" }, `Pack of ${dayIn(pack.zone, pack.made_at)}, holds until ${dayIn(pack.zone, pack.expires_at)}.`),
-  ].filter(Boolean);
-}
-
-const matches = (l, words) => l.name.toLocaleLowerCase().includes(words.trim().toLocaleLowerCase());
-
-// What is held and needs nothing now is folded away, and whoever lacks nothing comes last.
-const settled = (s) => !s.since && (s.word === "current" || s.word === "waived");
-const lacking = (a, b) => b.skills.some((s) => !settled(s)) - a.skills.some((s) => !settled(s));
-
-function learner(pack, l) {
-  const due = l.skills.filter((s) => !settled(s));
-  const held = l.skills.filter(settled);
-  return [h("h3", { class: "group" }, l.name, " ", h("span", { class: "for" }, l.kind)),
-    due.length > 0 && h("ul", { class: "lines" }, due.map((s) => skill(pack, l, s))),
-    held.length > 0 && h("details", {}, h("summary", {}, count(held.length, "skill", "skills"), due.length ? " more" : "", " that nothing is due in"), h("ul", { class: "lines" }, held.map((s) => skill(pack, l, s))))].filter(Boolean);
-}
-
-// A day is told only where it says something: what was withdrawn holds through no day.
-const until = { current: "holds through", due: "holds through", lapsed: "held through" };
-
-function skill(pack, l, s) {
-  const list = skillOf(pack, s.skill);
-  const client = s.client ? clientOf(pack, s.client) : null;
-  if (!list) return null;
-  const address = "#/begin/" + [l.id, s.skill, s.client ?? ""].map(encodeURIComponent).join("/");
-  const words = [s.word, s.through && until[s.word] && `${until[s.word]} ${civil(s.through)}`].filter(Boolean).join(", ");
-  return line(shape(s.since ? "fault" : s.word), [h("p", { class: "head" }, list.title, client && h("span", { class: "for" }, ` for ${childName(client)}`)), s.since ? h("p", {}, h("b", {}, `Shown here since: ${s.since}. `), `The pack is older and says ${words}.`) : h("p", {}, words)],
-    link("Observe", address, { class: "act", id: `see-${l.id}-${s.skill}-${s.client ?? ""}`, "aria-label": `Observe ${list.title}, ${l.name}${client ? `, for ${childName(client)}` : ""}` }));
 }

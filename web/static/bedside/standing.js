@@ -3,7 +3,8 @@
 
 import { outcomeOf } from "./filling.js";
 
-const dayOf = (zone, ms) => new Intl.DateTimeFormat("en-CA", { timeZone: zone, year: "numeric", month: "2-digit", day: "2-digit" }).format(new Date(ms));
+// dayOf is the civil day of an instant, 2027-11-29, in a zone.
+export const dayOf = (zone, ms) => new Intl.DateTimeFormat("en-CA", { timeZone: zone, year: "numeric", month: "2-digit", day: "2-digit" }).format(new Date(ms));
 
 // standing is {word, through, since}: what ended before today has lapsed, and since is what
 // was shown here that the pack does not know, where it was no pass; "" for nothing.
@@ -15,7 +16,10 @@ export function standing(pack, learner, s, sheets, now = Date.now()) {
 
 // A skill that is held for everybody is also shown with one child.
 const about = (sheet, learner, s) => sheet.formal && sheet.state !== "open" && sheet.learner.id === learner.id && sheet.skill.code === s.skill && (!s.client || sheet.client?.id === s.client);
-const news = (pack, sheet) => sheet.state !== "sent" || Date.parse(sheet.finished_at) >= Date.parse(pack.made_at);
+
+// news reports whether the pack cannot know of a sheet: the office had not taken it yet
+// when it made the pack, both by the office's own clock.
+export const news = (pack, sheet) => sheet.state !== "sent" || Date.parse(sheet.answer?.received_at ?? sheet.finished_at) >= Date.parse(pack.made_at);
 
 // outcome is the office's where it has answered.
 export const outcome = (sheet) => sheet.answer?.demonstration.outcome ?? outcomeOf(sheet).outcome;

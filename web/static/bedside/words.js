@@ -1,5 +1,7 @@
 // Words that stand in more than one place, and short phrases to tap instead of typing.
 
+import { civil } from "./draw.js";
+
 export const marks = [["independent", "Independent"], ["cued", "Cued"], ["assisted", "Assisted"], ["not met", "Not met"], ["unsafe", "Unsafe"]];
 export const markWord = Object.fromEntries(marks);
 
@@ -42,3 +44,10 @@ export function spoken(text, sheet) {
 
 export const childName = (client) => (client ? `${client.first_name}, ${client.code}` : "");
 export const about = (sheet) => [sheet.learner.name, sheet.client && `for ${childName(sheet.client)}`, !sheet.real && "simulation", !sheet.formal && "practice"].filter(Boolean);
+
+// endedAs is the sign beside an outcome; all others have that of what is open.
+export const endedAs = { competent: "met", "stopped for safety": "stopped" };
+
+// A day is told only where it says something: what was withdrawn holds through no day.
+const until = { current: "holds through", due: "holds through", lapsed: "held through" };
+export const stands = (s) => [s.word, s.through && until[s.word] && `${until[s.word]} ${civil(s.through)}`].filter(Boolean).join(", ");

@@ -2,6 +2,7 @@ package api
 
 import (
 	"context"
+	"errors"
 
 	"wellshown/assessment"
 	"wellshown/assessment/office"
@@ -77,6 +78,26 @@ func (e *edge) recordPaper(ctx context.Context, by caller, in *ByID) (*file, err
 type signatureBody struct {
 	ByID
 	Body SignatureForm
+}
+
+type signaturePartBody struct {
+	ByID
+	Body SignaturePart
+}
+
+// askPasskey begins a signature: the office answers it with a question in place of
+// what is signed.
+func (e *edge) askPasskey(ctx context.Context, by caller, in *signaturePartBody) (*answer[PasskeyQuestion], error) {
+	id, err := assessment.ParseID[assessment.DemonstrationID](in.ID)
+	if err != nil {
+		return nil, err
+	}
+	_, err = e.office.Sign(ctx, by.Actor, office.SignForm{Demonstration: id, Part: in.Body.Part, Proof: office.Proof{Passkey: office.AskPasskey}})
+	var asked office.PasskeyAsked
+	if errors.As(err, &asked) {
+		return shown(passkeyQuestion(asked)), nil
+	}
+	return nil, err
 }
 
 func (e *edge) sign(ctx context.Context, by caller, in *signatureBody) (*answer[Demonstration], error) {

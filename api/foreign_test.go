@@ -162,7 +162,7 @@ func (d *desk) bodies(w treasure) map[string]any {
 		"add-to-team": api.MemberForm{Person: string(w.learner.Person), From: today}, "end-on-team": api.LastDay{Through: today},
 		"save-draft": raw{"application/yaml", src.Source}, "put-in-force": api.InForce{Statement: "Read.", Signing: api.Signing{Password: ward.Password}}, "retire-revision": api.Signing{Password: ward.Password},
 		"mark-steps": api.StepMarks{Marks: []api.StepMark{{Step: 1, MarkForm: api.MarkForm{Mark: "cued"}}}}, "mark-step": api.MarkForm{Mark: "cued"}, "stop-sheet": api.Stop{}, "attach-page": picture(d.t, 7),
-		"sign": api.SignatureForm{Part: "observer", Signing: api.Signing{Password: ward.Password}}, "correct": signed, "reinstate": signed, "take-back": signed, "take-back-paper": signed, "end-requirement": api.LastDay{Through: today},
+		"sign": api.SignatureForm{Part: "observer", Signing: api.Signing{Password: ward.Password}}, "ask-passkey": api.SignaturePart{Part: "observer"}, "correct": signed, "reinstate": signed, "take-back": signed, "take-back-paper": signed, "end-requirement": api.LastDay{Through: today},
 		"add-criterion": api.NewCriterion{CriterionForm: api.CriterionForm{Title: "T"}, Kind: "attested"}, "edit-criterion": api.CriterionForm{Title: "T"},
 		"add-evidence": api.EvidenceForm{Word: "met"}, "waive-criterion": api.CriterionWaiver{Reason: "X."}, "end-criterion-waiver": api.CriterionWaiver{Reason: "X."},
 		"change-skills-day": api.ChangedSkillsDay{SkillsDayForm: api.SkillsDayForm{On: today, Name: "Winter", Place: "hall", Stations: []api.StationForm{}, Learners: []string{}}, Version: "0"},

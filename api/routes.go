@@ -132,6 +132,7 @@ func (e *edge) records() chapter {
 		{"GET", "/demonstrations/{id}", assessment.ReadRecords, "show-demonstration", "Demonstration", on(e.demonstration)},
 		{"GET", "/demonstrations/{id}/record.pdf", assessment.ReadRecords, "print-record", "Record", as(pdf, e.recordPaper)},
 		{"GET", "/demonstrations/{id}/pages/{number}", assessment.ReadRecords, "show-page", "Page", asPage(e.paperPage)},
+		{"POST", "/demonstrations/{id}/passkey-question", assessment.SignRecord, "ask-passkey", "Sign", on(e.askPasskey)},
 		{"POST", "/demonstrations/{id}/signatures", assessment.SignRecord, "sign", "Sign", on(e.sign)},
 		{"POST", "/demonstrations/{id}/correction", assessment.Correct, "correct", "CorrectDemonstration", on(e.correct)},
 	}}

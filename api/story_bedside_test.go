@@ -75,6 +75,7 @@ func (d *desk) offline(child assessment.ClientID) {
 	if r.Bedside == nil || r.Bedside.Device.Name != "The grey tablet" || !r.PerformedAt.Equal(r.Bedside.Claimed) || r.Bedside.Pace == nil {
 		d.t.Errorf("the record: %+v", r.Bedside)
 	}
+	d.signedByPasskey(owner, sheet.ID)
 	d.notTaken(owner, key, sheet, sent)
 }
 

@@ -81,6 +81,18 @@ type Signature struct {
 type SignatureForm struct {
 	Part string `json:"part" enum:"observer,learner"`
 	Signing
+	Passkey string `json:"passkey,omitempty" maxLength:"65536" pattern:"^\\{" writeOnly:"true" doc:"In place of both: what the passkey of who signs answered, as the browser writes it in JSON (W3C Web Authentication Level 3, section 5.1.3). Ask for the question first."`
+}
+
+// SignaturePart says who is to sign.
+type SignaturePart struct {
+	Part string `json:"part" enum:"observer,learner"`
+}
+
+func (f SignatureForm) proof() office.Proof {
+	p := f.Signing.proof()
+	p.Passkey = f.Passkey
+	return p
 }
 
 // Correction says why a record was taken back.

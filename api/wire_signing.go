@@ -1,6 +1,10 @@
 package api
 
-import "wellshown/assessment/office"
+import (
+	"time"
+
+	"wellshown/assessment/office"
+)
 
 // Signing asks the signer again who they are: one of these.
 type Signing struct {
@@ -9,3 +13,17 @@ type Signing struct {
 }
 
 func (s Signing) proof() office.Proof { return office.Proof{Password: s.Password, PIN: s.PIN} }
+
+// PasskeyQuestion is what a signer's passkey is asked, and what it would sign.
+type PasskeyQuestion struct {
+	Options string    `json:"options" doc:"JSON: the publicKey of what navigator.credentials.get is given (W3C Web Authentication)."`
+	Signer  string    `json:"signer" doc:"Whose passkey is asked for."`
+	Licence string    `json:"licence,omitempty" doc:"That the signature would stand with."`
+	Says    string    `json:"says" doc:"What is signed, to be shown to the signer."`
+	At      time.Time `json:"at" doc:"The office's clock now."`
+	Zone    string    `json:"zone" doc:"Of the agency's clocks." example:"America/Denver"`
+}
+
+func passkeyQuestion(q office.PasskeyAsked) PasskeyQuestion {
+	return PasskeyQuestion{Options: q.Options, Signer: q.Signer, Licence: q.Licence, Says: q.Says, At: q.At.UTC(), Zone: q.Zone.String()}
+}

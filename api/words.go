@@ -114,7 +114,8 @@ var words = map[string]said{
 	"show-demonstration":  {"One record", "With its marks, its outcome, every reason and the signatures."},
 	"print-record":        {"The record of a demonstration, for paper", ""},
 	"show-page":           {"A photo or scan of the paper that a record was typed in from", "As it was kept: JPEG, PNG or PDF. Of an open sheet for its observer alone."},
-	"sign":                {"Sign a record", "As its observer or its learner; both make it count. The last one of a competent, formal demonstration brings the certificate where it awards or renews. " + signsAgain + " " + saidOnce},
+	"ask-passkey":         {"Ask a signer for their passkey", "The question for their browser, with what is signed in words. It stands for five minutes, is for this record, part and signer alone, and its first answer ends it, good or not. Nothing is signed yet: the answer is sent with the signature."},
+	"sign":                {"Sign a record", "As its observer or its learner; both make it count. The last one of a competent, formal demonstration brings the certificate where it awards or renews. " + signsAgain + " Or for a passkey, once it was asked for. " + saidOnce},
 	"correct":             {"Take a record back", "From today on it is as if it had never been. It stays readable, with the reason. " + signsAgain},
 
 	"withdraw":        {"Withdraw a competency", "At once. Where a standing is withdrawn, its because names the withdrawal. " + signsAgain},

@@ -56,8 +56,15 @@ type bedsideSheet struct {
 // task to see her.
 func bedsideWard(t *testing.T) (*ward.Ward, bedsideTask) {
 	t.Helper()
+	w, task, _ := bedsideWardAt(t, "127.0.0.1")
+	return w, task
+}
+
+// bedsideWardAt is one that is served under a name of this machine, with the nurse.
+func bedsideWardAt(t *testing.T, name string) (*ward.Ward, bedsideTask, assessment.Actor) {
+	t.Helper()
 	tools := browserTools(t)
-	w, base := served(t, "127.0.0.1")
+	w, base := served(t, name)
 	mira, lan := w.Client("7K", "Mira"), w.Nurse("Nguyễn Thị Lan")
 	w.Join(lan, mira)
 	w.Require("circuit-change", assessment.Nurse)
@@ -66,7 +73,7 @@ func bedsideWard(t *testing.T) (*ward.Ward, bedsideTask) {
 	}
 	steps := bedsideSteps(goodSteps(t, w, lan, mira))
 	return w, bedsideTask{tools.Chromium, base, true, w.Email(w.Educators[0]), ward.Password, w.Now(), lan.Name,
-		"Observe Single-limb heated-humidified ventilator circuit change, " + lan.Name + ", for Mira, 7K", steps, bedsideTimed{18, "time to alarm"}, os.Getenv("WELLSHOWN_SHOTS")}
+		"Observe Single-limb heated-humidified ventilator circuit change, " + lan.Name + ", for Mira, 7K", steps, bedsideTimed{18, "time to alarm"}, os.Getenv("WELLSHOWN_SHOTS")}, lan
 }
 
 // TestTheBedsideWithTheNetworkOff: an educator signs in on a phone, enrols it, loads

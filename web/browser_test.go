@@ -70,6 +70,9 @@ func sampleSite(t *testing.T) http.Handler {
 	pages := NewPages(assets)
 	mux := http.NewServeMux()
 	mux.Handle(AssetPrefix, assets)
+	for name, file := range NewBedside().files { // of which every page's passkeys have their part
+		mux.Handle(BedsidePrefix+name, file)
+	}
 	for name, page := range samples() {
 		body, err := pages.HTML(page)
 		if err != nil {

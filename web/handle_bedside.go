@@ -17,9 +17,10 @@ type bedsideSession struct {
 		Code string `json:"code"`
 		Name string `json:"name"`
 	} `json:"agency"`
-	PIN  bool   `json:"pin"`  // a PIN is enough for what they sign now
-	Zone string `json:"zone"` // of the agency, IANA name
-	Demo bool   `json:"demo"` // all people are invented
+	PIN      bool   `json:"pin"`      // a PIN is enough for what they sign now
+	Passkeys string `json:"passkeys"` // whether passkeys can be used, as visit.passkeys says
+	Zone     string `json:"zone"`     // of the agency, IANA name
+	Demo     bool   `json:"demo"`     // all people are invented
 }
 
 type bedsideNamed struct {
@@ -38,7 +39,7 @@ type bedsideRefusal struct {
 func (v *visit) askedByScript() bool { return v.c.FullPath() == bedsideSessionPath }
 
 func (s *Site) bedsideSession(v *visit) error {
-	told := bedsideSession{CSRF: v.session.CSRF, Person: bedsideNamed{string(v.by().Person), v.by().Name}, PIN: v.session.PINSuffices,
+	told := bedsideSession{CSRF: v.session.CSRF, Person: bedsideNamed{string(v.by().Person), v.by().Name}, PIN: v.session.PINSuffices, Passkeys: v.passkeys(),
 		Zone: v.session.Agency.Zone, Demo: v.session.Agency.Demo}
 	told.Agency.Code, told.Agency.Name = v.session.Agency.Code, v.session.Agency.Name
 	v.c.Header("Cache-Control", "no-store")

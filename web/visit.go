@@ -98,12 +98,22 @@ func formID[T ~string](v *visit, name string) (T, error) {
 	return assessment.ParseID[T](text)
 }
 
+// passkeys says whether passkeys can be used: empty for no, offered for anybody's, own
+// where whoever is signed in has one too.
+func (v *visit) passkeys() string {
+	switch {
+	case v.site.office.PasskeysOffered() != nil:
+		return ""
+	case v.token != "" && v.session.HasPasskey:
+		return "own"
+	}
+	return "offered"
+}
+
 // frame is what the layout draws around the page, with the place it is in.
 func (v *visit) frame(here string) Frame {
 	f := Frame{Path: v.c.Request.URL.RequestURI(), Flash: v.takeFlash()}
-	if v.site.office.PasskeysOffered() == nil {
-		f.Passkeys = "offered"
-	}
+	f.Passkeys = v.passkeys()
 	if v.token == "" {
 		return f
 	}
@@ -112,9 +122,6 @@ func (v *visit) frame(here string) Frame {
 		roles = append(roles, string(r))
 	}
 	f.Agency, f.Person, f.PersonID = v.session.Agency.Name, v.by().Name, string(v.by().Person)
-	if f.Passkeys != "" && v.session.HasPasskey {
-		f.Passkeys = "own"
-	}
 	f.Menu, f.CSRF, f.Demo = slices.DeleteFunc(MenuFor(roles, here), v.shut), v.session.CSRF, v.session.Agency.Demo
 	f.PIN, f.News = v.session.PINSuffices, v.session.News
 	return f

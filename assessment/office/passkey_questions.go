@@ -30,6 +30,11 @@ func notAccepted() error {
 	return fault.Of(fault.Refused, "This passkey was not accepted, and nothing was done. Try again, or use your password.")
 }
 
+// notTheirs says why, and names nobody: whoever asks may not be signed in.
+func notTheirs() error {
+	return fault.Of(fault.Refused, "This passkey was not accepted: it is somebody else’s, or it was removed here. Nothing was done. Whoever’s turn it is uses a passkey or password of their own.")
+}
+
 func notAskedAnyMore() error {
 	return fault.Of(fault.Refused, "This was answered already, or the page was open for longer than five minutes. Nothing was done. Try again.")
 }
@@ -116,7 +121,9 @@ func (o *Office) useKey(ctx context.Context, agency assessment.AgencyID, person 
 			refused = doubted()
 			return o.doubt(ctx, tx, now, used)
 		case err != nil || !known:
-			refused = notAccepted()
+			if refused = notAccepted(); !known {
+				refused = notTheirs()
+			}
 			return o.note(ctx, tx, now, assessment.Actor{}, assessment.OwnAccount, passkeyRefused, string(person))
 		}
 		used.SignCount, used.UserVerified, used.BackedUp = int64(key.SignCount), key.UserVerified, key.BackedUp

@@ -29,6 +29,7 @@ var absent = map[string]bool{
 var unfinished = map[string][]string{
 	"takes a sheet that was signed; the tests of received sheets send some":    {"PUT /api/v1/bedside/sheets/:id"},
 	"needs a device of somebody who observes; the tests of devices revoke one": {"POST /people/:id/devices/:device/revocation"},
+	"needs a signer who has a passkey; the tests of the API give one":          {"POST /api/v1/demonstrations/:id/passkey-question"},
 	"done already in the ward, so that it is refused as a conflict": {
 		"POST /api/v1/clients/:id/team", "POST /clients/:id/team", "POST /api/v1/clients/:id/plan", "POST /clients/:id/readiness",
 		"POST /api/v1/skills/:id/revisions", "POST /api/v1/starters/:code/adoption", "POST /api/v1/appointments/:id/agreement", "POST /appointments/:id/agreement",

@@ -2,19 +2,8 @@
 // sign in with it, sign a demonstration with it. What to do comes as JSON on
 // standard input; what came of it leaves as JSON on standard output.
 
+import { ring } from './authenticators.mjs';
 import { browser, faults, job, look, open } from './browser.mjs';
-
-async function authenticator(page) {
-  const cdp = await page.context().newCDPSession(page);
-  await cdp.send('WebAuthn.enable');
-  const { authenticatorId } = await cdp.send('WebAuthn.addVirtualAuthenticator', {
-    options: { protocol: 'ctap2', transport: 'internal', hasResidentKey: true, hasUserVerification: true, isUserVerified: true, automaticPresenceSimulation: true },
-  });
-  return {
-    is: (isUserVerified) => cdp.send('WebAuthn.setUserVerified', { authenticatorId, isUserVerified }),
-    keys: async () => (await cdp.send('WebAuthn.getCredentials', { authenticatorId })).credentials,
-  };
-}
 
 async function signIn(page) {
   await page.goto('/sign-in');
@@ -54,12 +43,12 @@ async function signInWithPasskey(page) {
 // signed, and the page says so; then by its owner.
 async function sign(page, device) {
   await look(page, 'record');
-  await device.is(false);
+  await device.verified(false);
   await page.locator('form[aria-labelledby="sign-observer"]').getByRole('button', { name: 'Sign with a passkey' }).click();
   await page.getByText('The passkey was not used').waitFor();
   await page.getByText('I observed and judged this.').waitFor();
   await look(page, 'passkey-sign');
-  await device.is(true);
+  await device.verified(true);
   await page.getByRole('button', { name: 'Sign with my passkey' }).click();
   await page.getByText('Signed by').first().waitFor();
   await look(page, 'signed');
@@ -67,13 +56,13 @@ async function sign(page, device) {
 
 try {
   const page = await open();
-  const device = await authenticator(page);
+  const device = await ring(page);
   await signIn(page);
   await add(page);
   await signOut(page);
   await signInWithPasskey(page);
   await sign(page, device);
-  const keys = await device.keys();
+  const keys = await device.all();
   process.stdout.write(JSON.stringify({ keys: keys.length, resident: keys[0]?.isResidentCredential, party: keys[0]?.rpId, used: keys[0]?.signCount, faults }));
 } finally {
   await browser.close();

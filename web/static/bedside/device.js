@@ -1,6 +1,7 @@
 // The key of this device: made here, never to leave, enrolled at the office while
 // online. What it signs shows which device a sheet came from.
 
+import { written } from "./base64url.js";
 import { ask, why } from "./office.js";
 import { get, put, remove } from "./store.js";
 
@@ -38,11 +39,6 @@ export async function enrol(person, name) {
 // sign gives the signature of a text: r and s one after the other, as IEEE P1363 says.
 export async function sign(device, text) {
   return written(await crypto.subtle.sign(way, device.pair.privateKey, new TextEncoder().encode(text)));
-}
-
-function written(buffer) {
-  const bytes = String.fromCharCode(...new Uint8Array(buffer));
-  return btoa(bytes).replaceAll("+", "-").replaceAll("/", "_").replaceAll("=", "");
 }
 
 // id is a UUIDv7 (RFC 9562, section 5.7): the instant, then chance.

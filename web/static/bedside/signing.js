@@ -1,0 +1,90 @@
+// Signing what the office has taken: the learner first, here or on another device. Each
+// signs with a password, PIN or passkey of their own.
+
+import { known } from "./ceremony.js";
+import { button, civil, dayIn, h, link, say, shape } from "./draw.js";
+import { ask, Offline, why } from "./office.js";
+import { question } from "./passkeys.js";
+import { putSheet } from "./store.js";
+import { state } from "./state.js";
+import { meanings } from "./words.js";
+
+// signing asks both for what counts.
+export function signing(sheet) {
+  const signed = sheet.signed ?? [];
+  if (!sheet.formal) return [h("h2", {}, "What happens next"), h("p", {}, "It was practice: it is written down, and no standing changes.")];
+  const parts = [["learner", sheet.learner.name], ["observer", sheet.observer.name]];
+  return [h("h2", {}, "Sign"), ...parts.map(([part, name]) => signature(sheet, signed.find((s) => s.part === part)) ?? place(sheet, part, name)), next(sheet, signed)];
+}
+
+// inHand tells whether somebody is about to sign: what they fill in is not to be drawn anew.
+export const inHand = () => [...document.querySelectorAll(".sign")].some((e) => e.contains(document.activeElement) || !e.querySelector("input") || e.querySelector("input").value);
+
+// signature is one that was given, in full.
+const signature = (sheet, s) => s && h("p", {}, shape("met"), ` ${s.person.name} has signed.`, h("br"),
+  h("span", { class: "soft" }, `“${s.meaning}”`, s.licence ? ` ${s.licence}.` : "", ` ${dayIn(sheet.zone, s.signed_at)}, ${s.zone}.`));
+
+function next(sheet, signed) {
+  const c = sheet.certificate;
+  if (c) return [h("h2", {}, "What happens next"), h("p", {}, shape("met"), " The certificate is issued", c.through ? [", and holds through ", h("b", {}, civil(c.through))] : "", ". ", link("See the certificate", "/certificates/" + c.id))];
+  const words = signed.length < 2 ? "Whoever cannot sign here finds it waiting under their own name. Until both have signed it makes nobody competent."
+    : sheet.answer.demonstration.outcome === "competent" ? "Both have signed. It counts from today; what is still lacking for the certificate stands on the record."
+      : "Both have signed. It counts from the day it was performed. Practise what is listed, then have it shown again.";
+  return [h("h2", {}, "What happens next"), h("p", {}, words)];
+}
+
+// place is where one part is signed: the form, or in its stead what a passkey is asked.
+function place(sheet, part, name) {
+  const here = h("div", { class: "sign" });
+  const back = (...fault) => here.replaceChildren(form(sheet, part, name, () => asked(), fault));
+  const asked = async () => {
+    const answer = await offline(ask("POST", `/api/v1/demonstrations/${sheet.answer.demonstration.id}/passkey-question`, { part }));
+    if (!answer) return back(...noNetwork());
+    if (answer.status >= 300) return back(shape("fault"), " ", why(answer));
+    const given = async (passkey) => {
+      const fault = await signs(sheet, part, { passkey });
+      if (fault.length > 0) back(...fault);
+    };
+    question(here, answer.data, given, () => back());
+  };
+  back();
+  return here;
+}
+
+// offered tells whether a passkey can be used: here, at the office and by this signer. Of
+// a learner this device does not know whether they have one.
+const offered = (part) => known() && state.online && (state.session?.passkeys === "own" || part === "learner" && state.session?.passkeys === "offered");
+
+function form(sheet, part, name, withPasskey, wrong) {
+  const pin = part === "observer" && state.session?.pin;
+  const field = h("input", { id: "secret-" + part, type: "password", autocomplete: "off", inputmode: pin ? "numeric" : null });
+  const fault = h("p", { role: "alert", class: "fault" }, wrong);
+  const sign = async (e) => {
+    e.preventDefault();
+    fault.replaceChildren(...await signs(sheet, part, pin ? { pin: field.value } : { password: field.value }));
+  };
+  return h("form", { onsubmit: sign, "aria-labelledby": "sign-" + part }, h("h3", { id: "sign-" + part }, `${name}, ${part}`), h("p", { class: "statement" }, `“${meanings[part]}”`), h("p", { class: "soft" }, `${name} · ${dayIn(sheet.zone, Date.now())}, ${sheet.zone}`), fault,
+    h("div", { class: "stack" }, h("label", { for: field.id }, `${pin ? "PIN" : "Password"} of ${name}`), field),
+    h("div", { class: "acts" }, h("button", { type: "submit", class: "act main" }, `Sign as ${part}`), offered(part) && button("Sign with a passkey", withPasskey, { id: "passkey-" + part })));
+}
+
+const noNetwork = () => [shape("fault"), " There is no network, so nothing was signed. It waits under your name."];
+
+// offline gives null in place of an answer that did not come.
+const offline = (answer) => answer.catch((fault) => {
+  if (fault instanceof Offline) return null;
+  throw fault;
+});
+
+// signs gives what was wrong; where nothing was, the screen is drawn anew.
+async function signs(sheet, part, proof) {
+  const answer = await offline(ask("POST", `/api/v1/demonstrations/${sheet.answer.demonstration.id}/signatures`, { part, ...proof }));
+  if (!answer) return noNetwork();
+  if (answer.status >= 300) return [shape("fault"), " ", why(answer)];
+  const next = { ...sheet, turn: sheet.turn + 1, signed: answer.data.signatures ?? [], certificate: answer.data.certificate ?? null };
+  await putSheet(next);
+  await state.read();
+  say(`Signed as ${part}.`);
+  dispatchEvent(new HashChangeEvent("hashchange"));
+  return [];
+}

@@ -15,11 +15,13 @@ import (
 	"wellshown/integration/ward"
 )
 
-// built is the service as a program, gone when the test ends.
-func built(tb testing.TB) string {
+// built is the service as a program, gone when the test ends. flags are for the go
+// command.
+func built(tb testing.TB, flags ...string) string {
 	tb.Helper()
 	path := filepath.Join(tb.TempDir(), "wellshown")
-	if out, err := exec.Command("go", "build", "-o", path, "wellshown/cmd/wellshown").CombinedOutput(); err != nil {
+	args := append(append([]string{"build"}, flags...), "-o", path, "wellshown/cmd/wellshown")
+	if out, err := exec.Command("go", args...).CombinedOutput(); err != nil {
 		tb.Fatalf("build the service: %v: %s", err, out)
 	}
 	return path

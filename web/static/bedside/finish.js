@@ -55,7 +55,7 @@ function screen(work) {
     h("p", { class: "lead" }, sheet.skill.title, " · ", about(sheet).join(" · "), ". The office scores it again, and its answer stands."),
     ...reasons(sheet, result), h("h2", {}, "Talk it over"), ...talk(sheet, save),
     h("h2", {}, `${sheet.learner.name} signs`),
-    h("p", {}, "Hand over the device. Drawing here shows that it was talked over; it is no signature that counts. That one takes the own password or PIN, and is asked for as soon as the office has the sheet", state.session ? ", in a moment." : ": there is no network now, so it waits."),
+    h("p", {}, "Hand over the device. Drawing here shows that it was talked over; it is no signature that counts. That one takes the own password, PIN or passkey, and is asked for as soon as the office has the sheet", state.session ? ", in a moment." : ": there is no network now, so it waits."),
     ...drawing(sheet.drawn.learner ?? [], sheet.learner.name, (strokes) => save((s) => filling.drew(s, strokes))),
     h("h2", {}, "Finish it"),
     h("p", { class: "who-child" }, h("b", {}, sheet.learner.name), sheet.client && [" for ", h("b", {}, childName(sheet.client))]),

@@ -25,6 +25,8 @@ func TestThePackMakesNobodyCurrent(t *testing.T) {
 		return map[string]any{"state": state, "formal": formal, "finished_at": finished, "learner": map[string]any{"id": "nan"}, "skill": map[string]any{"code": "bagging"},
 			"client": map[string]any{"id": "mira"}, "answer": map[string]any{"demonstration": map[string]any{"outcome": outcome}}}
 	}
+	late := sheet("sent", "not yet competent", "2026-03-07T16:00:00Z", true) // finished without a network before the pack was made, and taken in after it
+	late["answer"].(map[string]any)["received_at"] = "2026-03-07T17:00:05Z"
 	const before, after, day, next = "2026-03-07T16:00:00Z", "2026-03-07T18:00:00Z", "2026-03-08T04:59:59Z", "2026-03-08T05:00:00Z"
 	type given = map[string]any
 	cases := []struct {
@@ -39,6 +41,7 @@ func TestThePackMakesNobodyCurrent(t *testing.T) {
 		{given{"skill": skill("current", ""), "now": day, "sheets": []any{sheet("sent", "competent", after, true), sheet("sent", "stopped for safety", after, true)}}, "current", "stopped for safety"},
 		{given{"skill": skill("current", "mira"), "now": day, "sheets": []any{sheet("refused", "not yet competent", before, true)}}, "current", "not yet competent"},
 		{given{"skill": skill("current", "mira"), "now": day, "sheets": []any{sheet("sent", "not yet competent", before, true)}}, "current", ""}, // the pack knows it
+		{given{"skill": skill("current", "mira"), "now": day, "sheets": []any{late}}, "current", "not yet competent"},
 		{given{"skill": skill("current", "mira"), "now": day, "sheets": []any{sheet("sent", "not yet competent", after, false)}}, "current", ""}, // practice
 		{given{"skill": skill("current", "odo"), "now": day, "sheets": []any{sheet("sent", "not yet competent", after, true)}}, "current", ""},   // another child
 		{given{"skill": skill("current", "mira"), "now": day, "sheets": []any{sheet("sent", "competent", after, true)}}, "current", ""},

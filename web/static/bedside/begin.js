@@ -66,7 +66,7 @@ function screen(form, children, vain = []) {
     h("p", { class: "soft check" }, shows(form)),
     h("h1", { tabindex: "-1", class: "who-learner" }, form.learner.name), h("p", { class: "soft" }, form.learner.kind), child,
     h("p", { class: "lead" }, form.at ? "Ask them to say their name. Read it here, and read what they are to show." : "Look at the person and at the child’s name band. Read both names aloud."),
-    form.at && h("p", {}, h("b", {}, "Asked for: "), why(form.at)),
+    form.at && h("p", { class: "lead" }, h("b", {}, "Asked for: "), why(form.at)),
     ...others(form),
     !form.skill.specific && children.length > 0 && choices("For which child", "client", [...children.map((c) => [c.id, childName(c)]), ["", "No one child"]], "", (v) => { form.client = children.find((c) => c.id === v) ?? null; name(); }),
     form.skill.manikin_only ? h("p", {}, "On a manikin, test lung or spare only: an emergency is never provoked in a child.")

@@ -12,7 +12,7 @@ export function floors() {
   const { pack } = state;
   return daysOf(pack).flatMap((day) => [
     h("h2", { id: "day-" + day.id }, day.name),
-    h("p", { class: "soft" }, `Your ${day.stations.length === 1 ? "station" : "stations"} today, ${day.place}. Who is where is of ${timeIn(pack.zone, pack.made_at)}; who was shown on this device, of now.`),
+    h("p", { class: "soft" }, `Your ${day.stations.length === 1 ? "station" : "stations"} today, ${day.place}. Where people are was so at ${timeIn(pack.zone, pack.made_at)}, when the pack was made.`),
     ...day.stations.flatMap((s) => station(pack, day, s))]);
 }
 
@@ -40,11 +40,12 @@ function where({ visit, station }) {
 
 // why is what asks for it, and what must come before it.
 export const why = ({ visit, stand }) => [
-  stand.since ? [h("b", {}, `Shown since: ${stand.since}. `), `The pack is older and says ${stands(stand)}.`] : stands(stand) + ".",
+  stand.since ? [h("b", {}, `Shown since: ${stand.since}. `), `The pack is older and says ${stands(stand)}.`] : first(stands(stand)) + ".",
   visit.leads && " It comes before another that is due.",
   visit.first.length > 0 && ` After ${visit.first.length > 1 ? "stations" : "station"} ${listed(visit.first)}, once signed: the office takes no pass of it before.`,
 ].flat().filter(Boolean);
 
+const first = (words) => words[0].toUpperCase() + words.slice(1);
 const listed = (all) => (all.length < 2 ? String(all[0] ?? "") : `${all.slice(0, -1).join(", ")} and ${all.at(-1)}`);
 
 const beginAt = ({ day, station, visit }) => "#/station/" + [day.id, station.no, visit.id].map(encodeURIComponent).join("/");

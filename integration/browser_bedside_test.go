@@ -67,6 +67,7 @@ func bedsideWardAt(t *testing.T, name string) (*ward.Ward, bedsideTask, assessme
 	w, base := served(t, name)
 	mira, lan := w.Client("7K", "Mira"), w.Nurse("Nguyễn Thị Lan")
 	w.Join(lan, mira)
+	w.Join(w.Aide("Ada Moe"), mira) // of whom nothing is asked
 	w.Require("circuit-change", assessment.Nurse)
 	for _, first := range []string{"circuit-test", "bagging", "alarms-power", "humidifier"} {
 		w.Award(lan, first, mira)

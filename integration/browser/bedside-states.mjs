@@ -19,6 +19,28 @@ async function before(page) {
   await held(page, 'people');
 }
 
+// anotherSkill sees somebody of whom nothing is asked: each skill is there, for the child
+// whose team they are on, and stays unfolded while the page is drawn anew.
+async function anotherSkill(page) {
+  const observe = page.getByRole('link', { name: /^Observe .*, Ada Moe/ });
+  if (await observe.count()) faults.push('what nobody asks for is not folded away');
+  await page.getByText('Another skill, Ada Moe').click();
+  await page.context().setOffline(true);
+  await page.getByText('No network.').waitFor();
+  await observe.first().waitFor();
+  const skills = await observe.count();
+  if (skills !== 12) faults.push(`${skills} skills are offered and not the 12 of the catalogue`);
+  await held(page, 'another skill');
+  await page.getByRole('link', { name: 'Observe Heated humidifier set-up and daily care, Ada Moe, for Mira, 7K', exact: true }).click();
+  await heading(page, 'Ada Moe');
+  await page.getByText('for Mira, 7K').waitFor();
+  await page.goBack();
+  await page.getByText('Another skill, Ada Moe').click();
+  if (await observe.count() !== 0) faults.push('what was folded away again is still there');
+  await page.context().setOffline(false);
+  await page.getByText('Online.').waitFor();
+}
+
 async function nameCheck(page) {
   await page.getByRole('link', { name: job.observe, exact: true }).click();
   await heading(page, job.learner);
@@ -174,6 +196,7 @@ try {
   await page.emulateMedia({ reducedMotion: 'reduce' });
   await arrive(page, job);
   await before(page);
+  await anotherSkill(page);
   await nameCheck(page);
   await begin(page, { observe: job.observe, learner: job.learner, real: true, formal: true, place: 'At home' });
   await dialogs(page);

@@ -171,10 +171,24 @@ func TestTheBedsideHasTheTokensOfEveryPage(t *testing.T) {
 	}
 }
 
-// Left and right follow the direction of the text (CSS Logical Properties, W3C).
+// Left and right follow the direction of the text (CSS Logical Properties, W3C), in every
+// style sheet, and the shell asks for each of them.
 func TestTheBedsideFollowsTheDirectionOfText(t *testing.T) {
-	css := string(NewBedside().files["bedside.css"].body)
-	for _, m := range regexp.MustCompile(`(?m)[{;\s](?:(?:margin|padding|border)-(?:left|right)[a-z-]*|left|right|text-align: (?:left|right)|float: (?:left|right))\s*[:;]`).FindAllString(css, -1) {
-		t.Errorf("the stylesheet says %q", strings.TrimSpace(m))
+	shell := string(NewBedside().files[bedsideShell].body)
+	sheets := 0
+	for name, file := range NewBedside().files {
+		if path.Ext(name) != ".css" {
+			continue
+		}
+		sheets++
+		if !strings.Contains(shell, `<link rel="stylesheet" href="`+name+`">`) {
+			t.Errorf("the shell does not ask for %s", name)
+		}
+		for _, m := range regexp.MustCompile(`(?m)[{;\s](?:(?:margin|padding|border)-(?:left|right)[a-z-]*|left|right|text-align: (?:left|right)|float: (?:left|right))\s*[:;]`).FindAllString(string(file.body), -1) {
+			t.Errorf("%s says %q", name, strings.TrimSpace(m))
+		}
+	}
+	if sheets < 2 {
+		t.Errorf("there are %d style sheets", sheets)
 	}
 }

@@ -96,7 +96,22 @@ func bedside(t *testing.T) (bedsideJob, *httptest.Server) {
 		job.Sheets = append(job.Sheets, bedsideSheet{See: "see-" + string(nurse.Person) + "-" + skill + "-" + string(child),
 			Learner: nurse.Name, Observer: observer.Name, Steps: w.goodSteps(observer, nurse, skill, child)})
 	}
+	w.stationsToday(observer, nurse, child)
 	return job, server
+}
+
+// stationsToday plans a skills day of today at which the observer has three stations: to the first
+// come two, at the second nothing of theirs counts, and at the third nobody is to come.
+func (w walk) stationsToday(observer, nurse assessment.Actor, child assessment.ClientID) {
+	w.t.Helper()
+	second, aide := w.own.Nurse("Olu Hart"), w.own.Aide("Ada Moe")
+	w.own.Join(second, child)
+	w.own.Join(aide, child)
+	form := office.SkillsDayForm{On: w.own.Today().String(), Name: "Winter skills day", Place: "Skills room", Learners: []assessment.PersonID{nurse.Person, second.Person, aide.Person}}
+	for i, skill := range []string{"humidifier", "circuit-change", "bagging"} {
+		form.Stations = append(form.Stations, office.StationForm{No: i + 1, Skill: skill, Observer: observer.Person, Client: child})
+	}
+	got(w.own.Office.PlanSkillsDay(w.t.Context(), w.own.Coordinator, form))(w.t)
 }
 
 // goodSteps are all steps of a skill with values inside the child's ranges.

@@ -34,7 +34,8 @@ async function small(name, page) {
   for (const e of found) faults.push(`${name}: less than 56 px: ${e}`);
 }
 
-async function picture(name, page, { asItIs } = {}) {
+// picture takes what is in sight, or of a state that is a long list the whole of it.
+async function picture(name, page, { asItIs, whole } = {}) {
   const file = (size) => `${job.out}/${name.replaceAll(/[ ,]+/g, '-')}-${size}`;
   if (asItIs) {
     await page.screenshot({ path: file('360x640-light.png') });
@@ -45,7 +46,7 @@ async function picture(name, page, { asItIs } = {}) {
     for (const colorScheme of ['light', 'dark']) {
       await page.emulateMedia({ colorScheme });
       await drawn(page);
-      await page.screenshot({ path: file(`${size.width}x${size.height}-${colorScheme}.png`) });
+      await page.screenshot({ path: file(`${size.width}x${size.height}-${colorScheme}.png`), fullPage: whole });
     }
   }
   await page.setViewportSize(phone);

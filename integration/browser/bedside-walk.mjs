@@ -12,6 +12,7 @@ export async function walk(context, at) {
   const page = await context.newPage();
   await page.clock.install({ time: new Date(job.now) }); // the office's own, which stands still
   await enrol(page, at);
+  await stations(page, at);
   await nameCheck(page, at);
   await steps(page, at);
   await asked(page, at);
@@ -39,7 +40,25 @@ async function enrol(page, at) {
   await at('02 enrolling', page);
   await page.getByRole('button', { name: 'Enrol this device' }).click();
   await page.getByRole('heading', { level: 1, name: 'Whom do you see?' }).waitFor();
-  await at('03 people', page);
+  await at('03 people', page, { whole: true });
+}
+
+// stations is a skills day: own stations with who is to come, who cannot count there, the
+// name check at a station, and what nobody asks for.
+async function stations(page, at) {
+  await page.locator('[id^="fold-vain-"]').first().click();
+  await page.getByRole('link', { name: /^Practise: / }).first().waitFor();
+  await page.locator('[id^="fold-other-"]').last().click();
+  await at('03 people, all unfolded', page, { whole: true });
+  await page.getByRole('link', { name: /^Begin: .*station 1$/ }).first().click();
+  await says(page, 'Station 1 of');
+  await at('03 name check at a station', page, { whole: true });
+  await page.goBack();
+  await page.getByRole('link', { name: /^Practise: / }).first().click();
+  await says(page, 'It cannot count:');
+  await at('03 name check, cannot count', page, { whole: true });
+  await page.goBack();
+  for (const fold of ['vain', 'other']) await page.locator(`[id^="fold-${fold}-"]`)[fold === 'vain' ? 'first' : 'last']().click();
 }
 
 async function nameCheck(page, at) {
@@ -176,7 +195,8 @@ async function refused(context, page, at) {
   await at('28 outbox, one waits', page);
   await page.goto('/bedside/#/');
   await page.locator('#today').waitFor();
-  await at('29 people, offline', page);
+  await page.locator('[id^="fold-shown-"]').first().click();
+  await at('29 people, offline', page, { whole: true });
   await context.setOffline(false);
   await page.goto('/bedside/#/waiting');
   await says(page, 'Not taken:');

@@ -71,7 +71,7 @@ function screen(form, children, vain = []) {
     !form.skill.specific && children.length > 0 && choices("For which child", "client", [...children.map((c) => [c.id, childName(c)]), ["", "No one child"]], "", (v) => { form.client = children.find((c) => c.id === v) ?? null; name(); }),
     form.skill.manikin_only ? h("p", {}, "On a manikin, test lung or spare only: an emergency is never provoked in a child.")
       : choices("Shown on", "real", [["real", "the child"], ["simulation", "a manikin, test lung or spare"]], null, (v) => (form.real = v === "real")),
-    vain.length > 0 ? h("section", { class: "faults mild" }, h("p", {}, shape("stopped"), h("b", {}, " It cannot count: "), vain.join(" ")), h("p", {}, "What begins here is practice; it earns nothing and costs nothing."))
+    vain.length > 0 ? inVain(vain)
       : choices("It is", "formal", [["formal", "a formal demonstration", "it counts, either way"], ["practice", "practice", "it earns nothing and costs nothing"]], null, (v) => (form.formal = v === "formal")),
     h("div", { class: "stack" }, h("label", { for: "place" }, "Place"),
       h("input", { id: "place", list: "places", value: form.place, autocomplete: "off", maxlength: "200", oninput: (e) => (form.place = e.target.value) }), h("datalist", { id: "places" }, places.map((p) => h("option", { value: p })))),
@@ -79,6 +79,9 @@ function screen(form, children, vain = []) {
     h("div", { class: "acts wide" }, go, link("This is somebody else", "#/", { class: "act", id: "not-this" })),
   ].filter(Boolean);
 }
+
+const inVain = (reasons) => h("section", { class: "faults mild" }, h("p", {}, shape("stopped"), h("b", {}, " It cannot count:")), h("ul", {}, reasons.map((r) => h("li", {}, r))),
+  h("p", {}, "What begins here is practice; it earns nothing and costs nothing."));
 
 // others warns of what is open of somebody else: on a day with many people it is easy to
 // mark one person's sheet for another.

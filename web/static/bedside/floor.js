@@ -12,7 +12,7 @@ export function floors() {
   const { pack } = state;
   return daysOf(pack).flatMap((day) => [
     h("h2", { id: "day-" + day.id }, day.name),
-    h("p", { class: "soft" }, `Your ${day.stations.length === 1 ? "station" : "stations"} today, ${day.place}. Where people are was so at ${timeIn(pack.zone, pack.made_at)}, when the pack was made.`),
+    h("p", { class: "soft" }, `${day.place}. Your ${day.stations.length === 1 ? "station" : "stations"}, with who was where at ${timeIn(pack.zone, pack.made_at)}.`),
     ...day.stations.flatMap((s) => station(pack, day, s))]);
 }
 
@@ -23,11 +23,13 @@ function station(pack, day, s) {
   return [
     h("h3", { class: "group", id: "station-" + id }, `Station ${s.no}: ${s.title}`, s.client && h("span", { class: "for" }, ` by the values of ${childName(s.client)}`)),
     s.closed && h("section", { class: "faults mild" }, h("p", {}, shape("stopped"), h("b", {}, " Nothing shown here can count. "), s.closed)),
-    lists.come.length > 0 ? lines(lists.come, comes) : h("p", { class: "empty" }, lists.shown.length ? "Nobody is left to come." : "Nobody is to come who can show it so that it counts."),
+    lists.come.length > 0 ? lines(lists.come, comes) : h("p", { class: "empty" }, nobody(lists)),
     lists.shown.length > 0 && folded("shown-" + id, `Shown here: ${lists.shown.length}`, () => lines(lists.shown, showed)),
     lists.vain.length > 0 && folded("vain-" + id, `Due, and cannot count here: ${lists.vain.length}`, () => lines(lists.vain, vain)),
   ].filter(Boolean);
 }
+
+const nobody = ({ shown, vain }) => (shown.length ? "Nobody is left to come." : vain.length ? "Nobody is to come who can show it so that it counts." : "Nobody who comes today is asked to show this.");
 
 const head = ({ visit }, ...more) => h("p", { class: "head" }, visit.name, " ", h("span", { class: "for" }, [visit.kind, ...more].filter(Boolean).join(" · ")));
 
@@ -66,7 +68,7 @@ function showed(at) {
   const passed = at.shown.some((s) => s.outcome === "competent");
   const acts = [last.sheet && link("What happens next", last.sheet.state === "refused" ? "#/waiting" : "#/after/" + last.sheet.id, { class: "act", id: "next-" + idOf(at), "aria-label": `What happens next: ${named(at)}` }),
     !passed && at.cannot.length === 0 && begins(at, "Begin once more")].filter(Boolean);
-  return line(shape(endedAs[last.outcome] ?? "open"), [head(at), at.shown.map((s) => h("p", {}, `${s.outcome}, ${reached(s)}`))], acts.length > 0 && acts);
+  return line(shape(last.sheet?.state === "refused" ? "fault" : endedAs[last.outcome] ?? "open"), [head(at), at.shown.map((s) => h("p", {}, `${s.outcome}, ${reached(s)}`))], acts.length > 0 && acts);
 }
 
 const onDevice = { finished: "kept here, not sent yet", refused: "not taken by the office" };

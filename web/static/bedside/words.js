@@ -42,7 +42,8 @@ export function spoken(text, sheet) {
   return text.replaceAll(/\{(\w+)\}/g, (_, name) => says(name));
 }
 
-export const childName = (client) => (client ? `${client.first_name}, ${client.code}` : "");
+// A child's code never stands alone on a line: the space before it does not break.
+export const childName = (client) => (client ? `${client.first_name},\u00a0${client.code}` : "");
 export const about = (sheet) => [sheet.learner.name, sheet.client && `for ${childName(sheet.client)}`, !sheet.real && "simulation", !sheet.formal && "practice"].filter(Boolean);
 
 // endedAs is the sign beside an outcome; all others have that of what is open.

@@ -34,7 +34,7 @@ type skillsDayTask struct {
 func TestASkillsDayWithTheNetworkOff(t *testing.T) {
 	tools := browserTools(t)
 	w, base := served(t, "127.0.0.1")
-	mira, lan, olu := w.Client("7K", "Mira"), w.Nurse("Nguyễn Thị Lan"), w.Nurse("Olu Hart")
+	mira, odo, lan, olu := w.Client("7K", "Mira"), w.Client("9X", "Odo"), w.Nurse("Nguyễn Thị Lan"), w.Nurse("Olu Hart")
 	w.Join(lan, mira)
 	for _, skill := range []string{"bagging", "circuit-change"} {
 		w.Require(skill, assessment.Nurse)
@@ -43,8 +43,11 @@ func TestASkillsDayWithTheNetworkOff(t *testing.T) {
 	own, other := w.Educators[0].Person, w.Educators[1].Person
 	day, err := w.Office.PlanSkillsDay(t.Context(), w.Coordinator, office.SkillsDayForm{On: w.Today().String(), Name: "Winter skills day", Place: "Skills room",
 		Learners: []assessment.PersonID{lan.Person, olu.Person}, Stations: []office.StationForm{{No: 1, Skill: "bagging", Observer: own, Client: mira},
-			{No: 2, Skill: "go-bag", Observer: other, Client: mira}, {No: 3, Skill: "circuit-change", Observer: own, Client: mira}}})
+			{No: 2, Skill: "go-bag", Observer: other, Client: mira}, {No: 3, Skill: "circuit-change", Observer: own, Client: mira}, {No: 4, Skill: "go-bag", Observer: own, Client: odo}}})
 	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := w.Office.ClientLeaves(t.Context(), w.Coordinator, odo, w.Today()); err != nil { // which closes station 4
 		t.Fatal(err)
 	}
 	task := skillsDayTask{tools.Chromium, base, true, w.Email(w.Educators[0]), ward.Password, w.Now(), day.Name, day.Place, []string{lan.Name, olu.Name},

@@ -10,6 +10,7 @@ const people = (page) => page.getByRole('link', { name: 'At the bedside' }).clic
 const station = (page, no) => page.locator(`[id^="station-"]`).filter({ hasText: `Station ${no}:` });
 const begins = (page, no, who) => page.getByRole('link', { name: `Begin: ${who}, station ${no}`, exact: true });
 
+// wrong finds how many there are of something that was counted before.
 async function wrong(what, locator, want) {
   const got = await locator.count();
   if (got !== want) faults.push(`${what}: ${got} and not ${want}`);
@@ -88,10 +89,17 @@ async function offline(page) {
 }
 
 // nextDay is after midnight, with a pack that still holds: of yesterday's stations nothing
-// begins, also where the name check had been open.
+// begins, also where the name check had stood open.
 async function nextDay(page, at) {
   await page.context().setOffline(true);
+  await page.goto('/bedside/' + at);
+  await page.getByLabel('a manikin, test lung or spare', { exact: true }).check();
+  await page.getByLabel('a formal demonstration').check();
+  const before = await count(page, 'sheets');
   await page.clock.fastForward('15:00:00');
+  await page.getByRole('button', { name: /^This is / }).click();
+  await page.getByText('What you checked is not what stands in the pack now.').waitFor();
+  if (await count(page, 'sheets') !== before) faults.push('a sheet has begun on another day');
   await page.goto('/bedside/#/');
   await page.getByText(/^Pack of /).waitFor();
   await wrong('stations of yesterday', station(page, 1), 0);
@@ -107,6 +115,8 @@ try {
   await enrol(page, 'Grey tablet');
   await station(page, 1).waitFor();
   await wrong('stations of others', station(page, 2), 0);
+  await station(page, 4).waitFor();
+  await page.getByText('Nothing shown here can count. The agency no longer looks after Odo').waitFor();
   const at = await begins(page, 1, job.learners[1]).getAttribute('href');
   await offline(page);
   await page.context().setOffline(false);

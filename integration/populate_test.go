@@ -115,6 +115,13 @@ var byType = map[string]string{
 // paperBody is a record that was typed in from one page of paper with the content 'x'.
 const paperBody = `'{"paper": {"pages": [{"number": 1, "sha256": "2d711642b726b04401627ca9fbac32f5c8530fb1903cc4db02258717921a4881"}]}}'`
 
+// A device's key, as a SubjectPublicKeyInfo, and what it signed of the text 'sample': the
+// key of RFC 6979, appendix A.2.5, and its signature with SHA-256.
+const (
+	rfcKey    = `decode('3059301306072a8648ce3d020106082a8648ce3d0301070342000460fed4ba255a9d31c961eb74c6356d68c049b8923b61fa6ce669622e60f29fb67903fe1008b8bc99a41ae9e95628bc64f2f1b20c2d7e9f5177a3c294d4462299', 'hex')`
+	rfcSigned = `decode('efd48b2aacb6a8fd1140dd9cd45e81d69d2c877b56aaf991c34d0ea84eaf3716f7cb1c942d657c41d436c7a1b6e29f65f3e900dbb9aff4064dc4ab2f843acda8', 'hex')`
+)
+
 // particular holds what constraints ask for, by table and column, or by column alone.
 var particular = map[string]string{
 	".body": "'{}'", ".body_sha256": "sha256('{}')", ".learner_id": "$2::uuid", ".zone": "'UTC'",
@@ -152,8 +159,8 @@ var particular = map[string]string{
 	"api_token.expires_at":            "timestamptz '2027-01-16 12:00Z'",
 	"demonstration.body":              paperBody, "demonstration.body_sha256": "sha256(convert_to(" + paperBody + ", 'UTF8'))", "signature.body_sha256": "sha256(convert_to(" + paperBody + ", 'UTF8'))",
 	"paper_page.content_sha256": "sha256('x')", "paper_page.media_type": "'image/png'",
-	"device.public_key":           "convert_to(rpad($1::text, 91, 'k'), 'UTF8')",
-	"received_sheet.sheet_sha256": "sha256('x')", "received_sheet.signature": "convert_to(rpad('', 64, 's'), 'UTF8')", "received_sheet.outcome": "'competent'",
+	"device.public_key":    rfcKey,
+	"received_sheet.sheet": "'sample'", "received_sheet.sheet_sha256": "sha256('sample')", "received_sheet.signature": rfcSigned, "received_sheet.outcome": "'competent'",
 	"erasure.person_id":   "$2::uuid",
 	"erasure_end.verdict": "'carried out'", "erasure_end.ended_by": "$3::uuid",
 	"erased_row.kind": "'person'", "erased_row.subject": "$2::text",

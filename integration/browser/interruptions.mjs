@@ -60,6 +60,7 @@ async function again(sheet) {
     counts['databases lost by the browser']++;
     await allWell();
     await signIn();
+    await revokeLost();
     await enrol(tablet.page, 'Ward tablet');
   } else if (up && !tablet.offline) {
     await signIn(); // cookies are saved by the browser now and then only
@@ -70,8 +71,20 @@ async function again(sheet) {
 // signIn signs in where the browser does not know any more who is.
 async function signIn() {
   const session = await tablet.context.request.get(`${job.base}/bedside/session`);
-  if (session.status() !== 200) await arrive(tablet.page, job);
-  else await tablet.page.goto(`${job.base}/bedside/#/`);
+  if (session.status() !== 200) {
+    await arrive(tablet.page, job);
+    if (await count(tablet.page, 'key')) await tablet.page.getByText(/^Pack of /).waitFor(); // who is signed out has none
+  } else await tablet.page.goto(`${job.base}/bedside/#/`);
+}
+
+// revokeLost does what somebody does who may enrol no more devices: of those whose key was
+// lost it keeps the newest, which may still have signed what waits.
+async function revokeLost() {
+  const { items } = await (await tablet.context.request.get(`${job.base}/api/v1/bedside/devices`)).json();
+  const { csrf } = await (await tablet.context.request.get(`${job.base}/bedside/session`)).json();
+  for (const { id } of items.filter((device) => !device.revoked_at).slice(5)) {
+    await tablet.context.request.delete(`${job.base}/api/v1/bedside/devices/${id}`, { headers: { 'X-CSRF': csrf }, failOnStatusCode: true });
+  }
 }
 
 async function allWell() {

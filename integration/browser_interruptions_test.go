@@ -72,9 +72,6 @@ type interruptionsJob struct {
 // TestInterruptions: whatever is killed, cut, sent twice or opened twice, every mark
 // that was shown as kept is in its record, and no sheet is there twice.
 func TestInterruptions(t *testing.T) {
-	if os.Getenv("WELLSHOWN_SHEETS") == "" {
-		t.Skip("not steady yet: WELLSHOWN_SHEETS says how many sheets to interrupt")
-	}
 	tools := browserTools(t)
 	w := ward.NewAt(t, time.Now().Add(-24*time.Hour))
 	short, sheets := shortSkill(t, w), sheetsToInterrupt(t)

@@ -114,3 +114,19 @@ func TestEveryStateOfTheBedside(t *testing.T) {
 		t.Errorf("the record is %s because of %q, with %d taken back", record.Outcome, record.StopReason, len(record.TakenBack))
 	}
 }
+
+// TestADeviceThatIsFull: with the browser's room used up, a mark that cannot be kept is
+// not shown as chosen, the screen says so and what to do, nothing kept is lost, also not
+// by loading the page anew, and with room again the mark is given (W3C Storage, section
+// 4.5; W3C Indexed Database API 3.0, section 5.4: QuotaExceededError).
+func TestADeviceThatIsFull(t *testing.T) {
+	_, task := bedsideWard(t)
+	var came struct {
+		Sheets []bedsideSheet
+		Shown  map[string]string
+	}
+	browserTools(t).Play(t, "bedside-full.mjs", task, &came)
+	if len(came.Sheets) != 1 || !maps.Equal(came.Sheets[0].Marks, came.Shown) || came.Shown["8"] != "cued" {
+		t.Errorf("kept %+v, shown as kept %v", came.Sheets, came.Shown)
+	}
+}

@@ -1,10 +1,12 @@
 // Sends what waits in a device's outbox, by its module, to an office that answers as it is
-// told. In comes {answers: {id: status}}, a sheet each; out goes what became of each:
-// {id: state}. Of the browser's database there is only what the outbox asks of it.
+// told. In comes {answers: {id: status}, full: [id]}, a sheet each and for which there is
+// no room on the device any more; out goes what became of each on the device and that it
+// said so: {states: {id: state}, asked: [id], full}. Of the browser's database there is
+// only what the outbox asks of it.
 
 let text = '';
 for await (const part of process.stdin) text += part;
-const { answers } = JSON.parse(text);
+const { answers, full } = JSON.parse(text);
 const ids = Object.keys(answers).sort();
 const kept = new Map(ids.map((id, i) => [id, { id, turn: 1, state: 'finished', observer: { id: 'me' }, finished_at: `2026-03-0${i + 1}`, text: '{}' }]));
 
@@ -13,10 +15,13 @@ const done = (result) => {
   setImmediate(() => request.onsuccess?.({ target: { result } }));
   return request;
 };
-const store = { getAll: () => done([...kept.values()]), put: (s) => done(kept.set(s.id, s)) };
+const put = (s) => {
+  if (full?.includes(s.id)) throw new DOMException('no room', 'QuotaExceededError');
+  return done(kept.set(s.id, s));
+};
 const db = { transaction: () => {
-  const t = { objectStore: () => store };
-  setTimeout(() => t.oncomplete(), 5);
+  const t = { objectStore: () => ({ getAll: () => done([...kept.values()]), put }), abort: () => { clearTimeout(t.ends); setImmediate(() => t.onabort()); } };
+  t.ends = setTimeout(() => t.oncomplete(), 5);
   return t;
 } };
 globalThis.indexedDB = { open: () => {
@@ -25,12 +30,15 @@ globalThis.indexedDB = { open: () => {
   return request;
 } };
 globalThis.navigator ??= {}; // Node before 21 has none
+const asked = [];
 globalThis.fetch = async (path) => {
   const id = path.split('/').at(-1);
+  asked.push(id);
   const body = answers[id] < 300 ? { demonstration: { id } } : { detail: 'no' };
   return new Response(JSON.stringify(body), { status: answers[id] });
 };
 
+const { Full } = await import('../../web/static/bedside/store.js');
 const { drain } = await import('../../web/static/bedside/outbox.js');
-await drain({ session: { person: { id: 'me' } }, others() {} });
-console.log(JSON.stringify(Object.fromEntries([...kept].map(([id, s]) => [id, s.state]))));
+const told = await drain({ session: { person: { id: 'me' } }, others() {} }).then(() => false, (fault) => fault instanceof Full);
+console.log(JSON.stringify({ states: Object.fromEntries([...kept].map(([id, s]) => [id, s.state])), asked, full: told }));

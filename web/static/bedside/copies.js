@@ -9,8 +9,27 @@ const there = async () => {
   return root?.getDirectoryHandle(folder, { create: true });
 };
 
-// copy writes a sheet beside the database. A file is replaced whole or not at all.
-export async function copy(sheet) {
+let line = Promise.resolve(); // one after the other, so that no older copy is the last
+const newest = new Map(); // by id, what is still to be copied
+
+function inLine(act) {
+  const done = line.then(act);
+  line = done.catch(() => {});
+  return done;
+}
+
+// copy writes a sheet beside the database, in its turn; of several that wait only the
+// newest. A file is replaced whole or not at all.
+export function copy(sheet) {
+  newest.set(sheet.id, sheet);
+  return inLine(async () => {
+    const last = newest.get(sheet.id);
+    newest.delete(sheet.id);
+    if (last) await write(last);
+  });
+}
+
+async function write(sheet) {
   const file = await (await there())?.getFileHandle(sheet.id + ".json", { create: true });
   if (!file?.createWritable) return; // the browser has the database only
   const to = await file.createWritable();
@@ -19,8 +38,9 @@ export async function copy(sheet) {
 }
 
 // drop takes the copy of a sheet away.
-export async function drop(id) {
-  await (await there())?.removeEntry(id + ".json");
+export function drop(id) {
+  newest.delete(id);
+  return inLine(async () => (await there())?.removeEntry(id + ".json"));
 }
 
 // copies reads all of them. What cannot be read is a file that was never finished.

@@ -3,7 +3,7 @@
 
 import * as device from "./device.js";
 import { ask, Offline, why } from "./office.js";
-import { all, putSheet } from "./store.js";
+import { all, Full, putSheet } from "./store.js";
 
 const later = new Set([408, 425, 429]);
 
@@ -17,9 +17,16 @@ export function drain(state) {
 async function sendAll(state) {
   const mine = (s) => s.state === "finished" && s.observer.id === state.session.person.id;
   const waits = (await all("sheets")).filter(mine).sort((a, b) => a.finished_at.localeCompare(b.finished_at));
+  let full = null; // what the office answers cannot be kept: it is asked again later
   for (const sheet of waits) {
-    if (!(await sendOne(state, sheet))) return;
+    try {
+      if (!(await sendOne(state, sheet))) break;
+    } catch (fault) {
+      if (!(fault instanceof Full)) throw fault;
+      full = fault;
+    }
   }
+  if (full) throw full;
 }
 
 // sendOne reports whether the next one may be tried.

@@ -6,7 +6,7 @@ import { ask, Offline, session } from "./office.js";
 import { drain } from "./outbox.js";
 import { fetchPack, kept, wipe } from "./pack.js";
 import { forget, missing, remember } from "./remember.js";
-import { all, get, put, rescue } from "./store.js";
+import { all, Full, get, put, remove, rescue } from "./store.js";
 
 const channel = new BroadcastChannel("wellshown-bedside");
 
@@ -94,9 +94,20 @@ export const state = {
     if (hurry || this.session) later = setTimeout(() => this.meet(), hurry ? wait : renew);
   },
 
+  // welcome keeps what the office says of the day, and sends what waits, which makes room.
   async welcome() {
+    this.noRoom = "";
+    await this.withRoom(() => this.keepDay());
+    await this.send();
+  },
+
+  async keepDay() {
     const person = { ...this.session.person, demo: this.session.demo };
-    if (this.person?.id !== person.id) await wipe(); // somebody else's day is not theirs to see
+    if (this.person?.id !== person.id) { // somebody else's day is not theirs to see
+      await wipe();
+      await remove("settings", "person");
+      this.person = person; // also where it cannot be kept
+    }
     await put("settings", person, "person");
     await this.read();
     await this.askForGone();
@@ -107,7 +118,17 @@ export const state = {
       if (pack) this.pack = pack;
       if (refused) await device.retire(person.id);
     }
-    await this.send();
+  },
+
+  // withRoom does something for which there may be no room on the device; what it had
+  // kept stays as it was.
+  async withRoom(act) {
+    try {
+      await act();
+    } catch (fault) {
+      if (!(fault instanceof Full)) throw fault;
+      this.noRoom = "This device has no room left. What it had kept is still here. Take photos or other apps off, and mark on paper until there is room.";
+    }
   },
 
   // askForGone takes what the office has after all off the list of what is gone: that it
@@ -123,7 +144,7 @@ export const state = {
   // send empties the outbox as far as the office takes it.
   async send() {
     if (!this.session) return;
-    await drain(this);
+    await this.withRoom(() => drain(this));
     await this.read();
     this.tell();
   },

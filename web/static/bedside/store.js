@@ -47,7 +47,7 @@ async function inOne(store, mode, act, again = true) {
   return new Promise((done, failed) => {
     const came = {};
     t.oncomplete = () => done(came.value);
-    t.onabort = () => failed(came.fault ?? (t.error?.name === "QuotaExceededError" ? new Full() : t.error ?? new Error("the database gave up")));
+    t.onabort = () => failed(told(came.fault ?? t.error ?? new Error("the database gave up")));
     try {
       act(t.objectStore(store), came, t);
     } catch (fault) {
@@ -56,6 +56,8 @@ async function inOne(store, mode, act, again = true) {
     }
   });
 }
+
+const told = (fault) => (fault.name === "QuotaExceededError" ? new Full() : fault);
 
 const ask = (store, mode, question) => inOne(store, mode, (s, came) => {
   question(s).onsuccess = (e) => (came.value = e.target.result);
@@ -104,7 +106,7 @@ export async function removeSheet(id) {
 // many sheets came back.
 export async function rescue() {
   let back = 0;
-  for (const sheet of await beside(copies()) ?? []) back += await inOne("sheets", "readwrite", (s, came) => {
+  for (const sheet of await beside(copies(), 5000) ?? []) back += await inOne("sheets", "readwrite", (s, came) => {
     came.value = 0;
     s.getKey(sheet.id).onsuccess = (e) => {
       if (e.target.result !== undefined) return;
@@ -115,5 +117,10 @@ export async function rescue() {
   return back;
 }
 
-// beside does something with the second copies. Where that fails, the database has it.
-const beside = (work) => work.catch(() => undefined);
+// beside does something with the second copies. Where that fails, or takes so long that
+// it would hold somebody up who marks, the database has it.
+const beside = (work, patience = 150) => {
+  let timer;
+  const enough = new Promise((done) => (timer = setTimeout(done, patience)));
+  return Promise.race([work.catch(() => undefined), enough]).finally(() => clearTimeout(timer));
+};

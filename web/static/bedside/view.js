@@ -17,7 +17,7 @@ const shownFor = 350; // ms that a mark is shown as chosen before the next step 
 
 export class View {
   constructor(work, still, put, to, address) {
-    Object.assign(this, { work, still, put, to, address, at: 1, busy: false, words: "" });
+    Object.assign(this, { work, still, put, to, address, at: 1, words: "", line: Promise.resolve(), taps: 0 });
   }
 
   get sheet() { return this.work.sheet; }
@@ -72,30 +72,46 @@ export class View {
     return done;
   }
 
-  async give(mark) {
-    if (this.busy || this.shut || this.sheet.stopped) return;
-    this.busy = true;
-    try {
-      const no = this.at;
-      const reason = filling.takesBack(this.sheet, no, mark) ? await askBack(`Take “unsafe” at step ${no} back?`) : "";
-      if (reason === null) return;
-      document.getElementById("give-" + mark.replace(" ", "-"))?.classList.add("giving");
-      if (await this.save((s) => filling.give(s, no, mark, now(), reason), `Step ${no}: ${markWord[mark]}, kept.`)) await this.onward(no);
-    } finally {
-      this.busy = false;
-    }
+  // inTurn does one thing after the other: none is lost because the device is still
+  // keeping the one before.
+  inTurn(act) {
+    this.taps++;
+    const done = this.line.then(act);
+    this.line = done.catch(() => {});
+    return done;
   }
 
-  // onward goes to the next open step, once the mark was seen as chosen.
+  async give(mark) {
+    if (this.shut || this.sheet.stopped) return;
+    const no = this.at;
+    document.getElementById("give-" + mark.replace(" ", "-"))?.classList.add("giving");
+    if (await this.inTurn(() => this.giveAt(no, mark))) await this.onward(no);
+  }
+
+  async giveAt(no, mark) {
+    if (this.shut || this.sheet.stopped) return false;
+    const stands = filling.markOf(this.sheet, no);
+    if (stands.mark === mark && !this.work.unkept(no)) return true; // tapped twice
+    const reason = filling.takesBack(this.sheet, no, mark) ? await askBack(`Take “unsafe” at step ${no} back?`) : "";
+    if (reason === null) {
+      this.draw();
+      return false;
+    }
+    return this.save((s) => filling.give(s, no, mark, now(), reason), `Step ${no}: ${markWord[mark]}, kept.`);
+  }
+
+  // onward goes to the next open step, once the mark was seen as chosen and unless
+  // something else was done meanwhile.
   async onward(no) {
     const lacks = filling.openOf(this.sheet).find((o) => o.step === no);
     if (lacks) {
       say(`Step ${no} ${whyOpen(lacks)}.`);
-      document.querySelector(".reading")?.focus();
+      if (this.at === no) document.querySelector(".reading")?.focus();
       return;
     }
+    const { taps } = this;
     await new Promise((done) => setTimeout(done, shownFor));
-    if (this.at === no && this.still()) this.goOpen(no);
+    if (this.at === no && this.taps === taps && this.still()) this.goOpen(no);
   }
 
   // goOpen goes to the next open step; with none left, to the end of it.
@@ -128,8 +144,10 @@ export class View {
     say(document.querySelector(".not-yet")?.textContent ?? words);
   }
 
-  async undo() {
-    if (this.busy || this.shut || this.sheet.undo.length === 0) return;
+  undo() { return this.inTurn(() => this.undoLast()); }
+
+  async undoLast() {
+    if (this.shut || this.sheet.undo.length === 0) return;
     const { step } = this.sheet.undo.at(-1);
     const reason = filling.undoTakesBack(this.sheet) ? await askBack(`Take “unsafe” at step ${step} back?`) : "";
     if (reason === null) return;

@@ -48,8 +48,8 @@ export class Work {
       this.fault = "This sheet was changed in another tab meanwhile. It is shown as it stands there; what you just did was not added.";
       return;
     }
-    this.fault = fault instanceof Full || fault?.name === "QuotaExceededError"
-      ? "This device has no room left, so the last change is not kept. It is still on this screen. Free some room (photos, other apps), then try again."
+    this.fault = fault instanceof Full
+      ? "This device has no room left, so the last change is not kept. It is still on this screen. Mark on paper until there is room: take photos or other apps off, then try again."
       : "This device did not keep the last change. It is still on this screen: try again.";
   }
 

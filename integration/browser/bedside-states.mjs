@@ -79,6 +79,19 @@ async function dialogs(page) {
   await press(page, 'Leave it');
 }
 
+// quick taps faster than the device keeps, at one step and the next: no mark is lost, and
+// what is tapped twice is given once.
+async function quick(page) {
+  const turn = (await kept(page))[0].turn;
+  await page.evaluate(() => {
+    const tap = (id) => document.getElementById(id).click();
+    ['go-9', 'give-independent', 'go-10', 'give-cued', 'give-cued'].forEach(tap);
+  });
+  await page.waitForFunction(() => document.querySelector('#go-9')?.textContent.startsWith('independent') && document.querySelector('#go-10')?.textContent.startsWith('cued'));
+  const [now] = await kept(page);
+  if (now.marks[9] !== 'independent' || now.marks[10] !== 'cued' || now.turn !== turn + 2) faults.push(`after quick taps ${JSON.stringify(now.marks)} are kept, ${now.turn - turn} changes`);
+}
+
 // full has the browser refuse to keep anything, as where no room is left (W3C Indexed
 // Database API 3.0: QuotaExceededError), and then keep again.
 async function full(page) {
@@ -200,6 +213,7 @@ try {
   await nameCheck(page);
   await begin(page, { observe: job.observe, learner: job.learner, real: true, formal: true, place: 'At home' });
   await dialogs(page);
+  await quick(page);
   await full(page);
   await twoTabs(page);
   await another(page);

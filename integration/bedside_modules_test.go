@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"maps"
+	"os"
 	"os/exec"
 	"path/filepath"
 	"reflect"
@@ -61,6 +62,33 @@ func TestThePackMakesNobodyCurrent(t *testing.T) {
 		if said[i].Word != c.word || said[i].Since != c.since {
 			t.Errorf("%v: %s since %q, want %s since %q", c.given, said[i].Word, said[i].Since, c.word, c.since)
 		}
+	}
+}
+
+// Scripts that run modules of the bedside in Node run them as the oldest one does that
+// package.json allows, which has no navigator (Node.js 21 changelog: added there).
+func TestModulesRunInTheOldestNode(t *testing.T) {
+	names, err := filepath.Glob(filepath.Join("browser", "*.mjs"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := 0
+	for _, name := range names {
+		body, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		first, _, runs := bytes.Cut(body, []byte("static/bedside/"))
+		if !runs {
+			continue
+		}
+		found++
+		if !bytes.Contains(first, []byte("oldest-node.mjs")) {
+			t.Errorf("%s runs modules of the bedside with what only a newer Node.js has", name)
+		}
+	}
+	if found < 4 {
+		t.Errorf("%d scripts run modules of the bedside", found)
 	}
 }
 

@@ -1,6 +1,8 @@
 // Calls functions of the bedside's modules. In comes a list of {module, name, args}; out
 // goes what each gave, in order.
 
+import './oldest-node.mjs';
+
 let text = '';
 for await (const part of process.stdin) text += part;
 const gave = [];

@@ -4,6 +4,8 @@
 // said so: {states: {id: state}, asked: [id], full}. Of the browser's database there is
 // only what the outbox asks of it.
 
+import './oldest-node.mjs';
+
 let text = '';
 for await (const part of process.stdin) text += part;
 const { answers, full } = JSON.parse(text);
@@ -29,7 +31,6 @@ globalThis.indexedDB = { open: () => {
   setImmediate(() => request.onsuccess());
   return request;
 } };
-globalThis.navigator ??= {}; // Node before 21 has none
 const asked = [];
 globalThis.fetch = async (path) => {
   const id = path.split('/').at(-1);

@@ -3,6 +3,7 @@
 // not fit is answered by {refused}.
 
 import { createInterface } from 'node:readline';
+import './oldest-node.mjs';
 import * as number from '../../web/static/bedside/number.js';
 import { openSteps, reasonInWords, score } from '../../web/static/bedside/outcome.js';
 import { rangeFor } from '../../web/static/bedside/ranges.js';

@@ -3,6 +3,7 @@
 // In comes {now, texts, pack?, learner, skill, client, marks: [{step, mark, readings}]};
 // out goes {key, ids, signatures, sheet?: {id, text, signature}}.
 
+import "./oldest-node.mjs";
 import { id, sign } from "../../web/static/bedside/device.js";
 import { begin, drew, give, read, talked } from "../../web/static/bedside/filling.js";
 import { clientOf, learnerOf, skillOf } from "../../web/static/bedside/pack.js";

@@ -10,8 +10,9 @@ const later = new Set([408, 425, 429]);
 // drain sends what waits, one tab at a time. Sending a sheet again is harmless: the
 // office knows it by its id.
 export function drain(state) {
-  if (!navigator.locks) return sendAll(state);
-  return navigator.locks.request("outbox", { ifAvailable: true }, (lock) => lock && sendAll(state));
+  const locks = globalThis.navigator?.locks;
+  if (!locks) return sendAll(state);
+  return locks.request("outbox", { ifAvailable: true }, (lock) => lock && sendAll(state));
 }
 
 async function sendAll(state) {

@@ -23,6 +23,8 @@ type (
 	ErasureID       string
 	DeviceID        string
 	SkillsDayID     string
+	ShiftID         string // of one that comes of a pattern: see Pattern.ShiftID
+	PatternID       string
 	RecordID        string // a withdrawal, reinstatement, waiver, correction, recheck …
 )
 

@@ -26,16 +26,12 @@ func (p *planning) everySlot() slotSet {
 // on every day: windows of which no two can be met by one visit each need their own.
 // Where a draft makes more, each home is searched through by itself.
 func (p *planning) leastVisits(d *draft, homes []int) int {
-	all, free := 0, make([]bool, len(p.slots))
-	for i := range free {
-		free[i] = true
-	}
-	every := p.everySlot()
+	all, every := 0, p.everySlot()
 	for _, h := range homes {
 		s := search{p: p, windows: p.of[h], open: every, done: make([]bool, len(p.windows))}
 		least := s.apart()
 		if len(d.byHome[h]) > least {
-			if found, sure := p.exact([]int{h}, free, 0, 0, workOnHome); sure {
+			if found, sure := p.alone(h); sure {
 				least = found.fewest
 			}
 		}
@@ -83,11 +79,22 @@ func (p *planning) mostMet(d *draft, homes []int, windows int) int {
 // tooMany is how many of the windows that can be met at some educator-days alone cannot
 // be, all the same.
 func (p *planning) tooMany(homes []int, there slotSet) int {
-	visits, inside := 0, 0
+	visits := 0
 	for at := range there.each {
 		visits += p.slots[at].room
 	}
-	var gains []int // what each further visit to a home can meet at most
+	gains, inside := p.gains(homes, there)
+	for _, g := range gains[:min(visits, len(gains))] {
+		inside -= g
+	}
+	return inside
+}
+
+// gains are what each further visit to some homes can meet at most, the most first, of
+// the windows that can be met at some educator-days alone; and how many those are.
+func (p *planning) gains(homes []int, there slotSet) ([]int, int) {
+	var gains []int
+	inside := 0
 	for _, h := range homes {
 		most, own := 0, 0
 		meets := map[int]int{}
@@ -106,8 +113,31 @@ func (p *planning) tooMany(homes []int, there slotSet) int {
 		}
 	}
 	slices.SortFunc(gains, func(a, b int) int { return b - a })
-	for _, g := range gains[:min(visits, len(gains))] {
-		inside -= g
+	return gains, inside
+}
+
+// visitsFor is how many visits at least it takes to meet so many windows, whichever.
+func (p *planning) visitsFor(met int) int {
+	homes := make([]int, len(p.homes))
+	for h := range homes {
+		homes[h] = h
 	}
-	return inside
+	gains, _ := p.gains(homes, p.everySlot())
+	for i, g := range gains {
+		if met <= 0 {
+			return i
+		}
+		met -= g
+	}
+	return len(gains)
+}
+
+// alone searches for the fewest visits that one home could do with, were there room each
+// day, and answers whether it saw all there is.
+func (p *planning) alone(home int) (*search, bool) {
+	free := make([]bool, len(p.slots))
+	for i := range free {
+		free[i] = true
+	}
+	return p.exact([]int{home}, free, 0, 0, workOnHome)
 }

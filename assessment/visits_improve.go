@@ -5,7 +5,7 @@ import "slices"
 // How much is tried to make a plan better and to prove it best, in steps and not in time,
 // so that the same input gives the same plan.
 const (
-	triesToMeet  = 50_000    // over the number of visits: ways to make room for an unmet window
+	triesToMeet  = 300_000   // over the number of visits: ways to make room for an unmet window
 	workOnGroups = 8_000_000 // in all: looking at one window in 64 educator-days is one
 	workOnHome   = 100_000   // for one home by itself
 	mostSearched = 64        // windows in a group that is searched through
@@ -16,8 +16,14 @@ type visitBounds struct{ most, fewest int }
 
 // improve makes a draft better where it can and says how good one could be.
 func (p *planning) improve(d *draft) visitBounds {
+	if d.met < len(p.windows) {
+		if c := p.crowdsFirst(); c.better(d) {
+			*d = *c
+		}
+	}
 	d.makeRoom(triesToMeet / (1 + len(d.visits)))
 	d.dissolve()
+	d.regroup()
 	free, groups := p.groups()
 	var all visitBounds
 	work, exactly, plain := workOnGroups, 0, 0
@@ -47,8 +53,9 @@ func (p *planning) improve(d *draft) visitBounds {
 	}
 	all.fewest = exactly
 	if d.met < all.most { // as many could be met with more of them in one group and fewer in another
-		all.fewest = max(plain-(len(p.windows)-d.met), 0)
+		exactly = plain - (len(p.windows) - d.met)
 	}
+	all.fewest = max(exactly, p.visitsFor(d.met))
 	return all
 }
 
@@ -113,16 +120,7 @@ func (d *draft) replace(homes []int, with []point) {
 		}
 	}
 	for _, point := range with {
-		v := len(d.visits)
-		d.visits = append(d.visits, drafted{home: point.home, at: -1, can: d.p.everySlot()})
-		d.put(v, point.slot)
-		d.byHome[point.home] = append(slices.Clip(d.byHome[point.home]), v)
-		d.count++
-		for _, w := range d.p.of[point.home] {
-			if d.of[w] < 0 && d.p.options[w].has(point.slot) {
-				d.take(v, w, d.visits[v].can.and(d.p.options[w]))
-			}
-		}
+		d.visitAt(point.home, point.slot)
 	}
 }
 
@@ -157,17 +155,7 @@ func (d *draft) makeRoom(tries int) {
 func (d *draft) inPlaceOf(other, w, at int) *draft {
 	c := d.copied()
 	loose := c.remove(other)
-	v := len(c.visits)
-	c.visits = append(c.visits, drafted{home: c.p.home[w], at: -1})
-	c.put(v, at)
-	c.byHome[c.p.home[w]] = append(slices.Clip(c.byHome[c.p.home[w]]), v)
-	c.count++
-	c.take(v, w, c.p.options[w])
-	for _, mate := range c.p.of[c.p.home[w]] {
-		if c.of[mate] < 0 && c.p.options[mate].has(at) {
-			c.take(v, mate, c.visits[v].can.and(c.p.options[mate]))
-		}
-	}
+	c.visitAt(c.p.home[w], at)
 	for _, l := range loose {
 		c.insert(l)
 	}

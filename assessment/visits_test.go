@@ -33,15 +33,15 @@ func always(skills ...string) map[string][]assessment.DaySpan {
 // not observe everything.
 func inventVisiting(seed uint64) assessment.Visiting {
 	rng := rand.New(rand.NewPCG(seed, 21))
-	homes, days, educators := 1+rng.IntN(3), 2+rng.IntN(4), 1+rng.IntN(2)
-	for homes*days*educators > 18 {
+	homes, days, educators := 1+rng.IntN(3), 2+rng.IntN(5), 1+rng.IntN(2)
+	for homes*days*educators > 19 {
 		days--
 	}
 	v := assessment.Visiting{From: planned}
 	for e := range educators {
-		one := assessment.VisitEducator{Person: assessment.PersonID(fmt.Sprint("e", e)), Name: fmt.Sprint("Educator ", e), PerDay: 1 + rng.IntN(2), Base: fmt.Sprint("base ", e), Observes: map[string][]assessment.DaySpan{}}
+		one := assessment.VisitEducator{Person: assessment.PersonID(fmt.Sprint("e", e)), Name: fmt.Sprint("Educator ", e), PerDay: 1 + rng.IntN(4)/3, Base: fmt.Sprint("base ", e), Observes: map[string][]assessment.DaySpan{}}
 		for _, skill := range []string{"s", "t", "u"} {
-			switch rng.IntN(6) {
+			switch rng.IntN(9) {
 			case 0:
 			case 1:
 				one.Observes[skill] = []assessment.DaySpan{{Through: dayNo(1 + rng.IntN(days))}}
@@ -58,13 +58,13 @@ func inventVisiting(seed uint64) assessment.Visiting {
 		}
 		v.Educators = append(v.Educators, one)
 	}
-	for i := range 1 + rng.IntN(9) {
+	for i := range 1 + rng.IntN(10) {
 		person := fmt.Sprint("p", i)
 		if rng.IntN(10) == 0 {
 			person = "e0" // an educator is somebody who must be seen, too
 		}
-		opens := rng.IntN(days+1) + rng.IntN(2)
-		v.Windows = append(v.Windows, windowOf(person, []string{"s", "t", "u"}[rng.IntN(3)], fmt.Sprint("h", rng.IntN(homes)), opens, min(opens+rng.IntN(3), days)))
+		opens := rng.IntN(days + 1)
+		v.Windows = append(v.Windows, windowOf(person, []string{"s", "t", "u"}[rng.IntN(3)], fmt.Sprint("h", rng.IntN(homes)), opens, min(opens+rng.IntN(5), days)))
 	}
 	for a := range homes {
 		for _, b := range []string{"base 0", "base 1", "h0", "h1", "h2"} {

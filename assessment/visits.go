@@ -125,8 +125,8 @@ type EducatorDay struct {
 // the fewest visits that it can for that, and then little travel. MostMet and
 // FewestVisits are bounds: no plan meets more windows, and none that meets as many as this
 // makes fewer visits; where both are reached, as Proven says, this is the best there is.
-// Of travel nothing is proven. What is meant by "best" is met windows first, then visits, then
-// travel.
+// LeastTravel says whether it is also proven that no plan as good has less travel; that
+// is found out for small plans only.
 type VisitPlan struct {
 	Visits       []HomeVisit // by day, educator and home
 	Days         []EducatorDay
@@ -135,6 +135,7 @@ type VisitPlan struct {
 	MostMet      int
 	FewestVisits int
 	Proven       bool
+	LeastTravel  bool
 	Minutes      int        // of all days
 	Apart        []HomeStab // for each home what it could do with, were there room each day; of those windows that can be met
 }
@@ -157,5 +158,10 @@ func (v Visiting) Plan() VisitPlan {
 	d := p.draft()
 	bounds := p.improve(d)
 	d.shortenWays()
-	return p.tell(d, bounds)
+	plan := p.tell(d, bounds)
+	if plan.Proven && p.leastTravel(d) {
+		plan = p.tell(d, bounds)
+		plan.LeastTravel = true
+	}
+	return plan
 }

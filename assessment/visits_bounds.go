@@ -118,11 +118,7 @@ func (p *planning) gains(homes []int, there slotSet) ([]int, int) {
 
 // visitsFor is how many visits at least it takes to meet so many windows, whichever.
 func (p *planning) visitsFor(met int) int {
-	homes := make([]int, len(p.homes))
-	for h := range homes {
-		homes[h] = h
-	}
-	gains, _ := p.gains(homes, p.everySlot())
+	gains, _ := p.gains(p.allHomes(), p.everySlot())
 	for i, g := range gains {
 		if met <= 0 {
 			return i

@@ -8,6 +8,7 @@ const (
 	triesToMeet  = 300_000   // over the number of visits: ways to make room for an unmet window
 	workOnGroups = 8_000_000 // in all: looking at one window in 64 educator-days is one
 	workOnHome   = 100_000   // for one home by itself
+	workOnWays   = 2_000_000 // looking for the least travel
 	mostSearched = 64        // windows in a group that is searched through
 )
 

@@ -17,7 +17,9 @@ type search struct {
 	best    []point // nil: nothing better than at the start
 	most    int     // of the best
 	fewest  int
-	work    int // how much may still be done
+	work    int  // how much may still be done
+	ways    bool // look for the least travel of those that are as good as the best
+	minutes int  // the least known
 }
 
 // point is a visit to a home at an educator-day.
@@ -26,7 +28,14 @@ type point struct{ home, slot int }
 // exact searches for homes, given the most windows and fewest visits known. It answers
 // whether it saw all there is; what it found is in best.
 func (p *planning) exact(homes []int, free []bool, most, fewest, work int) (*search, bool) {
-	s := &search{p: p, free: free, room: make([]int, len(p.slots)), open: p.noSlots(), done: make([]bool, len(p.windows)), most: most, fewest: fewest, work: work}
+	s := p.searching(homes, free, work)
+	s.most, s.fewest = most, fewest
+	s.branch()
+	return s, s.work >= 0
+}
+
+func (p *planning) searching(homes []int, free []bool, work int) *search {
+	s := &search{p: p, free: free, room: make([]int, len(p.slots)), open: p.noSlots(), done: make([]bool, len(p.windows)), work: work}
 	for i, at := range p.slots {
 		s.room[i] = at.room
 		s.open.put(i)
@@ -34,8 +43,7 @@ func (p *planning) exact(homes []int, free []bool, most, fewest, work int) (*sea
 	for _, h := range homes {
 		s.windows = append(s.windows, p.of[h]...)
 	}
-	s.branch()
-	return s, s.work >= 0
+	return s
 }
 
 func (s *search) branch() {
@@ -44,11 +52,21 @@ func (s *search) branch() {
 		return
 	}
 	next, left := s.tightest()
+	if s.ways && s.met == s.most && len(s.made) == s.fewest {
+		if minutes := s.p.waysOf(s.made); minutes < s.minutes {
+			s.minutes, s.best = minutes, slices.Clone(s.made)
+		}
+		return
+	}
 	if s.met > s.most || s.met == s.most && len(s.made) < s.fewest {
 		s.most, s.fewest, s.best = s.met, len(s.made), append([]point{}, s.made...)
 	}
 	reach := s.met + left
-	if left == 0 || reach < s.most || reach == s.most && len(s.made)+s.apart() >= s.fewest {
+	enough := s.fewest // visits: with so many it is no better
+	if s.ways {
+		enough++
+	}
+	if left == 0 || reach < s.most || reach == s.most && len(s.made)+s.apart() >= enough {
 		return
 	}
 	for _, choice := range s.choices(next) {

@@ -7,7 +7,7 @@ import (
 
 // tell writes a draft out as a plan.
 func (p *planning) tell(d *draft, b visitBounds) VisitPlan {
-	plan := VisitPlan{Met: d.met, MostMet: b.most, FewestVisits: b.fewest, Proven: d.met == b.most && d.count == b.fewest, Apart: StabHomes(p.windows), Unmet: p.lost}
+	plan := VisitPlan{Met: d.met, MostMet: b.most, FewestVisits: b.fewest, Proven: d.met == b.most && d.count == b.fewest, Apart: StabHomes(p.windows), Unmet: slices.Clone(p.lost)}
 	made := map[dayOf]int{}
 	for at, visits := range d.at {
 		if len(visits) == 0 {

@@ -150,3 +150,47 @@ func (d *draft) shortest(slot int, w way) way {
 	try(0, 0)
 	return best
 }
+
+// leastTravel looks through all plans that are as good as a draft of which it is proven
+// that none is better, for the one with the least travel. It answers whether it saw all.
+func (p *planning) leastTravel(d *draft) bool {
+	if len(p.windows) > mostSearched || slices.ContainsFunc(p.slots, func(s slot) bool { return s.room > mostTried }) {
+		return false
+	}
+	homes := p.allHomes()
+	s := p.searching(homes, make([]bool, len(p.slots)), workOnWays)
+	s.ways, s.most, s.fewest = true, d.met, d.count
+	for at, there := range d.at {
+		s.minutes += d.minutesOf(at, d.shortest(at, there))
+	}
+	if s.minutes > 0 {
+		s.branch()
+	}
+	if s.best != nil {
+		d.replace(homes, s.best)
+	}
+	return s.work >= 0
+}
+
+func (p *planning) allHomes() []int {
+	homes := make([]int, len(p.homes))
+	for h := range homes {
+		homes[h] = h
+	}
+	return homes
+}
+
+// waysOf is the travel of some visits.
+func (p *planning) waysOf(visits []point) int {
+	d := draft{p: p}
+	ways := map[int]way{}
+	for v, at := range visits {
+		d.visits = append(d.visits, drafted{home: at.home})
+		ways[at.slot] = append(ways[at.slot], v)
+	}
+	sum := 0
+	for at, w := range ways {
+		sum += d.minutesOf(at, d.shortest(at, w))
+	}
+	return sum
+}

@@ -185,6 +185,17 @@ func TestWhoCouldTakeAShift(t *testing.T) {
 	}
 }
 
+// TestAShiftThatIsGivenUp: whoever was on it is not in their own way when it is asked about
+// as an open one.
+func TestAShiftThatIsGivenUp(t *testing.T) {
+	s := shiftAt("s", "c", "a", "2026-06-10 07:00", "2026-06-10 19:00")
+	c := newHome("a").judged(s)
+	s.Person = ""
+	if able, not := c.StandIns(s); len(able) != 1 || len(not) != 0 {
+		t.Errorf("could: %v, could not: %v", able, not)
+	}
+}
+
 // TestShiftsThatPatternsTakeUp: who is on a pattern's night is not free that night.
 func TestShiftsThatPatternsTakeUp(t *testing.T) {
 	h := newHome("a", "b")

@@ -89,6 +89,18 @@ func TestRestIsTimeThatPasses(t *testing.T) {
 	}
 }
 
+// TestShiftsThatMeetDoNotOverlap: an end is no part of the shift.
+func TestShiftsThatMeetDoNotOverlap(t *testing.T) {
+	day, night := shiftAt("a", "c", "p", "2026-06-10 07:00", "2026-06-10 19:00"), shiftAt("b", "c", "p", "2026-06-10 19:00", "2026-06-11 07:00")
+	if day.Overlaps(night) || night.Overlaps(day) {
+		t.Error("they meet, and are said to overlap")
+	}
+	night.Starts = night.Starts.Add(-time.Nanosecond)
+	if !day.Overlaps(night) || !night.Overlaps(day) {
+		t.Error("they overlap, and are said not to")
+	}
+}
+
 func TestClashes(t *testing.T) {
 	shifts := []assessment.Shift{
 		shiftAt("night", "a", "p", "2026-06-10 19:00", "2026-06-11 07:00"),

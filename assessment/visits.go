@@ -158,6 +158,7 @@ func (v Visiting) Plan() VisitPlan {
 	d := p.draft()
 	bounds := p.improve(d)
 	d.shortenWays()
+	d.dissolve() // where two visits to one home have come together
 	plan := p.tell(d, bounds)
 	if plan.Proven && p.leastTravel(d) {
 		plan = p.tell(d, bounds)

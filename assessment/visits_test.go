@@ -218,9 +218,14 @@ func checkPlan(t *testing.T, v assessment.Visiting, plan assessment.VisitPlan) {
 	for _, w := range v.Windows {
 		left[w]++
 	}
-	met := 0
+	met, twice := 0, map[string]bool{}
 	for _, visit := range plan.Visits {
 		e := educators[visit.Educator]
+		if there := string(visit.Home+"/") + string(e.Person) + visit.On.String(); twice[there] {
+			t.Fatalf("twice on one day: %v", visit)
+		} else {
+			twice[there] = true
+		}
 		key := string(e.Person) + visit.On.String()
 		made[key]++
 		if len(visit.Windows) == 0 || visit.On.Before(v.From) || made[key] > e.PerDay-e.Taken[visit.On] {

@@ -213,8 +213,14 @@ func TestSkillsDaysForCrowds(t *testing.T) {
 			windows = append(windows, windowOf(fmt.Sprint("p", rng.IntN(20)), []string{"s", "t"}[rng.IntN(2)], "h", opens, opens+rng.IntN(12)-1))
 		}
 		least, left := 2+rng.IntN(4), slices.Clone(windows)
+		asked := map[string]int{}
 		for _, p := range assessment.ProposeSkillsDays(windows, planned, least) {
 			proposals++
+			for _, w := range p.Windows {
+				if asked[string(w.Person)+w.Need.Skill]++; asked[string(w.Person)+w.Need.Skill] > 1 {
+					t.Fatalf("seed %d: %s is asked to come twice for %s", seed, w.Person, w.Need.Skill)
+				}
+			}
 			people := map[assessment.PersonID]bool{}
 			for _, w := range p.Windows {
 				people[w.Person] = true
@@ -256,6 +262,14 @@ func TestASkillsDayIsForTheLargestCrowd(t *testing.T) {
 	}
 	if late := assessment.ProposeSkillsDays(windows, dayNo(9), 3); len(late) != 1 || len(late[0].Windows) != 3 || late[0].From != dayNo(9) {
 		t.Errorf("from the ninth on: %v", late)
+	}
+	even := []assessment.Window{windowOf("a", "s", "1", 5, 6), windowOf("b", "s", "2", 5, 6), windowOf("c", "s", "1", 1, 9), windowOf("d", "s", "2", 1, 2)}
+	if got := assessment.ProposeSkillsDays(even, planned, 3); len(got) != 1 || got[0].From != dayNo(5) {
+		t.Errorf("three on the fifth: %v", got)
+	}
+	even = append(even, windowOf("e", "s", "2", 1, 2))
+	if got := assessment.ProposeSkillsDays(even, planned, 3); len(got) != 1 || got[0].From != dayNo(1) {
+		t.Errorf("of two as large the earlier: %v", got)
 	}
 	own := []assessment.Window{windowOf("a", "s", "1", 1, 3), windowOf("b", "s", "2", 1, 3)}
 	own[0].Need.Client, own[1].Need.Client = "1", "2"

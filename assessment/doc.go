@@ -15,6 +15,10 @@
 // and with the ids of what made it so. Needed says who must hold what, and
 // Assess whether a child can go home.
 //
+// A Pattern makes Shift values; Coverage holds each to the standings on the civil days
+// that it touches and says who could take it. What must be renewed is a Window; Visiting
+// plans who goes to which home and when.
+//
 // One sentence shapes every rule: a negative needs one signature and acts from
 // the day it was performed; a positive needs both and acts from the day of the
 // later one. Where a rule is ambiguous, the reading that withholds competence is

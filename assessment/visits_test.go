@@ -2,9 +2,7 @@ package assessment_test
 
 import (
 	"fmt"
-	"math/bits"
 	"math/rand/v2"
-	"slices"
 	"testing"
 	"time"
 
@@ -74,101 +72,6 @@ func inventVisiting(seed uint64) assessment.Visiting {
 	return v
 }
 
-// everyPlan goes through every set of visits there is: each home, educator and day, or
-// not. It answers the most windows met, the fewest visits for that, and the least travel
-// for those.
-func everyPlan(v assessment.Visiting) (int, int, int) {
-	days := 0
-	for _, w := range v.Windows {
-		days = max(days, w.Through.Sub(planned)+1)
-	}
-	type point struct {
-		home assessment.ClientID
-		e, d int
-	}
-	var points []point
-	for _, home := range []assessment.ClientID{"h0", "h1", "h2"} {
-		for e := range v.Educators {
-			for d := range days {
-				if slices.ContainsFunc(v.Windows, func(w assessment.Window) bool { return w.Home == home }) {
-					points = append(points, point{home, e, d + 1})
-				}
-			}
-		}
-	}
-	meets := make([]uint32, len(v.Windows))
-	for i, w := range v.Windows {
-		for j, p := range points {
-			e, on := v.Educators[p.e], dayNo(p.d)
-			may := slices.ContainsFunc(e.Observes[w.Need.Skill], func(s assessment.DaySpan) bool { return s.Holds(on) })
-			if w.Home == p.home && w.Holds(on) && may && w.Person != e.Person {
-				meets[i] |= 1 << j
-			}
-		}
-	}
-	room, of := map[[2]int]int{}, map[[2]int]uint32{}
-	for j, p := range points {
-		e, key := v.Educators[p.e], [2]int{p.e, p.d}
-		of[key] |= 1 << j
-		room[key] = e.PerDay - e.Taken[dayNo(p.d)]
-		if slices.ContainsFunc(e.Off, func(s assessment.DaySpan) bool { return s.Holds(dayNo(p.d)) }) {
-			room[key] = 0
-		}
-	}
-	var dayPoints []uint32
-	var dayRoom []int
-	for key, mask := range of {
-		dayPoints, dayRoom = append(dayPoints, mask), append(dayRoom, room[key])
-	}
-	most, fewest, least := 0, 0, 0
-	for set := range uint32(1) << len(points) {
-		met, visits := 0, bits.OnesCount32(set)
-		for _, m := range meets {
-			if m&set != 0 {
-				met++
-			}
-		}
-		if met < most || met == most && visits > fewest {
-			continue
-		}
-		fits := true
-		for i, mask := range dayPoints {
-			fits = fits && bits.OnesCount32(mask&set) <= dayRoom[i]
-		}
-		if !fits {
-			continue
-		}
-		ways := map[[2]int][]string{}
-		for j, p := range points {
-			if set>>j&1 == 1 {
-				ways[[2]int{p.e, p.d}] = append(ways[[2]int{p.e, p.d}], string(p.home))
-			}
-		}
-		minutes := 0
-		for day, homes := range ways {
-			minutes += everyOrder(v.Distances, v.Educators[day[0]].Base, v.Educators[day[0]].Base, homes)
-		}
-		if met > most || visits < fewest || minutes < least {
-			least = minutes
-		}
-		most, fewest = met, visits
-	}
-	return most, fewest, least
-}
-
-// everyOrder is the least travel from a place through some homes, in any order, to another.
-func everyOrder(d assessment.Distances, from, to string, homes []string) int {
-	if len(homes) == 0 {
-		return d.Between(from, to)
-	}
-	least := 1 << 30
-	for i, h := range homes {
-		others := append(slices.Clone(homes[:i]), homes[i+1:]...)
-		least = min(least, d.Between(from, h)+everyOrder(d, h, to, others))
-	}
-	return least
-}
-
 // TestVisitsAreTheFewestForTheMost: on 1,000 small plans no set of visits meets more
 // windows, none that meets as many is smaller, and none as small has less travel; and the
 // plan says so.
@@ -205,104 +108,6 @@ func TestVisitsAreTheFewestForTheMost(t *testing.T) {
 	t.Logf("1,000 plans: %d could not meet all, %d need more visits than days that stab, %d have more than two", unmet, split, several)
 	if unmet < 100 || split < 50 || several < 100 {
 		t.Error("too few of some to show anything")
-	}
-}
-
-// checkPlan holds a plan to what was asked, whether it is the best or not.
-func checkPlan(t *testing.T, v assessment.Visiting, plan assessment.VisitPlan) {
-	t.Helper()
-	educators, made, left := map[assessment.PersonID]assessment.VisitEducator{}, map[string]int{}, map[assessment.Window]int{}
-	for _, e := range v.Educators {
-		educators[e.Person] = e
-	}
-	for _, w := range v.Windows {
-		left[w]++
-	}
-	met, twice := 0, map[string]bool{}
-	for _, visit := range plan.Visits {
-		e := educators[visit.Educator]
-		if there := string(visit.Home+"/") + string(e.Person) + visit.On.String(); twice[there] {
-			t.Fatalf("twice on one day: %v", visit)
-		} else {
-			twice[there] = true
-		}
-		key := string(e.Person) + visit.On.String()
-		made[key]++
-		if len(visit.Windows) == 0 || visit.On.Before(v.From) || made[key] > e.PerDay-e.Taken[visit.On] {
-			t.Fatalf("too much, too early or for nothing: %v", visit)
-		}
-		if slices.ContainsFunc(e.Off, func(s assessment.DaySpan) bool { return s.Holds(visit.On) }) || slices.Contains(e.DaysOff, visit.On.Weekday()) {
-			t.Fatalf("%s is off: %v", e.Name, visit)
-		}
-		for _, w := range visit.Windows {
-			left[w]--
-			met++
-			if w.Home != visit.Home || !w.Holds(visit.On) || w.Person == e.Person || !slices.ContainsFunc(e.Observes[w.Need.Skill], func(s assessment.DaySpan) bool { return s.Holds(visit.On) }) {
-				t.Fatalf("%v is not met by %v", w, visit)
-			}
-		}
-	}
-	for _, u := range plan.Unmet {
-		left[u.Window]--
-		checkUnmet(t, v, u, made)
-	}
-	for w, n := range left {
-		if n != 0 {
-			t.Fatalf("%v is met or told of %d times too few", w, n)
-		}
-	}
-	if met != plan.Met || met > plan.MostMet || len(plan.Visits) < plan.FewestVisits {
-		t.Fatalf("%d met by %d visits; said: %d, at most %d, at least %d", met, len(plan.Visits), plan.Met, plan.MostMet, plan.FewestVisits)
-	}
-	minutes := 0
-	for _, d := range plan.Days {
-		minutes += d.Minutes
-		sum, at := 0, educators[d.Educator].Base
-		for _, h := range d.Homes {
-			sum, at = sum+v.Distances.Between(at, string(h)), string(h)
-		}
-		if sum += v.Distances.Between(at, educators[d.Educator].Base); sum != d.Minutes || len(d.Homes) != made[string(d.Educator)+d.On.String()] {
-			t.Fatalf("%d minutes, not %d: %v", sum, d.Minutes, d)
-		}
-	}
-	if minutes != plan.Minutes {
-		t.Fatalf("%d minutes in all, not %d", minutes, plan.Minutes)
-	}
-}
-
-// checkUnmet holds the reason to what is so: every educator on every day of the window.
-func checkUnmet(t *testing.T, v assessment.Visiting, u assessment.Unmet, made map[string]int) {
-	t.Helper()
-	want, named := assessment.NobodyObserves, map[string]bool{}
-	for _, f := range u.Educators {
-		for _, d := range f.Off {
-			named[string(f.Person)+d.String()+"off"] = true
-		}
-		for _, d := range f.Full {
-			named[string(f.Person)+d.String()+"full"] = true
-		}
-	}
-	from := civil.Later(u.Window.Opens, v.From)
-	for d := from; !d.After(u.Window.Through); d = d.AddDays(1) {
-		for _, e := range v.Educators {
-			if e.Person == u.Window.Person || !slices.ContainsFunc(e.Observes[u.Window.Need.Skill], func(s assessment.DaySpan) bool { return s.Holds(d) }) {
-				continue
-			}
-			want = assessment.OffOrFull
-			key := string(e.Person) + d.String()
-			off := slices.ContainsFunc(e.Off, func(s assessment.DaySpan) bool { return s.Holds(d) }) || slices.Contains(e.DaysOff, d.Weekday())
-			if full := made[key]+e.Taken[d] >= e.PerDay; !off && !full || off && !named[key+"off"] || !off && !named[key+"full"] {
-				t.Fatalf("%s on %s: off %t, full %t; said: %v", e.Name, d, off, full, u)
-			}
-			delete(named, key+"off")
-			delete(named, key+"full")
-		}
-	}
-	if u.Window.Through.Before(from) {
-		want = assessment.WindowOver
-	}
-	if u.Why != want || len(named) > 0 {
-		t.Fatalf("%s, and not %s: %v; %v too many", want, u.Why, u, named)
 	}
 }
 

@@ -2,6 +2,7 @@ package integration
 
 import (
 	"maps"
+	"net"
 	"os"
 	"slices"
 	"testing"
@@ -61,10 +62,10 @@ func bedsideWard(t *testing.T) (*ward.Ward, bedsideTask) {
 }
 
 // bedsideWardAt is one that is served under a name of this machine, with the nurse.
-func bedsideWardAt(t *testing.T, name string) (*ward.Ward, bedsideTask, assessment.Actor) {
+func bedsideWardAt(t testing.TB, name string, wrap ...func(net.Listener) net.Listener) (*ward.Ward, bedsideTask, assessment.Actor) {
 	t.Helper()
 	tools := browserTools(t)
-	w, base := served(t, name)
+	w, base := served(t, name, wrap...)
 	mira, lan := w.Client("7K", "Mira"), w.Nurse("Nguyễn Thị Lan")
 	w.Join(lan, mira)
 	w.Join(w.Aide("Ada Moe"), mira) // of whom nothing is asked

@@ -89,8 +89,9 @@ func bedsideJob(t *testing.T, script bool) browserJob {
 		Start: "/demonstrations/new?skill=circuit-change&learner=" + string(lan.Person) + "&client=" + string(mira), Steps: goodSteps(t, w, lan, mira)}
 }
 
-// served is a ward whose pages are served under a name of this machine.
-func served(t *testing.T, name string) (*ward.Ward, string) {
+// served is a ward whose pages are served under a name of this machine. wrap may listen
+// in on what goes over the wire.
+func served(t testing.TB, name string, wrap ...func(net.Listener) net.Listener) (*ward.Ward, string) {
 	t.Helper()
 	server := httptest.NewUnstartedServer(nil)
 	_, port, err := net.SplitHostPort(server.Listener.Addr().String())
@@ -108,6 +109,9 @@ func served(t *testing.T, name string) (*ward.Ward, string) {
 	api.Routes(engine, w.Office, site.Identify, api.Papers{Record: papers.Record, Page: papers.PaperPage, Blank: papers.Blank, Certificate: papers.CertificatePDF,
 		Transcript: papers.Transcript, Readiness: papers.Readiness, Overdue: papers.Overdue, OverdueCSV: papers.OverdueCSV, OverdueXLSX: papers.OverdueXLSX, SkillsDayCards: papers.SkillsDayCards})
 	engine.NoRoute(site.NotFound)
+	for _, w := range wrap {
+		server.Listener = w(server.Listener)
+	}
 	server.Config.Handler = engine
 	server.Start()
 	t.Cleanup(server.Close)
@@ -115,13 +119,13 @@ func served(t *testing.T, name string) (*ward.Ward, string) {
 }
 
 // goodSteps are all steps of a circuit change, as stepsOf has them.
-func goodSteps(t *testing.T, w *ward.Ward, learner assessment.Actor, client assessment.ClientID) []browserStep {
+func goodSteps(t testing.TB, w *ward.Ward, learner assessment.Actor, client assessment.ClientID) []browserStep {
 	t.Helper()
 	return stepsOf(t, w, "circuit-change", learner, client)
 }
 
 // stepsOf are all steps of a skill, each independent with values inside the child's ranges.
-func stepsOf(t *testing.T, w *ward.Ward, skill string, learner assessment.Actor, client assessment.ClientID) []browserStep {
+func stepsOf(t testing.TB, w *ward.Ward, skill string, learner assessment.Actor, client assessment.ClientID) []browserStep {
 	t.Helper()
 	by := w.Educators[0]
 	v, err := w.Office.Open(t.Context(), by, office.OpenForm{Learner: learner.Person, Skill: skill, Client: client, Place: "at home", Real: true})
@@ -148,7 +152,7 @@ type desk struct {
 	pdftoppm, zbarimg string
 }
 
-func browserTools(t *testing.T) desk {
+func browserTools(t testing.TB) desk {
 	t.Helper()
 	return desk{browser.Tools(t), browser.Found(t, "pdftoppm"), browser.Found(t, "zbarimg")}
 }

@@ -92,7 +92,7 @@ func anotherVersion(t *testing.T) ([]string, string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	marks := map[string]string{".js": "// " + otherVersion + "\nglobalThis.ofAnotherVersion = (globalThis.ofAnotherVersion ?? 0) + 1;\n", ".css": "/* " + otherVersion + " */\n", ".html": "<!-- " + otherVersion + " -->\n"}
+	marks := map[string]string{".js": "globalThis.ofAnotherVersion = (globalThis.ofAnotherVersion ?? 0) + 1; \"" + otherVersion + "\";\n", ".css": "/* " + otherVersion + " */\n", ".html": "<!-- " + otherVersion + " -->\n"}
 	var names []string
 	overlay := struct{ Replace map[string]string }{map[string]string{}}
 	dir := t.TempDir()

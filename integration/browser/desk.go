@@ -23,7 +23,7 @@ type Desk struct {
 
 // Tools finds a desk. It skips the test where a program is missing; in CI that is a
 // failure, and so is a CHROMIUM that leads nowhere.
-func Tools(t *testing.T) Desk {
+func Tools(t testing.TB) Desk {
 	t.Helper()
 	if testing.Short() {
 		t.Skip("-short leaves out what needs a browser")
@@ -42,7 +42,7 @@ func Tools(t *testing.T) Desk {
 }
 
 // root is the folder of the project, above the folder that a test runs in.
-func root(t *testing.T) string {
+func root(t testing.TB) string {
 	t.Helper()
 	dir, err := os.Getwd()
 	if err != nil {
@@ -61,7 +61,7 @@ func root(t *testing.T) string {
 }
 
 // Found is the path of a program, which the test cannot do without.
-func Found(t *testing.T, program string) string {
+func Found(t testing.TB, program string) string {
 	t.Helper()
 	path, err := exec.LookPath(program)
 	if err != nil {
@@ -71,7 +71,7 @@ func Found(t *testing.T, program string) string {
 }
 
 // Lacking skips a test that cannot run here; in CI it fails.
-func Lacking(t *testing.T, why string) {
+func Lacking(t testing.TB, why string) {
 	t.Helper()
 	if os.Getenv("CI") != "" {
 		t.Fatal(why)
@@ -81,7 +81,7 @@ func Lacking(t *testing.T, why string) {
 
 // Play has a script do a job in a browser, and reads what came of it. What the
 // script found wrong fails the test.
-func (d Desk) Play(t *testing.T, script string, job, came any) {
+func (d Desk) Play(t testing.TB, script string, job, came any) {
 	t.Helper()
 	var found struct{ Faults []string }
 	d.play(t, script, job, &found, came)
@@ -91,7 +91,7 @@ func (d Desk) Play(t *testing.T, script string, job, came any) {
 }
 
 // Faults has a script do a job in a browser, and gives what it found wrong.
-func (d Desk) Faults(t *testing.T, script string, job any) []string {
+func (d Desk) Faults(t testing.TB, script string, job any) []string {
 	t.Helper()
 	var found struct{ Faults []string }
 	d.play(t, script, job, &found)
@@ -99,14 +99,16 @@ func (d Desk) Faults(t *testing.T, script string, job any) []string {
 }
 
 // lastMoment is when a script that hangs is ended, so that its test can still say so.
-func lastMoment(t *testing.T) time.Time {
-	if ends, ok := t.Deadline(); ok {
-		return ends.Add(-20 * time.Second)
+func lastMoment(t testing.TB) time.Time {
+	if test, ok := t.(interface{ Deadline() (time.Time, bool) }); ok { // a benchmark has none
+		if ends, limited := test.Deadline(); limited {
+			return ends.Add(-20 * time.Second)
+		}
 	}
 	return time.Now().Add(time.Hour)
 }
 
-func (d Desk) play(t *testing.T, script string, job any, came ...any) {
+func (d Desk) play(t testing.TB, script string, job any, came ...any) {
 	t.Helper()
 	told, err := json.Marshal(job)
 	if err != nil {

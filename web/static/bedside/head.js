@@ -14,7 +14,7 @@ export function head(view) {
     h("div", { class: "mark-row first" },
       h("div", {}, h("p", { class: "skill" }, sheet.skill.title), h("p", { class: "whose" }, about(sheet).join(" · "))),
       !sheet.stopped && holdButton("Stop for safety", "hold a second", ["Stop for safety?", h("p", {}, "The child first. It ends the demonstration, whatever the marks."), [["yes", "Stop now", "alarm"], ["", "Go on marking"]]], () => view.stop(), { id: "stop", disabled: view.shut })),
-    h("div", { class: "mark-row kept" }, h("p", {}, ...status(view)),
+    h("div", { class: "mark-row kept" }, h("p", { id: "status" }, ...status(view)),
       h("div", { class: "acts" }, !sheet.stopped && [button("Undo", () => view.undo(), { id: "undo", class: "act quiet", disabled: view.shut || sheet.undo.length === 0, "aria-label": undoes(sheet) }),
         button("Finish", () => view.finish(), { id: "finish", class: "act quiet", disabled: view.shut })])),
     clocks(view), view.notice());
@@ -25,7 +25,8 @@ function undoes(sheet) {
   return last ? `Undo the last change, at step ${last.step}` : "Undo: nothing to undo";
 }
 
-function status(view) {
+// status is the network, what is open, and whether all is kept.
+export function status(view) {
   const all = filling.steps(view.sheet).length;
   const open = new Set(filling.openOf(view.sheet).map((o) => o.step)).size;
   const net = network();

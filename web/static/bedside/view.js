@@ -3,7 +3,7 @@
 import { button, dialog, h, say } from "./draw.js";
 import { throwAway } from "./discard.js";
 import * as filling from "./filling.js";
-import { head } from "./head.js";
+import { head, status } from "./head.js";
 import { ask, askBack } from "./asking.js";
 import { pad } from "./pad.js";
 import { stepList } from "./steps.js";
@@ -51,7 +51,9 @@ export class View {
     this.address = location.hash;
   }
 
-  net() { document.querySelector(".mark-top")?.replaceWith(head(this)); }
+  // net tells of the network anew, and of nothing else: whoever holds the stop, or comes to
+  // it by keys, is not to have it taken from under them.
+  net() { document.getElementById("status")?.replaceChildren(...status(this)); }
 
   notice() {
     if (this.shut) {

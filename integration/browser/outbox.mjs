@@ -1,14 +1,14 @@
 // Sends what waits in a device's outbox, by its module, to an office that answers as it is
-// told. In comes {answers: {id: status}, full: [id]}, a sheet each and for which there is
-// no room on the device any more; out goes what became of each on the device and that it
-// said so: {states: {id: state}, asked: [id], full}. Of the browser's database there is
-// only what the outbox asks of it.
+// told. In comes {answers: {id: status}, full: [id], csrf}: a sheet each, for which there is
+// no room on the device any more, and the word of the session that is open now. Out goes
+// what became of each on the device and that it said so: {states: {id: state}, asked: [id],
+// full}. Of the browser's database there is only what the outbox asks of it.
 
 import './oldest-node.mjs';
 
 let text = '';
 for await (const part of process.stdin) text += part;
-const { answers, full } = JSON.parse(text);
+const { answers, full, csrf } = JSON.parse(text);
 const ids = Object.keys(answers).sort();
 const kept = new Map(ids.map((id, i) => [id, { id, turn: 1, state: 'finished', observer: { id: 'me' }, finished_at: `2026-03-0${i + 1}`, text: '{}' }]));
 
@@ -33,6 +33,7 @@ globalThis.indexedDB = { open: () => {
 } };
 const asked = [];
 globalThis.fetch = async (path) => {
+  if (path === '/bedside/session') return Response.json({ csrf, person: { id: 'me' } });
   const id = path.split('/').at(-1);
   asked.push(id);
   const body = answers[id] < 300 ? { demonstration: { id } } : { detail: 'no' };
@@ -41,5 +42,5 @@ globalThis.fetch = async (path) => {
 
 const { Full } = await import('../../web/static/bedside/store.js');
 const { drain } = await import('../../web/static/bedside/outbox.js');
-const told = await drain({ session: { person: { id: 'me' } }, others() {} }).then(() => false, (fault) => fault instanceof Full);
+const told = await drain({ session: { csrf: 'word', person: { id: 'me' } }, others() {} }).then(() => false, (fault) => fault instanceof Full);
 console.log(JSON.stringify({ states: Object.fromEntries([...kept].map(([id, s]) => [id, s.state])), asked, full: told }));

@@ -7,6 +7,7 @@ import { drain } from "./outbox.js";
 import { fetchPack, kept, wipe } from "./pack.js";
 import { forget, missing, remember } from "./remember.js";
 import { all, Full, get, put, remove, rescue } from "./store.js";
+import { readWishes } from "./wishes.js";
 
 const channel = new BroadcastChannel("wellshown-bedside");
 
@@ -38,6 +39,7 @@ export const state = {
     try {
       this.rescued = await rescue();
       await this.read();
+      await readWishes();
     } catch (fault) {
       console.error(fault);
       this.noRoom = "This browser does not let the page keep anything, so nothing can be marked here. Leave private browsing, or use another browser.";
@@ -98,7 +100,7 @@ export const state = {
   async welcome() {
     this.noRoom = "";
     await this.withRoom(() => this.keepDay());
-    await this.send();
+    await this.empty();
   },
 
   async keepDay() {
@@ -141,11 +143,17 @@ export const state = {
     this.gone = missing(this.sheets);
   },
 
-  // send empties the outbox as far as the office takes it.
-  async send() {
+  // empty empties the outbox as far as the office takes it.
+  async empty() {
     if (!this.session) return;
     await this.withRoom(() => drain(this));
     await this.read();
+  },
+
+  // send does so at once, and again by itself where something still waits.
+  async send() {
+    await this.empty();
+    this.tryLater();
     this.tell();
   },
 

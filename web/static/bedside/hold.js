@@ -5,6 +5,10 @@ import { dialog, h, say } from "./draw.js";
 
 const long = 1000; // ms
 
+// Letting go is heard by the window: the screen may be drawn anew meanwhile, and a button
+// that is not on it any more hears nothing.
+const released = ["pointerup", "pointercancel"];
+
 // holdButton makes one; act is done once it was held, or pressed and confirmed.
 export function holdButton(words, hint, confirm, act, attributes = {}) {
   let timer = 0;
@@ -15,10 +19,15 @@ export function holdButton(words, hint, confirm, act, attributes = {}) {
     held = false;
     made.classList.add("held");
     timer = setTimeout(() => { held = true; end(); act(); }, long);
+    for (const name of released) addEventListener(name, end);
   };
-  const end = () => { clearTimeout(timer); made.classList.remove("held"); };
+  const end = () => {
+    clearTimeout(timer);
+    made.classList.remove("held");
+    for (const name of released) removeEventListener(name, end);
+  };
   made.addEventListener("pointerdown", begin);
-  for (const name of ["pointerup", "pointerleave", "pointercancel"]) made.addEventListener(name, end);
+  made.addEventListener("pointerleave", end);
   made.addEventListener("contextmenu", (e) => e.preventDefault());
   made.addEventListener("click", async () => {
     if (held) return void (held = false);

@@ -116,8 +116,11 @@ async function start(form, faults) {
     faults.replaceChildren(h("section", { class: "faults" }, h("p", {}, shape("fault"), ` Before it can begin: ${lacks.join("; ")}.`)));
     return;
   }
+  if (form.begun) return; // a tap that came twice
+  form.begun = true;
   const work = new Work(make(id(), state.pack, { ...form, place: form.place.trim() }, new Date().toISOString()));
   if (!(await work.do((sheet) => sheet))) {
+    form.begun = false;
     faults.replaceChildren(h("section", { class: "faults" }, h("p", {}, shape("fault"), " ", work.fault)));
     return;
   }

@@ -44,14 +44,26 @@ async function putPackAway() {
   asked.onsuccess = () => {
     const t = asked.result.transaction(["pack", "sheets"], "readwrite");
     t.objectStore("pack").clear();
-    t.objectStore("sheets").openCursor().onsuccess = ({ target: { result: sheet } }) => {
-      if (sheet?.value.state === "sent") sheet.delete();
-      sheet?.continue();
-    };
-    t.oncomplete = () => {
-      asked.result.close();
-      new BroadcastChannel("wellshown-bedside").postMessage("signed out");
-    };
+    const sheets = t.objectStore("sheets").getAll();
+    t.oncomplete = () => putSentAway(asked.result, sheets.result.filter((s) => s.state === "sent").map((s) => s.id));
   };
 }
+
+async function putSentAway(db, ids) {
+  await putCopiesAway(ids).catch(() => {}); // a browser without such files has no copies
+  const t = db.transaction("sheets", "readwrite");
+  for (const id of ids) t.objectStore("sheets").delete(id);
+  t.oncomplete = () => {
+    db.close();
+    new BroadcastChannel("wellshown-bedside").postMessage("signed out");
+  };
+}
+
+// A second copy that a killed browser left behind goes before its sheet (bedside/copies.js):
+// else the sheet would come back.
+async function putCopiesAway(ids) {
+  const folder = await (await navigator.storage.getDirectory()).getDirectoryHandle("bedside sheets");
+  for (const id of ids) await folder.removeEntry(id + ".json").catch(() => {}); // as a rule there is none
+}
+
 if (document.querySelector('form[action="/sign-in"]')) putPackAway();

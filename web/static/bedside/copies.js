@@ -43,17 +43,18 @@ export function drop(id) {
   return inLine(async () => (await there())?.removeEntry(id + ".json"));
 }
 
-// copies reads all of them. What cannot be read is a file that was never finished.
-export async function copies() {
-  const all = [];
+// copied lists the sheets that have one, by their ids.
+export async function copied() {
+  const ids = [];
   const dir = await there();
-  if (!dir?.values) return all;
-  for await (const file of dir.values()) {
-    try {
-      if (file.name.endsWith(".json")) all.push(JSON.parse(await (await file.getFile()).text()));
-    } catch {
-      // Its sheet is in the database, or nothing of it was ever shown as kept.
-    }
-  }
-  return all;
+  if (!dir?.keys) return ids;
+  for await (const name of dir.keys()) if (name.endsWith(".json")) ids.push(name.slice(0, -".json".length));
+  return ids;
+}
+
+// copyOf reads the copy of a sheet. It throws where there is none, and where its file was
+// never finished: then nothing of the sheet was ever shown as kept.
+export async function copyOf(id) {
+  const file = await (await there()).getFileHandle(id + ".json");
+  return JSON.parse(await (await file.getFile()).text());
 }

@@ -29,8 +29,11 @@ export async function marking({ put, words, still, again, address }) {
     const got = await hold(id, lost, by);
     if (got) free = got;
     work.lost = !got;
-    if (by) work.kept = await get("sheets", id);
-    if (by) view.draw();
+    if (!by) return;
+    const now = await get("sheets", id);
+    if (now?.state !== "open") return again(); // it was finished or thrown away there
+    work.kept = now;
+    view.draw();
   };
   await take(false);
   view.at = filling.stepOf(sheet, Number(at)) ? Number(at) : filling.nextOpen(sheet) || 1;

@@ -1,9 +1,10 @@
 // What the device keeps, in IndexedDB. A promise is kept only when the transaction has
 // completed with durability "strict": what it says was kept outlives a kill.
 
-import { copies, copy, drop } from "./copies.js";
+import { copied, copy, copyOf, drop } from "./copies.js";
 
 const name = "wellshown-bedside";
+const unhurried = 5000; // ms that a second copy is waited for where nobody is marking
 let opened = null;
 
 // Full is thrown where the device has no room left, Elsewhere where another tab
@@ -69,53 +70,71 @@ export const put = (store, value, key) => ask(store, "readwrite", (s) => s.put(v
 export const remove = (store, key) => ask(store, "readwrite", (s) => s.delete(key));
 export const clear = (store) => ask(store, "readwrite", (s) => s.clear());
 
-// keepSheet keeps a sheet as it has become, if what is kept is what it was made from:
-// no tab ever writes over what another one kept. It tells whether it was gone, which
-// happens where somebody cleared the browser's storage.
-export async function keepSheet(sheet) {
-  const came = await inOne("sheets", "readwrite", (s, came, t) => {
-    s.get(sheet.id).onsuccess = (e) => {
-      const there = e.target.result;
-      try {
-        if (there && there.turn !== sheet.turn - 1) throw new Elsewhere();
-        came.value = { gone: !there && sheet.turn > 1 };
-        s.put(sheet);
-      } catch (fault) {
-        came.fault = fault;
-        t.abort();
-      }
-    };
+// keepSheet keeps a sheet as it has become, if what is kept is what it was made from and
+// is open: no tab ever writes over what another one kept or finished. It tells whether it
+// was gone, which happens where somebody cleared the browser's storage.
+export function keepSheet(sheet) {
+  return inTurn(sheet.id, async () => {
+    const came = await inOne("sheets", "readwrite", (s, came, t) => {
+      s.get(sheet.id).onsuccess = (e) => {
+        const there = e.target.result;
+        try {
+          if (there && (there.turn !== sheet.turn - 1 || there.state !== "open")) throw new Elsewhere();
+          came.value = { gone: !there && sheet.turn > 1 };
+          s.put(sheet);
+        } catch (fault) {
+          came.fault = fault;
+          t.abort();
+        }
+      };
+    });
+    await beside(copy(sheet));
+    return came;
   });
-  await beside(copy(sheet));
-  return came;
 }
 
 // putSheet keeps a sheet whatever stands there. The office's own needs no second copy.
-export async function putSheet(sheet) {
-  await put("sheets", sheet);
-  await beside(sheet.state === "sent" ? drop(sheet.id) : copy(sheet));
+export function putSheet(sheet) {
+  return inTurn(sheet.id, async () => {
+    await put("sheets", sheet);
+    await beside(sheet.state === "sent" ? drop(sheet.id) : copy(sheet));
+  });
 }
 
-// removeSheet takes a sheet away, the copy first: else it would come back.
-export async function removeSheet(id) {
-  await beside(drop(id));
-  await remove("sheets", id);
+// removeSheet takes a sheet away, the copy first: else it would come back. Where a turn is
+// given, it does so only if the sheet is still as it was then; it tells whether it did.
+export function removeSheet(id, turn) {
+  return inTurn(id, async () => {
+    const there = turn !== undefined && await get("sheets", id);
+    if (there && there.turn !== turn) return false;
+    await beside(drop(id), unhurried);
+    await remove("sheets", id);
+    return true;
+  });
 }
 
 // rescue puts back what the database lost and its second copy still has; it tells how
 // many sheets came back.
 export async function rescue() {
   let back = 0;
-  for (const sheet of await beside(copies(), 5000) ?? []) back += await inOne("sheets", "readwrite", (s, came) => {
-    came.value = 0;
-    s.getKey(sheet.id).onsuccess = (e) => {
-      if (e.target.result !== undefined) return;
-      came.value = 1;
-      s.put(sheet);
-    };
-  });
+  for (const id of await beside(copied(), unhurried) ?? []) back += await inTurn(id, () => rescueOne(id));
   return back;
 }
+
+// rescueOne reports whether a sheet came back. The copy of one that was sent is what a
+// killed browser did not put away: it is put away now.
+async function rescueOne(id) {
+  const there = await get("sheets", id);
+  if (there?.state === "sent") await beside(drop(id), unhurried);
+  const sheet = !there && await beside(copyOf(id), unhurried);
+  if (!sheet) return false;
+  await put("sheets", sheet);
+  return true;
+}
+
+// inTurn changes a sheet and its second copy together, one tab after the other: an older
+// copy never comes after a newer one, nor one of a sheet that was taken away.
+const inTurn = (id, work) => (globalThis.navigator?.locks ? navigator.locks.request("copy " + id, work) : work());
 
 // beside does something with the second copies. Where that fails, or takes so long that
 // it would hold somebody up who marks, the database has it.

@@ -208,7 +208,7 @@ export class View {
   }
 
   async throwAway() {
-    if (this.shut || !await throwAway(this.sheet)) return;
+    if (this.shut || !await throwAway(this.work.kept)) return;
     say("Thrown away.");
     location.hash = "#/";
   }

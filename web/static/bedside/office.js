@@ -32,6 +32,6 @@ export async function ask(method, path, body) {
 
 // why is what a refusal says, in words.
 export function why({ status, data }) {
-  const more = (data?.errors ?? []).map((e) => e.message).filter(Boolean);
+  const more = (data?.errors ?? []).map((e) => e.detail).filter(Boolean);
   return [data?.detail ?? `The office answered ${status}.`, ...more].join(" ");
 }

@@ -1,7 +1,7 @@
 // Goes through the states of the bedside's page and looks at each: the name check,
 // every dialog, storage that is full, a second tab, the stop, the end, the outbox.
 
-import { arrive, begin, enrol, go, kept, mark, setClock, settled } from './bedside.mjs';
+import { arrive, at, begin, enrol, go, kept, mark, setClock, settled } from './bedside.mjs';
 import { held } from './bedside-eyes.mjs';
 import { browser, faults, job, open } from './browser.mjs';
 
@@ -90,6 +90,21 @@ async function quick(page) {
   await page.waitForFunction(() => document.querySelector('#go-9')?.textContent.startsWith('independent') && document.querySelector('#go-10')?.textContent.startsWith('cued'));
   const [now] = await kept(page);
   if (now.marks[9] !== 'independent' || now.marks[10] !== 'cued' || now.turn !== turn + 2) faults.push(`after quick taps ${JSON.stringify(now.marks)} are kept, ${now.turn - turn} changes`);
+}
+
+// tooShort times a step that is marked already much too short: that is seen before
+// anything else comes, and stands in the list of steps.
+async function tooShort(page) {
+  await go(page, 3);
+  await mark(page, 'Independent');
+  await press(page, 'Start clock: rub');
+  await press(page, 'Stop clock: rub');
+  await page.getByText('Out of range: it counts as not met.').waitFor();
+  await page.waitForTimeout(800);
+  if (await at(page) !== 3) faults.push('a time that is too short is gone from the screen at once');
+  await held(page, 'out of range');
+  await go(page, 4);
+  await page.locator('#go-3').getByText('out of range').waitFor();
 }
 
 // full has the browser refuse to keep anything, as where no room is left (W3C Indexed
@@ -213,6 +228,7 @@ try {
   await nameCheck(page);
   await begin(page, { observe: job.observe, learner: job.learner, real: true, formal: true, place: 'At home' });
   await dialogs(page);
+  await tooShort(page);
   await quick(page);
   await full(page);
   await twoTabs(page);

@@ -24,10 +24,10 @@ function measure(sheet, step, m, i, readings, on, shut) {
   const read = readings[m.name];
   const since = sheet.clocks[`${step.no} ${m.name}`];
   const shown = read ? [read.value, unitWords(read.unit)].filter(Boolean).join(" ") : "Type it in";
+  const clock = timed(step, unit) && !shut && watch(`clock-${i}`, m.name, since, (ms) => on.start(m, ms), (s) => on.stop(m, s));
   return h("div", { class: "measure" },
     h("p", { class: "name" }, m.name),
     h("p", { class: "accepts" }, missing ? `Not known: the child’s ${missing}` : words === "recorded, not judged" ? "To be written down; no limit." : [h("b", {}, words || "Depends on another value of this step"), sheet.client ? ` for ${sheet.client.first_name}` : ""],
       outside && h("b", { class: "out" }, " ", shape("fault"), " Out of range: it counts as not met.")),
-    h("div", { class: "box" }, !since && button(shown, () => on.value(m), { id: `value-${i}`, class: "act reading", disabled: shut, "aria-label": `${m.name}: ${shown}` }),
-      timed(step, unit) && !shut && watch(`clock-${i}`, m.name, since, (ms) => on.start(m, ms), (s) => on.stop(m, s))));
+    h("div", { class: "box" }, clock, !since && button(shown, () => on.value(m), { id: `value-${i}`, class: "act reading", disabled: shut, "aria-label": `${m.name}: ${shown}` })));
 }

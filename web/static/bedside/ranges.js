@@ -21,6 +21,10 @@ export function rangeFor(rules, parameters, no, name, readings) {
   return { unit: range.unit, words: inWords(range), missing: "", outside: Boolean(given) && !holds(range, given) };
 }
 
+// outsideOf names the readings of a step that lie outside their ranges.
+export const outsideOf = (rules, parameters, no, readings) =>
+  Object.keys(readings).filter((name) => rangeFor(rules, parameters, no, name, readings).outside);
+
 // inWords: an end that has no short decimal is rounded inward, so that nothing
 // shown as accepted is refused.
 export function inWords(range) {

@@ -3,6 +3,7 @@
 import { button, h, link, shape } from "./draw.js";
 import * as filling from "./filling.js";
 import { measures } from "./measures.js";
+import { outsideOf } from "./ranges.js";
 import { unitWords } from "./units.js";
 import { kinds, marks, markWord, spoken, whyOpen } from "./words.js";
 
@@ -23,11 +24,13 @@ function given(m) {
   return { mark, values };
 }
 
+const outside = (sheet, s) => outsideOf(sheet.rules, sheet.parameters, s.no, filling.markOf(sheet, s.no).readings ?? {}).length > 0;
+
 function other(view, s, open) {
   const { mark, values } = given(filling.markOf(view.sheet, s.no));
   const text = spoken(s.text, view.sheet);
   const go = (e) => { e.preventDefault(); view.go(s.no); };
-  const words = [mark && h("span", { class: "given" + (mark === "unsafe" ? " unsafe" : "") }, mark), mark && " · ", h("span", { class: open ? "todo" : null }, text), values.length > 0 && ` · ${values.join(", ")}`,
+  const words = [mark && h("span", { class: "given" + (mark === "unsafe" ? " unsafe" : "") }, mark), mark && " · ", h("span", { class: open ? "todo" : null }, text), values.length > 0 && ` · ${values.join(", ")}`, outside(view.sheet, s) && [" ", h("span", { class: "lacks" }, shape("fault"), " out of range")],
     s.critical && [" ", h("span", { class: "critical small" }, "critical")], mark && open && [h("br"), h("span", { class: "lacks" }, shape("open"), " ", whyOpen(open))],
     view.work.unkept(s.no) && [h("br"), h("b", {}, "not kept yet")]];
   return h("li", { class: "line" }, h("div", { class: "mark num" }, h("span", { class: "vh" }, "Step "), String(s.no)),

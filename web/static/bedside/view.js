@@ -7,6 +7,7 @@ import { head, status } from "./head.js";
 import { ask, askBack } from "./asking.js";
 import { pad } from "./pad.js";
 import { stepList } from "./steps.js";
+import { outsideOf } from "./ranges.js";
 import { state } from "./state.js";
 import { stoppedScreen } from "./stopping.js";
 import { kept } from "./wishes.js";
@@ -172,10 +173,14 @@ export class View {
     else if (!given) this.tellAt(words);
   }
 
-  // valued goes on where the mark was there already and only the value lacked.
+  // valued goes on where the mark was there already and only the value lacked. A value
+  // that is out of range changes what the mark is worth: it is shown first.
   async valued(no) {
-    const done = filling.markOf(this.sheet, no).mark && !filling.openOf(this.sheet).some((o) => o.step === no);
-    if (done) await this.onward(no);
+    const { mark, readings = {} } = filling.markOf(this.sheet, no);
+    const done = mark && !filling.openOf(this.sheet).some((o) => o.step === no);
+    const [out] = outsideOf(this.sheet.rules, this.sheet.parameters, no, readings);
+    if (out) say(`${out} is out of range: it counts as not met.`);
+    else if (done) await this.onward(no);
   }
 
   async apply() {
@@ -197,7 +202,8 @@ export class View {
   async stop() {
     if (this.shut) return;
     await this.save((s) => filling.stop(s, now()), "Stopped for safety. The child first.");
-    document.querySelector("main h1")?.focus();
+    scrollTo(0, 0); // what comes is short: its first words are not to stand under the head
+    document.querySelector("main h1")?.focus({ preventScroll: true });
   }
 
   async help() {

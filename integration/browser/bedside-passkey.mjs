@@ -85,6 +85,7 @@ async function sign(page, keys, key, name, part) {
   await look(page, `bedside-passkey-${part}`);
   await keys.verified(true);
   await page.getByRole('button', { name: 'Sign with my passkey' }).click();
+  if (part === 'learner') await page.getByRole('link', { name: 'Give the device back' }).click();
   await page.getByText(`${name} has signed.`).waitFor();
 }
 
@@ -98,7 +99,8 @@ try {
   await enrol(page, 'Grey tablet');
   await stopped(page);
   await page.reload();
-  await page.getByRole('button', { name: 'Sign with a passkey' }).nth(1).waitFor(); // the office has said that there are passkeys
+  await page.getByRole('button', { name: 'Sign with a passkey' }).waitFor(); // the office has said that there are passkeys
+  await page.getByRole('link', { name: `Hand over to ${job.learner}` }).click();
   await elses(page, keys, learners, observers);
   await sign(page, keys, learners, job.learner, 'learner');
   await sign(page, keys, observers, job.observer, 'observer');

@@ -213,15 +213,37 @@ async function taken(page, at) {
   await page.locator('#close-sheet').click();
   await page.getByRole('heading', { level: 1, name: 'The office has it' }).waitFor();
   await at('31 the office has it', page);
-  for (const [part, password] of [['learner', job.learnerPassword], ['observer', job.password]]) {
-    await page.locator(`#secret-${part}`).fill(password);
-    await page.getByRole('button', { name: `Sign as ${part}` }).click();
-    await says(page, `${job.sheets[1][part]} has signed.`);
-  }
+  await page.locator('#hand-over').click();
+  await handed(page, at);
+  await page.locator('#give-back').click();
+  await says(page, `${job.sheets[1].learner} has signed.`);
+  await page.locator('#secret-observer').fill(job.password);
+  await page.getByRole('button', { name: 'Sign as observer' }).click();
+  await says(page, `${job.sheets[1].observer} has signed.`);
   await at('32 both have signed', page);
   await page.goto('/bedside/#/device');
   await page.getByRole('heading', { level: 1, name: 'This device is enrolled' }).waitFor();
   await at('33 this device', page);
+}
+
+// handed is what a learner is handed: no way leads from it but to give the device back,
+// nobody else who learns is named, and a wrong password is said to be one.
+async function handed(page, at) {
+  await page.getByRole('heading', { level: 1, name: 'read and sign' }).waitFor();
+  await at('31 handed to the learner', page);
+  const ways = await page.locator('#top a, #main a').allInnerTexts();
+  if (ways.length !== 1) faults.push(`handed to the learner: ways lead to ${ways.join(', ')}`);
+  for (const other of ['Olu Hart', 'Ada Moe']) if (await page.locator('body').getByText(other).count()) faults.push(`handed to the learner: ${other} is named`);
+  await page.locator('#secret-learner').fill('not the password');
+  await page.getByRole('button', { name: 'Sign as learner' }).click();
+  await says(page, 'One thing needs mending. ');
+  const said = await page.locator('.sign p.fault').innerText();
+  if (!/password/i.test(said)) faults.push(`a wrong password is told as “${said}”`);
+  await at('31 wrong password', page);
+  await page.locator('#secret-learner').fill(job.learnerPassword);
+  await page.getByRole('button', { name: 'Sign as learner' }).click();
+  await page.getByRole('heading', { level: 1, name: 'Thank you' }).waitFor();
+  await at('31 the learner has signed', page);
 }
 
 async function runOut(context, page, at) {

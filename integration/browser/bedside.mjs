@@ -132,9 +132,12 @@ export async function finish(page, learner) {
   await page.waitForURL(/#\/after\//);
 }
 
-// sign signs one part of a sheet that the office has taken.
+// sign signs one part of a sheet that the office has taken; the learner is handed the
+// device, and gives it back.
 export async function sign(page, part, name, secret) {
+  if (part === 'learner') await page.getByRole('link', { name: `Hand over to ${name}` }).click();
   await page.getByLabel(new RegExp(`^(Password|PIN) of ${name}$`)).fill(secret);
   await page.getByRole('button', { name: `Sign as ${part}` }).click();
+  if (part === 'learner') await page.getByRole('link', { name: 'Give the device back' }).click();
   await page.getByText(`${name} has signed.`).waitFor();
 }

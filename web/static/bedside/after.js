@@ -29,7 +29,7 @@ export async function after({ put, words: [id] }) {
   } };
 }
 
-const heading = (sheet) => h("p", { class: "lead" }, sheet.skill.title, " · ", about(sheet).join(" · "));
+export const heading = (sheet) => h("p", { class: "lead" }, sheet.skill.title, " · ", about(sheet).join(" · "));
 
 function waits(sheet) {
   return [h("h1", { tabindex: "-1" }, "Kept on this device, not sent yet"), heading(sheet),
@@ -45,15 +45,33 @@ function refused(sheet) {
   return [h("h1", { tabindex: "-1" }, "The office did not take it"), heading(sheet), h("p", {}, shape("fault"), " ", sheet.refusal.words), h("p", { class: "acts" }, link("See what can be done", "#/waiting", { class: "act main" }))];
 }
 
+// reasons are the office's own for its outcome.
+export function reasons(sheet) {
+  const all = sheet.answer.demonstration.reasons;
+  if (!all?.length) return happened(sheet);
+  return [...happened(sheet), h("h2", {}, "Why"), h("ul", { class: "lines" }, all.map((r) => line(r.step ? String(r.step) : shape("open"), h("p", { class: "head" }, r.words ?? r.says ?? r.rule))))];
+}
+
+// happened is why a demonstration was stopped.
+export const happened = ({ stopped, stop_reason: words }) => (stopped ? [h("h2", {}, "What happened"), h("p", {}, words)] : []);
+
+// talkedOver is what the learner signs to have talked over.
+export function talkedOver({ talked_over: { note, practise } }) {
+  const said = [["Said and heard", note], ["To practise next", practise]].filter(([, words]) => words);
+  return said.length > 0 && [h("h2", {}, "Talked over"), h("dl", { class: "facts" }, said.map(([what, words]) => h("div", {}, h("dt", {}, what), h("dd", {}, words))))];
+}
+
+// unfinished says beside an outcome why it makes nobody competent.
+const unfinished = (sheet) => (sheet.formal ? ((sheet.signed ?? []).length < 2 ? ", not signed by both yet" : "") : ", practice only");
+
 function taken(sheet) {
   const { demonstration: d, differs, device_outcome: was, clock_gap_s: gap } = sheet.answer;
   const outcome = d.outcome ?? "";
   return [
-    h("h1", { tabindex: "-1" }, `The office has it: ${outcome}`), heading(sheet),
+    h("h1", { tabindex: "-1" }, `The office has it: ${outcome}${unfinished(sheet)}`), heading(sheet),
     differs && h("section", { class: "faults" }, h("p", {}, shape("open"), ` This device had made ${was} of it. The office’s answer stands; both are kept and shown on the record.`)),
     Math.abs(gap ?? 0) > 300 && h("section", { class: "faults mild" }, h("p", {}, shape("open"), ` The clock of this device is ${count(Math.round(Math.abs(gap) / 60), "minute", "minutes")} ${gap > 0 ? "slow" : "fast"}. The record shows both instants. Set the clock.`)),
-    d.reasons?.length > 0 && [h("h2", {}, "Why"), h("ul", { class: "lines" }, d.reasons.map((r) => line(r.step ? String(r.step) : shape("open"), h("p", { class: "head" }, r.words ?? r.says ?? r.rule))))],
-    ...signing(sheet),
+    ...reasons(sheet), talkedOver(sheet), ...signing(sheet),
     h("p", { class: "acts" }, link("See the record", "/demonstrations/" + d.id, { class: "act" }), link("Back to the people", "#/", { class: "act", id: "back" })),
   ].flat(2).filter(Boolean);
 }

@@ -11,17 +11,28 @@ import { meanings } from "./words.js";
 
 // signing asks both for what counts.
 export function signing(sheet) {
-  const signed = sheet.signed ?? [];
   if (!sheet.formal) return [h("h2", {}, "What happens next"), h("p", {}, "It was practice: it is written down, and no standing changes.")];
-  const parts = [["learner", sheet.learner.name], ["observer", sheet.observer.name]];
-  return [h("h2", {}, "Sign"), ...parts.map(([part, name]) => signature(sheet, signed.find((s) => s.part === part)) ?? place(sheet, part, name)), next(sheet, signed)];
+  const { learner, observer } = sheet;
+  return [h("h2", {}, "Sign"), signatureOf(sheet, "learner") ?? handOver(sheet, learner.name), signatureOf(sheet, "observer") ?? place(sheet, "observer", observer.name), next(sheet, sheet.signed ?? [])];
 }
+
+// handOver leads to what the learner reads and signs, with nobody else's name on it.
+const handOver = (sheet, name) => [h("h3", {}, `${name}, learner`), h("p", { class: "soft" }, "Hand over the device: they see what they sign, and nobody else’s name."),
+  h("p", { class: "acts" }, link(`Hand over to ${name}`, "#/hand/" + sheet.id, { class: "act main", id: "hand-over" }))];
+
+// learnerSigns is the learner's own form.
+export const learnerSigns = (sheet) => place(sheet, "learner", sheet.learner.name);
 
 // inHand tells whether somebody is about to sign: what they fill in is not to be drawn anew.
 export const inHand = () => [...document.querySelectorAll(".sign")].some((e) => e.contains(document.activeElement) || !e.querySelector("input") || e.querySelector("input").value);
 
-// signature is one that was given, in full.
-const signature = (sheet, s) => s && h("p", {}, shape("met"), ` ${s.person.name} has signed.`, h("br"),
+// signatureOf is one that was given, in full; null where it was not.
+export function signatureOf(sheet, part) {
+  const s = (sheet.signed ?? []).find((g) => g.part === part);
+  return s ? signature(sheet, s) : null;
+}
+
+const signature = (sheet, s) => h("p", {}, shape("met"), ` ${s.person.name} has signed.`, h("br"),
   h("span", { class: "soft" }, `“${s.meaning}”`, s.licence ? ` ${s.licence}.` : "", ` ${dayIn(sheet.zone, s.signed_at)}, ${s.zone}.`));
 
 function next(sheet, signed) {

@@ -26,9 +26,9 @@ export function ask(heading, lead, label, stood, phrases, done, needed = false) 
     typed.delete(key);
     box.close();
   };
-  box.append(h("h2", { id: "asked-heading" }, heading), lead ? h("p", {}, lead) : "", fault,
+  box.append(h("div", { class: "rest" }, h("h2", { id: "asked-heading" }, heading), lead ? h("p", {}, lead) : "", fault,
     h("div", { class: "stack" }, h("label", { for: "asked-words" }, label), field),
-    h("div", { class: "phrases", role: "group", "aria-label": "Short phrases" }, phrases.map((p) => button(p, () => add(p), { class: "phrase" }))),
+    h("div", { class: "phrases", role: "group", "aria-label": "Short phrases" }, phrases.map((p) => button(p, () => add(p), { class: "phrase" })))),
     h("div", { class: "acts wide" }, button(done, keep, { class: "act main" }), button("Leave it", () => box.close())));
   document.body.append(box);
   box.showModal();

@@ -1,6 +1,7 @@
 // The end of a sheet: the name once more, what the rules make of it, what was talked
 // over, the learner's drawn signature; then it is signed by the device and waits.
 
+import { happened } from "./after.js";
 import * as device from "./device.js";
 import { button, count, h, line, link, say, shape } from "./draw.js";
 import { drawing } from "./drawing.js";
@@ -51,11 +52,11 @@ function screen(work) {
     if (done) say("Kept.");
   };
   return [
-    h("h1", { tabindex: "-1" }, `Provisional: ${result.outcome}`),
+    h("h1", { tabindex: "-1" }, `Provisional: ${result.outcome}${sheet.formal ? "" : ", practice only"}`),
     h("p", { class: "lead" }, sheet.skill.title, " · ", about(sheet).join(" · "), ". The office scores it again, and its answer stands."),
-    ...reasons(sheet, result), h("h2", {}, "Talk it over"), ...talk(sheet, save),
+    ...happened(sheet), ...reasons(sheet, result), h("h2", {}, "Talk it over"), ...talk(sheet, save),
     h("h2", {}, `${sheet.learner.name} signs`),
-    h("p", {}, "Hand over the device. Drawing here shows that it was talked over; it is no signature that counts. That one takes the own password, PIN or passkey, and is asked for as soon as the office has the sheet", state.session ? ", in a moment." : ": there is no network now, so it waits."),
+    h("p", {}, "Hand over the device. Drawing here shows that it was talked over; it is not the signature that counts. That one takes their own password, PIN or passkey, and is asked for as soon as the office has the sheet", state.online && state.session ? ", in a moment." : ": there is no network now, so it waits."),
     ...drawing(sheet.drawn.learner ?? [], sheet.learner.name, (strokes) => save((s) => filling.drew(s, strokes))),
     h("h2", {}, "Finish it"),
     h("p", { class: "who-child" }, h("b", {}, sheet.learner.name), sheet.client && [" for ", h("b", {}, childName(sheet.client))]),
@@ -66,7 +67,7 @@ function screen(work) {
 }
 
 function reasons(sheet, result) {
-  if (result.reasons.length === 0) return [h("p", { class: "outcome" }, shape("met"), "No rule failed.")];
+  if (result.reasons.length === 0) return sheet.stopped ? [] : [h("p", { class: "outcome" }, shape("met"), "Every rule of the checklist is met.")];
   return [h("h2", {}, result.outcome === "competent" ? "Worth talking over" : "Why"), h("ul", { class: "lines" }, result.reasons.map((r) => line(r.step ? String(r.step) : shape("open"),
     h("p", { class: "head" }, spoken(reasonInWords(sheet.rules, r), sheet)))))];
 }

@@ -31,6 +31,7 @@ export function status(view) {
   const open = new Set(filling.openOf(view.sheet).map((o) => o.step)).size;
   const net = network();
   if (view.work.waiting) return [shape("fault"), h("b", {}, " Not kept yet. ")];
+  if (view.sheet.stopped) return [...net, " All kept."]; // what is open does not matter any more
   return [...net, ` ${open} of ${all} open, `, h("span", { class: "nowrap" }, "all kept.")];
 }
 

@@ -1,6 +1,6 @@
 // When it was stopped for safety: the child first; the words can wait.
 
-import { button, h, shape } from "./draw.js";
+import { button, h, link, shape } from "./draw.js";
 import * as filling from "./filling.js";
 import { ask } from "./asking.js";
 import { stopPhrases, backPhrases } from "./words.js";
@@ -16,7 +16,7 @@ export function stoppedScreen(view) {
     h("div", { class: "acts wide" }, button(said ? "Change the words" : "Say what happened", () => words(view), { id: "what-happened", class: said ? "act" : "act main", disabled: view.shut }),
       said && button("Finish it as it is", () => (location.hash = "#/finish/" + sheet.id), { id: "finish", class: "act main", disabled: view.shut })),
     h("p", {}, shape("stopped"), " The outcome is stopped for safety, whatever the marks. ", sheet.formal ? "Once the office has it, nothing turns it back into a pass." : "This is practice, so no standing changes."),
-    h("p", { class: "acts" }, button("It was not stopped after all…", () => goOn(view), { id: "resume", class: "act quiet", disabled: view.shut })),
+    h("div", { class: "acts" }, link("Leave for now", "#/", { class: "act" }), button("It was not stopped after all…", () => goOn(view), { id: "resume", class: "act quiet", disabled: view.shut })),
   ];
 }
 

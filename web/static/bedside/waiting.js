@@ -17,7 +17,7 @@ export async function waiting({ put }) {
   put(top(), h("h1", { tabindex: "-1" }, heading(all)),
     all.length > 0 && h("p", { class: "lead" }, "They stay on this device until the office has taken them, also when you sign out."),
     h("ul", { class: "lines" }, all.map(one)),
-    h("div", { class: "acts" }, button("Send now", () => state.meet(), { id: "send", class: "act main" }), link("Back to the people", "#/", { class: "act" })));
+    h("div", { class: "acts" }, all.some((s) => s.state === "finished") && button("Send now", () => state.meet(), { id: "send", class: "act main" }), link("Back to the people", "#/", { class: "act" })));
 }
 
 function heading(all) {

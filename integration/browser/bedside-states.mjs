@@ -149,6 +149,7 @@ async function twoTabs(page) {
 // another has somebody else use the device without a network: they mark nothing on a
 // sheet that is not theirs, and its owner goes on where it was.
 async function another(page) {
+  await page.getByText('Online.').first().waitFor(); // the office has said who is signed in: it says so no more once the network is off
   await page.context().setOffline(true);
   await page.evaluate(() => new Promise((done, failed) => {
     const asked = indexedDB.open('wellshown-bedside');

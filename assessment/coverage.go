@@ -27,11 +27,12 @@ const (
 // Hindrance says why somebody does not cover a shift or cannot take it.
 type Hindrance string
 
-// What can stand in the way. The first five break a shift that somebody is on; the
+// What can stand in the way. The first six break a shift that somebody is on; the
 // others stand in the way of whoever might take it.
 const (
 	NotKnown     Hindrance = "not known here"
 	NoCaregiver  Hindrance = "is no caregiver"
+	OtherKind    Hindrance = "is another kind of caregiver"
 	HasLeft      Hindrance = "has left"
 	NothingAsked Hindrance = "nothing is required of them yet"
 	NotHeld      Hindrance = "does not hold a skill"
@@ -46,6 +47,7 @@ type Obstacle struct {
 	On    civil.Date    // the first day of the shift on which it is so
 	Need  Need          // for NotHeld: what
 	Word  StandingWord  // for NotHeld: how they stand in it on that day
+	Asks  CaregiverKind // for OtherKind: which is asked for
 	Other Shift         // for OnAnother and TooSoon: which
 	Rest  time.Duration // for TooSoon: how long would lie between
 }
@@ -85,7 +87,7 @@ func NewCoverage(g Grounds, shifts []Shift) *Coverage {
 }
 
 // Of answers for one shift, whether it was among all shifts or not: covered only where
-// whoever is on it is here and holds all that is required of their kind for the child on
+// whoever is on it is here, is of the kind it asks for, and holds all that is required of their kind for the child on
 // each civil day it touches, and something is required. Due holds; waived does not.
 func (c *Coverage) Of(s Shift) ShiftCover {
 	answer := ShiftCover{Shift: s, Word: Covered}
@@ -97,7 +99,7 @@ func (c *Coverage) Of(s Shift) ShiftCover {
 	if !known {
 		answer.Obstacles = []Obstacle{{Why: NotKnown, On: s.firstDay(c.Zone)}}
 	} else {
-		answer.Obstacles = c.lacking(h, s, false)
+		answer.Obstacles = c.lacking(h, s, s.Kind, false)
 	}
 	if len(answer.Obstacles) > 0 {
 		answer.Word = Breaks
@@ -129,14 +131,20 @@ func FirstBreaks(answers []ShiftCover) map[ClientID]ShiftCover {
 	return first
 }
 
-// lacking lists what keeps somebody from covering a shift, each once, on its first day;
-// only the first of them where one is enough.
-func (c *Coverage) lacking(h Hand, s Shift, one bool) []Obstacle {
+// lacking lists what keeps somebody from covering a shift that asks for a kind, each
+// once, on its first day; only the first of them where one is enough.
+func (c *Coverage) lacking(h Hand, s Shift, kind CaregiverKind, one bool) []Obstacle {
 	first, last := s.firstDay(c.Zone), s.lastDay(c.Zone)
 	if h.Kind == "" {
 		return []Obstacle{{Why: NoCaregiver, On: first}}
 	}
 	var found []Obstacle
+	if kind != "" && h.Kind != kind {
+		found = []Obstacle{{Why: OtherKind, On: first, Asks: kind}}
+		if one {
+			return found
+		}
+	}
 	days := []civil.Date{first}
 	if last != first {
 		days = s.Days(c.Zone)

@@ -73,6 +73,9 @@ func inventRoster(seed uint64, people, clients, skills, shifts int) roster {
 		starts := from.In(newYork).Add(time.Duration(rng.IntN(30*24*4)) * 15 * time.Minute)
 		s := assessment.Shift{ID: assessment.ShiftID(fmt.Sprint(i)), Client: assessment.ClientID(fmt.Sprint("client ", rng.IntN(clients))),
 			Starts: starts, Ends: starts.Add(time.Duration(1+rng.IntN(95)) * 15 * time.Minute)}
+		if rng.IntN(4) == 0 {
+			s.Kind = assessment.CaregiverKinds[rng.IntN(3)]
+		}
 		if rng.IntN(20) > 0 {
 			s.Person = r.hands[rng.IntN(people)].Person
 		}
@@ -150,7 +153,13 @@ func TestCoverageIsWhatEachQuarterOfAnHourSays(t *testing.T) {
 				t.Fatalf("%d could and %d could not, of %d", len(able), len(not), len(r.hands))
 			}
 			for _, h := range r.hands {
-				plain := r.plainlyCovered(h, s)
+				asks := s.Kind
+				for _, on := range r.hands {
+					if asks == "" && on.Person == s.Person && on.Person != h.Person {
+						asks = on.Kind
+					}
+				}
+				plain := (asks == "" || asks == h.Kind) && r.plainlyCovered(h, s)
 				if h.Person == s.Person {
 					tried++
 					if got := c.Of(s); (got.Word == assessment.Covered) != plain {

@@ -18,6 +18,7 @@ type smallHome struct {
 	hands []assessment.Hand
 	lines assessment.StandingLines
 	rest  time.Duration
+	also  []assessment.Requirement // besides what nurses need
 }
 
 var (
@@ -48,10 +49,10 @@ func newHome(names ...string) *smallHome {
 }
 
 func (h *smallHome) judged(shifts ...assessment.Shift) *assessment.Coverage {
-	demands := assessment.NewDemands([]assessment.Requirement{
+	demands := assessment.NewDemands(append([]assessment.Requirement{
 		{ID: "1", Skill: "suctioning", Kind: assessment.Nurse, Client: "c", From: civil.MustParse("2026-01-01")},
 		{ID: "2", Skill: "resuscitation", Kind: assessment.Nurse, From: civil.MustParse("2026-01-01")},
-	}, scopeOfSuctioning, nil)
+	}, h.also...), scopeOfSuctioning, nil)
 	return assessment.NewCoverage(assessment.Grounds{Zone: newYork, Hands: h.hands, Needs: demands.On, Stands: h.lines.On, Rest: h.rest}, shifts)
 }
 
@@ -177,13 +178,71 @@ func TestWhoCouldTakeAShift(t *testing.T) {
 		}
 		who = append(who, words)
 	}
-	want := []string{"aide: nothing is required of them yet", "busy: is on another shift at the time (b)", "gone: has left",
+	want := []string{"aide: is another kind of caregiver", "busy: is on another shift at the time (b)", "gone: has left",
 		"lapsed: does not hold a skill (resuscitation lapsed 2026-06-10)", "none: is no caregiver", "on it: is on this shift",
 		"tired: would have too little rest (t2 9h30m0s)", "waived: does not hold a skill (resuscitation waived 2026-06-09)"}
 	if !slices.Equal(who, want) {
 		t.Errorf("who could not: %s", strings.Join(who, "\n"))
 	}
 }
+
+// TestAShiftAsksForAKind: common practice, no source. An aide never stands in for a nurse
+// because nobody said so; where an open shift asks for nobody in particular, anybody may.
+func TestAShiftAsksForAKind(t *testing.T) {
+	h := newHome("a nurse", "another", "an aide", "a mother")
+	h.hands[2].Kind, h.hands[3].Kind = assessment.Aide, assessment.Family
+	for _, kind := range assessment.CaregiverKinds {
+		h.also = append(h.also, assessment.Requirement{ID: "k", Skill: "resuscitation", Kind: kind, From: civil.MustParse("2026-01-01")})
+	}
+	on := func(person, kind string) assessment.Shift {
+		s := shiftAt("s", "c", person, "2026-06-10 07:00", "2026-06-10 19:00")
+		s.Kind = assessment.CaregiverKind(kind)
+		return s
+	}
+	for _, c := range []struct{ person, kind, cover, could string }{
+		{"a nurse", "", "covered", "another"},
+		{"a nurse", "nurse", "covered", "another"},
+		{"an aide", "", "covered", ""},
+		{"an aide", "nurse", "breaks; is another kind of caregiver on 2026-06-10", "a nurse, another"},
+		{"a mother", "aide", "breaks; is another kind of caregiver on 2026-06-10", "an aide"},
+		{"", "", "open", "a mother, a nurse, an aide, another"},
+		{"", "nurse", "open", "a nurse, another"},
+		{"", "family", "open", "a mother"},
+		{"nobody known", "", "breaks; not known here on 2026-06-10", "a mother, a nurse, an aide, another"},
+	} {
+		s, coverage := on(c.person, c.kind), h.judged()
+		if got := coverInWords(coverage.Of(s)); got != c.cover {
+			t.Errorf("%q on a shift for %q: %q, not %q", c.person, c.kind, got, c.cover)
+		}
+		able, not := coverage.StandIns(s)
+		var who []string
+		for _, a := range able {
+			who = append(who, a.Name)
+		}
+		if got := strings.Join(who, ", "); got != c.could {
+			t.Errorf("%q on a shift for %q: %q could, not %q", c.person, c.kind, got, c.could)
+		}
+		for _, n := range not {
+			if n.Why == assessment.OtherKind && n.Asks == "" {
+				t.Errorf("%s is another kind than none: %+v", n.Name, n)
+			}
+		}
+		if shared := coverage.ShareOut([]assessment.Shift{s}); (len(shared.Takes) == 1) != (c.could != "") {
+			t.Errorf("%q on a shift for %q, shared out: %+v", c.person, c.kind, shared)
+		}
+	}
+	p := daily("07:00", "19:00")
+	p.Kind, p.Person = assessment.Nurse, "an aide"
+	if got := coverInWords(h.judged().Of(first(p.On(civil.MustParse("2026-06-10"), newYork, nil)))); got != "breaks; is another kind of caregiver on 2026-06-10" {
+		t.Errorf("of a pattern that asks for nurses: %q", got)
+	}
+	e := assessment.PatternException{Pattern: p.ID, On: civil.MustParse("2026-06-10"), Person: "a nurse", From: p.From, Until: p.Until}
+	if got := h.judged().Of(first(p.On(e.On, newYork, &e))); got.Word != assessment.Covered || got.Shift.Kind != assessment.Nurse {
+		t.Errorf("given to a nurse on one day: %+v", got)
+	}
+}
+
+func first(s assessment.Shift, _ bool) assessment.Shift { return s }
 
 // TestAShiftThatIsGivenUp: whoever was on it is not in their own way when it is asked about
 // as an open one.

@@ -12,7 +12,8 @@ import (
 type Pattern struct {
 	ID       PatternID
 	Client   ClientID
-	Person   PersonID // empty: open shifts
+	Person   PersonID      // empty: open shifts
+	Kind     CaregiverKind // what its shifts ask for; empty: any kind
 	Weekdays []time.Weekday
 	From     civil.Clock
 	Until    civil.Clock // earlier than From or equal: on the next day
@@ -22,7 +23,7 @@ type Pattern struct {
 
 // PatternException says how it is on one day of a pattern: no shift at all, or one with
 // this person and these times instead. On a day that the pattern has no shift it says
-// nothing.
+// nothing. Its times are its own: they stay when the pattern changes.
 type PatternException struct {
 	Pattern PatternID
 	On      civil.Date // the day on which the pattern's shift would begin
@@ -72,7 +73,7 @@ func (p Pattern) On(d civil.Date, zone *time.Location, e *PatternException) (Shi
 	if e != nil {
 		person, from, until = e.Person, e.From, e.Until
 	}
-	s := Shift{ID: p.ShiftID(d), Client: p.Client, Person: person, Starts: d.At(from, zone)}
+	s := Shift{ID: p.ShiftID(d), Client: p.Client, Person: person, Kind: p.Kind, Starts: d.At(from, zone)}
 	last, minutes := d, until-from
 	if until <= from {
 		last, minutes = d.AddDays(1), minutes+24*60

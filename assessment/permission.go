@@ -46,6 +46,7 @@ const (
 	VouchFor         Act = "vouch for a person"
 	ReadSkillsDays   Act = "read skills days"
 	PlanSkillsDays   Act = "plan a skills day"
+	EditRoster       Act = "keep the roster"
 )
 
 // Reach is how far a permission goes.
@@ -99,6 +100,7 @@ var permissions = map[Act]map[Role]Reach{
 	VouchFor:         {Administrator: Everything, Educator: Everything, Coordinator: Everything},
 	ReadSkillsDays:   {Administrator: Everything, Educator: Everything, Coordinator: Everything},
 	PlanSkillsDays:   {Educator: Everything, Coordinator: Everything},
+	EditRoster:       {Administrator: Everything, Coordinator: Everything},
 }
 
 // Acts lists every act of the table.

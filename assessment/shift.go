@@ -13,7 +13,8 @@ import (
 type Shift struct {
 	ID     ShiftID
 	Client ClientID
-	Person PersonID // who is on it; empty: an open shift
+	Person PersonID      // who is on it; empty: an open shift
+	Kind   CaregiverKind // what it asks whoever is on it to be; empty: any kind
 	Starts time.Time
 	Ends   time.Time // after Starts; the instant itself is no part of the shift
 	Also   []Need    // what must be held for it besides what is required; nil for most

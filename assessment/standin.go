@@ -19,11 +19,12 @@ type Refused struct {
 }
 
 // StandIns tells of everybody but whoever is on it whether they could take a shift. Who
-// could has left nobody waiting: they are here and hold all that is required of their
-// kind on each day it touches, are on no other shift then, and have the rest that is
+// could has left nobody waiting: they are here, are of the kind that is asked for (of the
+// kind of whoever is on it, where the shift asks for none), hold all that is required of
+// their kind on each day it touches, are on no other shift then, and have the rest that is
 // asked before and after. They come by fewest hours that week, then by name. The others
-// come by name, each with what stands in the way first: no caregiver, gone, nothing
-// required, a skill, another shift, rest. Where nobody could, they are the proof of it.
+// come by name, each with what stands in the way first: no caregiver, another
+// kind, gone, nothing required, a skill, another shift, rest. Where nobody could, they are the proof of it.
 func (c *Coverage) StandIns(s Shift) ([]StandIn, []Refused) {
 	var able []StandIn
 	var not []Refused
@@ -50,7 +51,7 @@ func (c *Coverage) hindrance(h Hand, s Shift) (Obstacle, bool) {
 	if h.Person == s.Person {
 		return Obstacle{Why: OnIt, On: first}, true
 	}
-	if lacks := c.lacking(h, s, true); len(lacks) > 0 {
+	if lacks := c.lacking(h, s, c.asks(s), true); len(lacks) > 0 {
 		return lacks[0], true
 	}
 	var soon *Shift
@@ -67,6 +68,15 @@ func (c *Coverage) hindrance(h Hand, s Shift) (Obstacle, bool) {
 		return Obstacle{Why: TooSoon, On: first, Other: *soon, Rest: soon.Rest(s)}, true
 	}
 	return Obstacle{}, false
+}
+
+// asks is the kind that whoever takes a shift must be: an aide never stands in for a
+// nurse because the shift did not say so. Empty for an open one that asks for none.
+func (c *Coverage) asks(s Shift) CaregiverKind {
+	if s.Kind != "" || s.Open() {
+		return s.Kind
+	}
+	return c.hands[s.Person].Kind
 }
 
 // weekOf is the week of the day on which a shift starts, from its first instant until

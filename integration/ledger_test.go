@@ -104,7 +104,8 @@ var other = map[string]string{
 	"integer": `coalesce(%[1]s, 0) + 1`, "smallint": `coalesce(%[1]s, 0) + 30`, "bigint": `coalesce(%[1]s, 0) + 1000`, "numeric": `coalesce(%[1]s, 0) + 1`,
 	"date": `coalesce(%[1]s, date '2027-01-15') + 1`, "timestamp with time zone": `coalesce(%[1]s, timestamptz '2027-01-15 12:00Z') + interval '1 microsecond'`,
 	"bytea": `coalesce(%[1]s, '') || '\x01'`, "text[]": `array_append(%[1]s, 'x')`, "uuid[]": `array_append(%[1]s, 'c0000000-0000-7000-8000-00000000000c'::uuid)`,
-	"jsonb": `'{"x": 1}'`,
+	"smallint[]": `array_append(%[1]s, 7::smallint)`,
+	"jsonb":      `'{"x": 1}'`,
 }
 
 type column struct{ table, name, kind string }

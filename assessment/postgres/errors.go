@@ -63,6 +63,12 @@ var refused = map[string]struct {
 	"correction_is_made_once":                          {fault.Conflict, "This record has been taken back already."},
 	"requirement_ends_after_it_begins":                 {fault.Invalid, "The last day is before the first."},
 	"shift_ends_after_it_starts":                       {fault.Invalid, "The shift ends before it starts."},
+	"shift_is_at_most_a_day":                           {fault.Invalid, "This shift is longer than 24 hours. Check the days, or plan it as several."},
+	"shift_pkey":                                       {fault.Conflict, "This shift is on the roster already."},
+	"shift_pattern_pkey":                               {fault.Conflict, "This pattern is on the roster already."},
+	"shift_pattern_ends_after_it_begins":               {fault.Invalid, "The last day is before the first."},
+	"shift_pattern_has_weekdays":                       {fault.Invalid, "Choose at least one day of the week."},
+	"shift_rest_is_hours":                              {fault.Invalid, "Give the rest in hours, from 1 through 24, or leave it empty."},
 	"certificate_is_issued_once":                       {fault.Conflict, "The certificate has been issued already."},
 	"demonstration_is_recorded_after_it_was_performed": {fault.Invalid, "The demonstration lies in the future. Check the day and time."},
 }

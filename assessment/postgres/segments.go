@@ -80,26 +80,49 @@ func (s Segments) Keys(ctx context.Context) ([]assessment.CaseKey, error) {
 		from standing_segment`)
 }
 
-// All reads the whole index, in order within each case.
-func (s Segments) All(ctx context.Context) (map[assessment.CaseKey][]assessment.Segment, error) {
-	type row struct {
-		assessment.CaseKey
-		From    civil.Date
-		Word    assessment.StandingWord
-		Through civil.Date
-		Since   civil.Date
-	}
-	rows, err := list[row](ctx, s.scope, `
-		select person_id as person, skill_id as skill,
-			case client_key when '`+noClient+`' then '' else client_key::text end as client,
-			from_on as "from", word, through_on as through, since_on as since
-		from standing_segment order by person_id, skill_id, client_key, from_on`)
-	if err != nil {
-		return nil, err
-	}
+type segmentRow struct {
+	assessment.CaseKey
+	From    civil.Date
+	Word    assessment.StandingWord
+	Through civil.Date
+	Since   civil.Date
+}
+
+func byCase(rows []segmentRow) map[assessment.CaseKey][]assessment.Segment {
 	all := map[assessment.CaseKey][]assessment.Segment{}
 	for _, r := range rows {
 		all[r.CaseKey] = append(all[r.CaseKey], assessment.Segment{From: r.From, Word: r.Word, Through: r.Through, Since: r.Since})
 	}
-	return all, nil
+	return all
+}
+
+// All reads the whole index, in order within each case.
+func (s Segments) All(ctx context.Context) (map[assessment.CaseKey][]assessment.Segment, error) {
+	rows, err := list[segmentRow](ctx, s.scope, `
+		select person_id as person, skill_id as skill,
+			case client_key when '`+noClient+`' then '' else client_key::text end as client,
+			from_on as "from", word, through_on as through, since_on as since
+		from standing_segment order by person_id, skill_id, client_key, from_on`)
+	return byCase(rows), err
+}
+
+// Lines reads what the index says of some people in some skills from a day through
+// another, in order within each case: nothing of what was over before. General skills
+// come without a client, others of these clients only.
+func (s Segments) Lines(ctx context.Context, people []assessment.PersonID, skills []assessment.SkillID, clients []assessment.ClientID, from, through civil.Date) (map[assessment.CaseKey][]assessment.Segment, error) {
+	keys := []string{noClient}
+	for _, c := range clients {
+		keys = append(keys, string(c))
+	}
+	rows, err := list[segmentRow](ctx, s.scope, `
+		select g.person_id as person, g.skill_id as skill,
+			case g.client_key when '`+noClient+`' then '' else g.client_key::text end as client,
+			g.from_on as "from", g.word, g.through_on as through, g.since_on as since
+		from standing_segment g
+		where g.person_id = any($1::uuid[]) and g.skill_id = any($2::uuid[]) and g.client_key = any($3::uuid[]) and g.from_on <= $5
+			and not exists (select from standing_segment l
+				where l.agency_id = g.agency_id and l.person_id = g.person_id and l.skill_id = g.skill_id and l.client_key = g.client_key
+					and l.from_on > g.from_on and l.from_on <= $4)
+		order by g.person_id, g.skill_id, g.client_key, g.from_on`, people, skills, keys, from, through)
+	return byCase(rows), err
 }

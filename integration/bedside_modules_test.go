@@ -173,16 +173,48 @@ func TestWhatCountsAgainstALearnerIsNotThrownAway(t *testing.T) {
 	}
 }
 
-// A device's clock that is set back while a step is timed gives no reading: no seconds
-// would keep every limit (W3C High Resolution Time, section 1: system clocks are set).
-func TestAClockSetBackTimesNothing(t *testing.T) {
+// A device's clock that is set while a step is timed shortens no reading and draws none
+// out: while the page is in sight the browser's steady clock counts, and where that may
+// have slept, a clock that was set back gives nothing (W3C High Resolution Time, section
+// 1: system clocks are set).
+func TestAClockThatIsSetTimesNothingWrong(t *testing.T) {
+	type steady map[string]any
 	var calls []moduleCall
-	for _, now := range []int{100_000, 100_001, 112_340, 99_999, 0} {
-		calls = append(calls, moduleCall{"clock", "reading", []any{100_000, now}})
+	for _, c := range []struct {
+		now    int
+		steady steady
+	}{
+		{100_000, nil}, {112_340, nil}, {99_999, nil}, {0, nil},
+		{112_340, steady{"ms": 12_340, "inSight": true}},
+		{100_500, steady{"ms": 12_340, "inSight": true}}, {90_000, steady{"ms": 12_340, "inSight": true}}, {160_000, steady{"ms": 12_340, "inSight": true}},
+		{160_000, steady{"ms": 12_340, "inSight": false}}, // the device slept
+		{112_000, steady{"ms": 12_340, "inSight": false}}, {105_000, steady{"ms": 12_340, "inSight": false}}, {90_000, steady{"ms": 12_340, "inSight": false}},
+	} {
+		calls = append(calls, moduleCall{"clock", "ran", []any{100_000, c.now, c.steady}})
+	}
+	var said []*int
+	byNode(t, "call.mjs", calls, &said)
+	const unknown = -1
+	for i, want := range []int{0, 12_340, unknown, unknown, 12_340, 12_340, 12_340, 12_340, 60_000, 12_000, unknown, unknown} {
+		got := unknown
+		if said[i] != nil {
+			got = *said[i]
+		}
+		if got != want {
+			t.Errorf("%v: %d ms, want %d", calls[i].Args, got, want)
+		}
+	}
+}
+
+// Seconds are rounded up, so that no limit is kept by rounding (ours, no source).
+func TestTimedSecondsAreRoundedUp(t *testing.T) {
+	var calls []moduleCall
+	for _, ms := range []any{0, 1, 12_340, 12_400, 12_401, nil} {
+		calls = append(calls, moduleCall{"clock", "seconds", []any{ms}})
 	}
 	var said []*string
 	byNode(t, "call.mjs", calls, &said)
-	for i, want := range []string{"0.0", "0.1", "12.4", "", ""} {
+	for i, want := range []string{"0.0", "0.1", "12.4", "12.4", "12.5", ""} {
 		if got := said[i]; (got == nil) != (want == "") || got != nil && *got != want {
 			t.Errorf("%v: %v, want %q", calls[i].Args, got, want)
 		}

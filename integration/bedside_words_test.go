@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"wellshown/api"
+	"wellshown/assessment/catalog"
 )
 
 // What the office says of a field is read at the bedside too, word for word: a refusal
@@ -62,5 +63,48 @@ func TestAReadingOutOfRangeIsNamed(t *testing.T) {
 		if !slices.Equal(said[i], c.want) {
 			t.Errorf("%v: %q, want %q", c.readings, said[i], c.want)
 		}
+	}
+}
+
+// The bedside begins no sheet that could never be finished: over the catalogue it misses
+// the same values as the office does where it refuses to open one, and none that a child's
+// record has, in numbers or in words.
+func TestTheBedsideMissesWhatTheOfficeMisses(t *testing.T) {
+	lists, err := catalog.All()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var calls []moduleCall
+	var want [][]string
+	some := 0
+	for _, c := range lists {
+		names, numbers, words := []map[string]string{}, map[string]any{}, map[string]string{}
+		var all, first []string
+		for _, p := range c.Parameters {
+			names = append(names, map[string]string{"name": p.Name, "says": p.Says})
+			if p.Default != nil || p.Unit == "" || !c.Judges(p.Name) {
+				continue
+			}
+			if all = append(all, p.Says); len(all) == 1 {
+				first, words[p.Name] = all, "as ordered"
+			} else {
+				numbers[p.Name] = map[string]string{"value": "1", "unit": p.Unit}
+			}
+		}
+		some += len(first)
+		skill := map[string]any{"rules": api.RulesOf(c), "checklist": map[string]any{"parameters": names}}
+		for client, misses := range map[*map[string]any][]string{nil: all, {"parameters": numbers, "words": words}: nil, {"parameters": numbers, "words": map[string]string{}}: first} {
+			calls, want = append(calls, moduleCall{"ordered", "lacking", []any{skill, client}}), append(want, misses)
+		}
+	}
+	var said [][]string
+	byNode(t, "call.mjs", calls, &said)
+	for i := range calls {
+		if !slices.Equal(said[i], want[i]) {
+			t.Errorf("%v: %q is missing, want %q", calls[i].Args[1], said[i], want[i])
+		}
+	}
+	if some == 0 {
+		t.Error("no checklist of the catalogue needs a child's values")
 	}
 }

@@ -6,6 +6,7 @@ import { button, choices, h, link, say, shape } from "./draw.js";
 import { id } from "./device.js";
 import { begin as make } from "./filling.js";
 import { why } from "./floor.js";
+import { lacking } from "./ordered.js";
 import { clientOf, expired, learnerOf, skillOf } from "./pack.js";
 import { known, stationOf } from "./stations.js";
 import { state } from "./state.js";
@@ -23,7 +24,7 @@ export async function begin({ put, words: [learnerID, code, clientID] }) {
   const children = clientID ? [clientOf(pack, clientID)] : pack.clients.filter((c) => pack.teams.some((t) => t.client === c.id && t.person === learner.id));
   const client = clientID || skill.specific ? children[0] ?? null : null;
   if (!client && (clientID || skill.specific)) return not(put, pack);
-  const form = { pack, learner, skill, client, place: (await get("settings", "place")) ?? "", real: skill.manikin_only ? false : null, formal: null };
+  const form = { pack, learner, skill, client, children, place: (await get("settings", "place")) ?? "", real: skill.manikin_only ? false : null, formal: null };
   put(top(), ...screen(form, clientID ? [] : children));
   return { told() {} }; // what was chosen stays
 }
@@ -36,7 +37,7 @@ export async function station({ put, words: [dayID, no, learnerID] }) {
   if (!at?.may) return not(put, pack, "There is no such station today on this device, or nobody of this name comes to it.");
   const { open, cannot: vain, station: here } = at;
   const skill = skillOf(pack, here.skill);
-  const form = { pack, at, learner: learnerOf(pack, learnerID), skill, client: here.client ? clientOf(pack, here.client.id) : null, place: at.day.place, real: skill.manikin_only ? false : null, formal: vain.length ? false : null };
+  const form = { pack, at, children: [], learner: learnerOf(pack, learnerID), skill, client: here.client ? clientOf(pack, here.client.id) : null, place: at.day.place, real: skill.manikin_only ? false : null, formal: vain.length ? false : null };
   put(top(), ...(open && !theirs(open) ? begun(form, open) : screen(form, [], vain)));
   return { told() {} };
 }
@@ -55,10 +56,11 @@ const begun = (form, open) => [h("p", { class: "soft check" }, shows(form)), h("
 
 function screen(form, children, vain = []) {
   const faults = h("div", { role: "alert" });
+  const byChild = lacking(form.skill, null).length > 0; // nothing can be judged without a child's values
   const child = h("p", { class: "who-child" });
   const go = button("", () => start(form, faults), { class: "act main", id: "this-is" });
   const name = () => {
-    child.replaceChildren(...(form.client ? [form.at ? "by the values of " : "for ", h("b", {}, childName(form.client))] : [h("span", { class: "soft" }, "not for one child alone")]));
+    child.replaceChildren(...(form.client ? [form.at ? "by the values of " : "for ", h("b", {}, childName(form.client))] : [h("span", { class: "soft" }, byChild ? "by the values of a child" : "not for one child alone")]));
     go.textContent = `This is ${form.learner.name}`;
   };
   name();
@@ -68,7 +70,7 @@ function screen(form, children, vain = []) {
     h("p", { class: "lead" }, form.at ? "Ask them to say their name. Read it here, and read what they are to show." : "Look at the person and at the child’s name band. Read both names aloud."),
     form.at && h("p", { class: "lead" }, h("b", {}, "Asked for: "), why(form.at)),
     ...others(form),
-    !form.skill.specific && children.length > 0 && choices("For which child", "client", [...children.map((c) => [c.id, childName(c)]), ["", "No one child"]], "", (v) => { form.client = children.find((c) => c.id === v) ?? null; name(); }),
+    !form.skill.specific && children.length > 0 && choices("For which child", "client", [...children.map((c) => [c.id, childName(c)]), ...(byChild ? [] : [["", "No one child"]])], byChild ? null : "", (v) => { form.client = children.find((c) => c.id === v) ?? null; name(); }),
     form.skill.manikin_only ? h("p", {}, "On a manikin, test lung or spare only: an emergency is never provoked in a child.")
       : choices("Shown on", "real", [["real", "the child"], ["simulation", "a manikin, test lung or spare"]], null, (v) => (form.real = v === "real")),
     vain.length > 0 ? inVain(vain)
@@ -105,13 +107,22 @@ function goneBy(form) {
   return "";
 }
 
+// unordered is what is to be done where a checklist judges by values that nobody ordered:
+// the sheet could never be finished. "" for nothing.
+function unordered({ skill, client, children }) {
+  const values = lacking(skill, client);
+  if (values.length === 0) return "";
+  if (client) return `have the office enter for ${childName(client)}, then take the day’s people along anew: ${values.join("; ")}`;
+  return children.length ? `choose the child by whose values it is judged (${values.join("; ")})` : `it is judged by a child’s values (${values.join("; ")}), and here is none; have the coordinator put one to it`;
+}
+
 async function start(form, faults) {
   const gone = goneBy(form);
   if (gone) {
     faults.replaceChildren(h("section", { class: "faults" }, h("p", {}, shape("fault"), " ", gone)));
     return;
   }
-  const lacks = [form.real === null && "say whether it is shown on the child", form.formal === null && "say whether it is formal or practice", !form.place.trim() && "write down the place"].filter(Boolean);
+  const lacks = [form.real === null && "say whether it is shown on the child", form.formal === null && "say whether it is formal or practice", !form.place.trim() && "write down the place", unordered(form)].filter(Boolean);
   if (lacks.length) {
     faults.replaceChildren(h("section", { class: "faults" }, h("p", {}, shape("fault"), ` Before it can begin: ${lacks.join("; ")}.`)));
     return;

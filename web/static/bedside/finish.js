@@ -38,7 +38,7 @@ function notYet(sheet) {
   const open = filling.openOf(sheet);
   if (sheet.stopped) return [h("h1", { tabindex: "-1" }, "Say what happened first"), h("p", { class: "acts" }, link("Say what happened", "#/sheet/" + sheet.id, { class: "act main" }))];
   return [h("h1", { tabindex: "-1" }, count(open.length, "step is still open", "steps are still open")),
-    h("ol", { class: "lines" }, open.map((o) => line(String(o.step), [h("p", { class: "head" }, link(spoken(filling.stepOf(sheet, o.step).text, sheet), `#/sheet/${sheet.id}/${o.step}`)), h("p", {}, whyOpen(o))]))),
+    h("ol", { class: "lines" }, open.map((o) => line(String(o.step), [h("p", { class: "head" }, link(spoken(filling.stepOf(sheet, o.step).text, sheet), `#/sheet/${sheet.id}/${o.step}`)), h("p", {}, whyOpen(o, sheet))]))),
     h("p", { class: "acts wide" }, link("Go on marking", `#/sheet/${sheet.id}/${open[0].step}`, { class: "act main" }))];
 }
 

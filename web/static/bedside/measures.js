@@ -3,6 +3,7 @@
 import { button, h, shape } from "./draw.js";
 import { markOf } from "./filling.js";
 import { watch } from "./clock.js";
+import { saysOf } from "./ordered.js";
 import { rangeFor } from "./ranges.js";
 import { unitWords } from "./units.js";
 
@@ -27,7 +28,7 @@ function measure(sheet, step, m, i, readings, on, shut) {
   const clock = timed(step, unit) && !shut && watch(`clock-${i}`, m.name, since, (ms) => on.start(m, ms), (s) => on.stop(m, s));
   return h("div", { class: "measure" },
     h("p", { class: "name" }, m.name),
-    h("p", { class: "accepts" }, missing ? `Not known: the child’s ${missing}` : words === "recorded, not judged" ? "To be written down; no limit." : [h("b", {}, words || "Depends on another value of this step"), sheet.client ? ` for ${sheet.client.first_name}` : ""],
+    h("p", { class: "accepts" }, missing ? `Not known: ${saysOf(sheet.checklist, missing)}` : words === "recorded, not judged" ? "To be written down; no limit." : [h("b", {}, words || "Depends on another value of this step"), sheet.client ? ` for ${sheet.client.first_name}` : ""],
       outside && h("b", { class: "out" }, " ", shape("fault"), " Out of range: it counts as not met.")),
     h("div", { class: "box" }, clock, !since && button(shown, () => on.value(m), { id: `value-${i}`, class: "act reading", disabled: shut, "aria-label": `${m.name}: ${shown}` })));
 }

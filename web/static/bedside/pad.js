@@ -3,6 +3,7 @@
 
 import { button, h, shape } from "./draw.js";
 import { reads } from "./number.js";
+import { saysOf } from "./ordered.js";
 import { rangeFor } from "./ranges.js";
 import { unitsLike, unitWords } from "./units.js";
 
@@ -25,7 +26,7 @@ export function pad(sheet, no, measure, readings) {
     const given = reads(value()) ? { [measure.name]: { value: value(), unit } } : {};
     const { [measure.name]: _, ...others } = readings;
     const { words, missing, outside } = rangeFor(sheet.rules, sheet.parameters, no, measure.name, { ...others, ...given });
-    accepts.replaceChildren(h("b", {}, missing ? `not known: the child’s ${missing}` : words || "depends on another value of this step"), sheet.client ? ` for ${sheet.client.first_name}` : "",
+    accepts.replaceChildren(h("b", {}, missing ? `not known: ${saysOf(sheet.checklist, missing)}` : words || "depends on another value of this step"), sheet.client ? ` for ${sheet.client.first_name}` : "",
       ...(outside ? [h("br"), h("b", { class: "out" }, shape("fault"), " Out of range: it counts as not met.")] : []));
   };
   field.addEventListener("input", judge);

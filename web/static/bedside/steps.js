@@ -31,7 +31,7 @@ function other(view, s, open) {
   const text = spoken(s.text, view.sheet);
   const go = (e) => { e.preventDefault(); view.go(s.no); };
   const words = [mark && h("span", { class: "given" + (mark === "unsafe" ? " unsafe" : "") }, mark), mark && " · ", h("span", { class: open ? "todo" : null }, text), values.length > 0 && ` · ${values.join(", ")}`, outside(view.sheet, s) && [" ", h("span", { class: "lacks" }, shape("fault"), " out of range")],
-    s.critical && [" ", h("span", { class: "critical small" }, "critical")], mark && open && [h("br"), h("span", { class: "lacks" }, shape("open"), " ", whyOpen(open))],
+    s.critical && [" ", h("span", { class: "critical small" }, "critical")], mark && open && [h("br"), h("span", { class: "lacks" }, shape("open"), " ", whyOpen(open, view.sheet))],
     view.work.unkept(s.no) && [h("br"), h("b", {}, "not kept yet")]];
   return h("li", { class: "line" }, h("div", { class: "mark num" }, h("span", { class: "vh" }, "Step "), String(s.no)),
     h("div", { class: "words" }, h("a", { href: `#/sheet/${view.sheet.id}/${s.no}`, class: "step-link", id: "go-" + s.no, onclick: go }, words)));

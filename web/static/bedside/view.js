@@ -108,7 +108,7 @@ export class View {
   async onward(no) {
     const lacks = filling.openOf(this.sheet).find((o) => o.step === no);
     if (lacks) {
-      say(`Step ${no} ${whyOpen(lacks)}.`);
+      say(`Step ${no} ${whyOpen(lacks, this.sheet)}.`);
       if (this.at === no) document.querySelector(".reading")?.focus();
       return;
     }
@@ -136,7 +136,7 @@ export class View {
     const open = filling.openOf(this.sheet);
     if (open.length === 0) return void (location.hash = "#/finish/" + this.sheet.id);
     this.go(open[0].step);
-    this.tellAt(`Not yet: ${new Set(open.map((o) => o.step)).size} still open. Step ${open[0].step} ${whyOpen(open[0])}.`);
+    this.tellAt(`Not yet: ${new Set(open.map((o) => o.step)).size} still open. Step ${open[0].step} ${whyOpen(open[0], this.sheet)}.`);
   }
 
   // tellAt says something at the current step until the screen is drawn again.

@@ -1,6 +1,7 @@
 // Words that stand in more than one place, and short phrases to tap instead of typing.
 
 import { civil } from "./draw.js";
+import { saysOf } from "./ordered.js";
 
 export const marks = [["independent", "Independent"], ["cued", "Cued"], ["assisted", "Assisted"], ["not met", "Not met"], ["unsafe", "Unsafe"]];
 export const markWord = Object.fromEntries(marks);
@@ -25,9 +26,9 @@ export const kinds = { "said aloud": "Said aloud; the meaning counts, not the wo
 
 const openWhy = {
   mark: () => "has no mark", value: (of) => `needs its value: ${of}`, reason: () => "needs the reason why it does not apply",
-  "not allowed": () => "always applies: it needs a mark", parameter: (of) => `cannot be judged: the child’s ${of} is not in the pack`,
+  "not allowed": () => "always applies: it needs a mark", parameter: (of, list) => `cannot be judged: this is not in the pack: ${saysOf(list, of)}`,
 };
-export const whyOpen = ({ why, of }) => (openWhy[why] ?? (() => "is open"))(of);
+export const whyOpen = ({ why, of }, { checklist }) => (openWhy[why] ?? (() => "is open"))(of, checklist);
 
 // What a signature means, word for word as the office keeps it.
 export const meanings = { learner: "I showed this and we talked it over.", observer: "I observed and judged this." };

@@ -193,5 +193,5 @@ func (r Reason) InWords(c Checklist) string {
 	case RuleScore:
 		return fmt.Sprintf("The score is below the pass mark of %s %%.", c.Policy.Scoring.PassMark.Percent())
 	}
-	return "No step was shown."
+	return "No step was shown in full."
 }

@@ -136,7 +136,7 @@ func TestReasonsInWords(t *testing.T) {
 	for rule, want := range map[assessment.Rule]string{
 		assessment.RuleUnsafe: "Step 1 was unsafe: Suction", assessment.RuleCritical: "Critical step 1 was not shown well enough: Suction",
 		assessment.RuleValue: "Step 1: depth is outside its accepted range.", assessment.RuleCues: "More steps were cued than the 2 allowed.",
-		assessment.RuleScore: "The score is below the pass mark of 95.5 %.", assessment.RuleNothing: "No step was shown.",
+		assessment.RuleScore: "The score is below the pass mark of 95.5 %.", assessment.RuleNothing: "No step was shown in full.",
 	} {
 		if got := (assessment.Reason{Rule: rule, Step: 1, Of: "depth"}).InWords(c); got != want {
 			t.Errorf("%s: %q, not %q", rule, got, want)

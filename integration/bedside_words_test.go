@@ -108,3 +108,39 @@ func TestTheBedsideMissesWhatTheOfficeMisses(t *testing.T) {
 		t.Error("no checklist of the catalogue needs a child's values")
 	}
 }
+
+// What stands beside an outcome until it counts: a pass counts when both have signed, what
+// is no pass as soon as the observer has (the rule of the house, no source).
+func TestAnOutcomeIsNotMoreThanItIs(t *testing.T) {
+	sheet := func(outcome string, formal bool, parts ...string) map[string]any {
+		signed := []map[string]string{}
+		for _, part := range parts {
+			signed = append(signed, map[string]string{"part": part})
+		}
+		return map[string]any{"formal": formal, "signed": signed, "answer": map[string]any{"demonstration": map[string]any{"outcome": outcome}}}
+	}
+	cases := []struct {
+		sheet map[string]any
+		want  string
+	}{
+		{sheet("competent", true), ", not signed by both yet"},
+		{sheet("competent", true, "observer"), ", not signed by both yet"},
+		{sheet("competent", true, "learner"), ", not signed by both yet"},
+		{sheet("competent", true, "learner", "observer"), ""},
+		{sheet("unsafe", true), ", not signed yet"},
+		{sheet("not yet competent", true, "learner"), ", not signed yet"},
+		{sheet("stopped for safety", true, "observer"), ""},
+		{sheet("competent", false), ", practice only"},
+	}
+	var calls []moduleCall
+	for _, c := range cases {
+		calls = append(calls, moduleCall{"standing", "unfinished", []any{c.sheet}})
+	}
+	var said []string
+	byNode(t, "call.mjs", calls, &said)
+	for i, c := range cases {
+		if said[i] != c.want {
+			t.Errorf("%v: %q, want %q", c.sheet, said[i], c.want)
+		}
+	}
+}

@@ -4,6 +4,7 @@
 import { button, count, h, line, link, shape } from "./draw.js";
 import { inHand, signing } from "./signing.js";
 import { get } from "./store.js";
+import { unfinished } from "./standing.js";
 import { state } from "./state.js";
 import { top } from "./top.js";
 import { about } from "./words.js";
@@ -60,9 +61,6 @@ export function talkedOver({ talked_over: { note, practise } }) {
   const said = [["Said and heard", note], ["To practise next", practise]].filter(([, words]) => words);
   return said.length > 0 && [h("h2", {}, "Talked over"), h("dl", { class: "facts" }, said.map(([what, words]) => h("div", {}, h("dt", {}, what), h("dd", {}, words))))];
 }
-
-// unfinished says beside an outcome why it makes nobody competent.
-const unfinished = (sheet) => (sheet.formal ? ((sheet.signed ?? []).length < 2 ? ", not signed by both yet" : "") : ", practice only");
 
 function taken(sheet) {
   const { demonstration: d, differs, device_outcome: was, clock_gap_s: gap } = sheet.answer;

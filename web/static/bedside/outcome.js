@@ -91,5 +91,5 @@ export function reasonInWords(rules, { rule, step, of }) {
     case "score":
       return `The score is below the pass mark of ${percent(readRules(rules).passMark)} %.`;
   }
-  return "No step was shown.";
+  return "No step was shown in full.";
 }

@@ -38,8 +38,9 @@ const signature = (sheet, s) => h("p", {}, shape("met"), ` ${s.person.name} has 
 function next(sheet, signed) {
   const c = sheet.certificate;
   if (c) return [h("h2", {}, "What happens next"), h("p", {}, shape("met"), " The certificate is issued", c.through ? [", and holds through ", h("b", {}, civil(c.through))] : "", ". ", link("See the certificate", "/certificates/" + c.id))];
-  const words = signed.length < 2 ? "Whoever cannot sign here finds it waiting under their own name. Until both have signed it makes nobody competent."
-    : sheet.answer.demonstration.outcome === "competent" ? "Both have signed. It counts from today; what is still lacking for the certificate stands on the record."
+  const competent = sheet.answer.demonstration.outcome === "competent";
+  const words = signed.length < 2 ? `Whoever cannot sign here finds it waiting under their own name. ${competent ? "Until both have signed it makes nobody competent." : "It counts from the day it was performed, as soon as the observer has signed."}`
+    : competent ? "Both have signed. It counts from today; what is still lacking for the certificate stands on the record."
       : "Both have signed. It counts from the day it was performed. Practise what is listed, then have it shown again.";
   return [h("h2", {}, "What happens next"), h("p", {}, words)];
 }

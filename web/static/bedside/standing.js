@@ -23,3 +23,11 @@ export const news = (pack, sheet) => sheet.state !== "sent" || Date.parse(sheet.
 
 // outcome is the office's where it has answered.
 export const outcome = (sheet) => sheet.answer?.demonstration.outcome ?? outcomeOf(sheet).outcome;
+
+// unfinished says beside an outcome why it counts for nothing yet: a pass needs both
+// signatures, and what is no pass the observer's alone.
+export function unfinished({ formal, signed = [], answer }) {
+  if (!formal) return ", practice only";
+  if (answer.demonstration.outcome === "competent") return signed.length < 2 ? ", not signed by both yet" : "";
+  return signed.some((s) => s.part === "observer") ? "" : ", not signed yet";
+}

@@ -46,7 +46,7 @@ export const state = {
       return;
     }
     navigator.storage?.persist?.();
-    addEventListener("online", () => this.meet());
+    addEventListener("online", () => this.afresh());
     addEventListener("offline", () => { this.online = false; this.tell(); });
     document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && this.meet());
     channel.onmessage = () => this.read().then(() => this.tell());
@@ -68,6 +68,14 @@ export const state = {
   meet() {
     meeting ??= this.meetOnce().finally(() => (meeting = null));
     return meeting;
+  },
+
+  // afresh meets anew where the network has come back: one that is under way may have
+  // begun without it, and what waits is not to wait a minute for the next.
+  async afresh() {
+    wait = soon;
+    await meeting?.catch(() => {}); // who asked for that one is told of its fault
+    return this.meet();
   },
 
   async meetOnce() {

@@ -106,23 +106,29 @@ func (s Segments) All(ctx context.Context) (map[assessment.CaseKey][]assessment.
 	return byCase(rows), err
 }
 
-// Lines reads what the index says of some people in some skills from a day through
-// another, in order within each case: nothing of what was over before. General skills
-// come without a client, others of these clients only.
-func (s Segments) Lines(ctx context.Context, people []assessment.PersonID, skills []assessment.SkillID, clients []assessment.ClientID, from, through civil.Date) (map[assessment.CaseKey][]assessment.Segment, error) {
-	keys := []string{noClient}
-	for _, c := range clients {
-		keys = append(keys, string(c))
+// Lines reads what the index says of some people, each with one client, in some skills
+// from a day through another, in order within each case: nothing of what was over before.
+// What is held for every child comes too, once.
+func (s Segments) Lines(ctx context.Context, with []assessment.OnTeam, skills []assessment.SkillID, from, through civil.Date) (map[assessment.CaseKey][]assessment.Segment, error) {
+	var people []assessment.PersonID
+	var keys []string
+	seen := map[assessment.PersonID]bool{}
+	for _, w := range with {
+		if !seen[w.Person] {
+			seen[w.Person] = true
+			people, keys = append(people, w.Person), append(keys, noClient)
+		}
+		people, keys = append(people, w.Person), append(keys, string(w.Client))
 	}
 	rows, err := list[segmentRow](ctx, s.scope, `
 		select g.person_id as person, g.skill_id as skill,
 			case g.client_key when '`+noClient+`' then '' else g.client_key::text end as client,
 			g.from_on as "from", g.word, g.through_on as through, g.since_on as since
-		from standing_segment g
-		where g.person_id = any($1::uuid[]) and g.skill_id = any($2::uuid[]) and g.client_key = any($3::uuid[]) and g.from_on <= $5
-			and not exists (select from standing_segment l
-				where l.agency_id = g.agency_id and l.person_id = g.person_id and l.skill_id = g.skill_id and l.client_key = g.client_key
-					and l.from_on > g.from_on and l.from_on <= $4)
-		order by g.person_id, g.skill_id, g.client_key, g.from_on`, people, skills, keys, from, through)
+		from (select n.*, lead(n.from_on) over (partition by n.person_id, n.skill_id, n.client_key order by n.from_on) as next_on
+			from standing_segment n
+			join unnest($1::uuid[], $2::uuid[]) as w (person_id, client_key) on n.person_id = w.person_id and n.client_key = w.client_key
+			where n.skill_id = any($3::uuid[]) and n.from_on <= $5) g
+		where g.next_on is null or g.next_on > $4
+		order by g.person_id, g.skill_id, g.client_key, g.from_on`, people, keys, skills, from, through)
 	return byCase(rows), err
 }

@@ -1,0 +1,306 @@
+package office
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/postgres"
+)
+
+// PatternForm is a weekly pattern as somebody adds or changes it.
+type PatternForm struct {
+	ID        string // made by whoever sends it; empty: made here
+	Version   string // only when changing
+	Client    assessment.ClientID
+	Person    assessment.PersonID // empty: open shifts
+	Kind      string
+	Weekdays  []int  // 1 is Monday, 7 is Sunday
+	From      string // HH:MM on the agency's clocks
+	Until     string // HH:MM; not after From: on the next day
+	FromOn    string // YYYY-MM-DD, the first day; today or later for a new one
+	ThroughOn string // empty: until further notice
+	ShortRest string
+}
+
+// AddPattern puts a weekly pattern on the roster.
+func (o *Office) AddPattern(ctx context.Context, by assessment.Actor, f PatternForm) (assessment.PatternID, error) {
+	var id assessment.PatternID
+	err := o.rostering(ctx, by, "pattern added", func(tx *postgres.Tx, now Moment) (string, error) {
+		n, err := f.read(now)
+		if err != nil {
+			return "", err
+		}
+		if n.ID, err = idOr[assessment.PatternID](o, f.ID, now.At); err != nil {
+			return "", err
+		}
+		id = n.ID
+		if known, err := tx.Roster.Pattern(ctx, id); err == nil {
+			if patternVersion(known) != patternVersion(n) {
+				return "", fault.Of(fault.Conflict, "This pattern is on the roster already, and not like this. Look at it, and change it there.")
+			}
+			return string(id), nil
+		} else if fault.KindOf(err) != fault.NotFound {
+			return "", err
+		}
+		if n.FromOn.Before(now.Today) {
+			var faults form
+			faults.Add("from_on", "This day is over. Begin today or later.")
+			return "", faults.Err()
+		}
+		if err := o.mayRecur(ctx, tx, now, n, ""); err != nil {
+			return "", err
+		}
+		n.AddedBy, n.AddedAt = by.Person, now.At
+		return string(id), tx.Roster.AddPattern(ctx, n)
+	})
+	return id, err
+}
+
+// ChangePattern changes a pattern from today on. One that has begun ends yesterday, and a
+// new one goes on in its place with the exceptions to come, so that what was stays as it
+// was; the id of the one that goes on is returned.
+func (o *Office) ChangePattern(ctx context.Context, by assessment.Actor, id assessment.PatternID, f PatternForm) (assessment.PatternID, error) {
+	goesOn := id
+	err := o.rostering(ctx, by, "pattern changed", func(tx *postgres.Tx, now Moment) (string, error) {
+		known, err := lockedPattern(ctx, tx, now, id, f.Version)
+		if err != nil {
+			return "", err
+		}
+		f.Client = known.Client
+		if known.FromOn.Before(now.Today) {
+			f.FromOn = now.Today.String()
+		}
+		n, err := f.read(now)
+		if err != nil {
+			return "", err
+		}
+		n.ID, n.AddedBy, n.AddedAt = id, by.Person, now.At
+		if n.FromOn.Before(now.Today) {
+			var faults form
+			faults.Add("from_on", "This day is over. Begin today or later.")
+			return "", faults.Err()
+		}
+		if err := o.mayRecur(ctx, tx, now, n, id); err != nil {
+			return "", err
+		}
+		if !known.FromOn.Before(now.Today) {
+			return string(id), tx.Roster.SavePattern(ctx, n)
+		}
+		if n.ID, err = newID[assessment.PatternID](o, now.At); err != nil {
+			return "", err
+		}
+		goesOn = n.ID
+		if err := tx.Roster.AddPattern(ctx, n); err != nil {
+			return "", err
+		}
+		if err := tx.Roster.MovePatternDays(ctx, id, n.ID, now.Today); err != nil {
+			return "", err
+		}
+		return string(n.ID), tx.Roster.EndPattern(ctx, id, now.Today.AddDays(-1))
+	})
+	return goesOn, err
+}
+
+// EndPattern has no shift of a pattern begin from today on. What was stays.
+func (o *Office) EndPattern(ctx context.Context, by assessment.Actor, id assessment.PatternID, version string) error {
+	return o.rostering(ctx, by, "pattern ended", func(tx *postgres.Tx, now Moment) (string, error) {
+		known, err := lockedPattern(ctx, tx, now, id, version)
+		if err != nil {
+			return "", err
+		}
+		if !known.FromOn.Before(now.Today) {
+			return string(id), tx.Roster.RemovePattern(ctx, id)
+		}
+		if err := tx.Roster.DropPatternDays(ctx, id, now.Today); err != nil {
+			return "", err
+		}
+		return string(id), tx.Roster.EndPattern(ctx, id, now.Today.AddDays(-1))
+	})
+}
+
+func lockedPattern(ctx context.Context, tx *postgres.Tx, now Moment, id assessment.PatternID, version string) (postgres.RosterPattern, error) {
+	known, err := tx.Roster.LockPattern(ctx, id)
+	switch {
+	case err != nil:
+		return known, err
+	case !known.ThroughOn.IsZero() && known.ThroughOn.Before(now.Today):
+		return known, fault.Of(fault.Refused, "This pattern ended on %s. What was stays as it was.", known.ThroughOn)
+	case patternVersion(known) != version:
+		return known, fault.Of(fault.Conflict, "Somebody has changed this pattern since you read it. Look at what it is now, then change that.")
+	}
+	return known, nil
+}
+
+func patternVersion(p postgres.RosterPattern) string {
+	return hashed(p.ID, p.Client, p.Person, p.Kind, p.Weekdays, p.FromClock, p.UntilClock, p.FromOn.String(), p.ThroughOn.String(), p.ShortRest)
+}
+
+func (f PatternForm) read(now Moment) (postgres.RosterPattern, error) {
+	var faults form
+	n := postgres.RosterPattern{Client: f.Client, Person: f.Person, Kind: faults.caregiverKind("kind", f.Kind), FromClock: faults.clock("from", f.From), UntilClock: faults.clock("until", f.Until),
+		FromOn: faults.day("from_on", f.FromOn), ThroughOn: faults.maybeDay("through_on", f.ThroughOn), ShortRest: f.ShortRest}
+	for d := 1; d <= 7; d++ {
+		if slices.Contains(f.Weekdays, d) {
+			n.Weekdays = append(n.Weekdays, int16(d))
+		}
+	}
+	if slices.ContainsFunc(f.Weekdays, func(d int) bool { return d < 1 || d > 7 }) {
+		faults.Add("weekdays", "A day of the week is a number from 1, Monday, through 7, Sunday.")
+	}
+	if f.ShortRest != "" && !slices.Contains(ShortRests, f.ShortRest) {
+		faults.Add("short_rest", "Choose one of the reasons in the list.")
+	}
+	if err := faults.Err(); err != nil {
+		return n, err
+	}
+	if n.FromOn.Sub(now.Today) > 2*366 {
+		faults.Add("from_on", "This is more than two years ahead. Check the year.")
+		return n, faults.Err()
+	}
+	return n, n.Weekly().Check()
+}
+
+// clock is a time of day.
+func (f *form) clock(field, typed string) int16 {
+	c, err := civil.ParseClock(strings.TrimSpace(typed))
+	f.Take(field, err)
+	return int16(c)
+}
+
+// recurring is for how many days ahead a pattern is looked at for other shifts of the same
+// person; common practice, no source. What comes later shows in coverage.
+const recurring = 56
+
+// mayRecur refuses a pattern of somebody who is not here, is of another kind, or has other
+// shifts at the time. Whether they are current each day is what coverage tells: a pattern
+// outlasts any standing.
+func (o *Office) mayRecur(ctx context.Context, tx *postgres.Tx, now Moment, n postgres.RosterPattern, instead assessment.PatternID) error {
+	client, err := tx.Clients.Get(ctx, n.Client)
+	if err != nil {
+		return err
+	}
+	from := civil.Later(n.FromOn, now.Today)
+	if err := clientOn(client, from); err != nil || n.Person == "" {
+		return err
+	}
+	who, err := tx.People.Get(ctx, n.Person)
+	switch {
+	case err != nil:
+		return err
+	case who.Kind == "":
+		return atPerson(who.Name + " is no caregiver here and cannot be on a shift.")
+	case n.Kind != "" && n.Kind != who.Kind:
+		return atPerson(fmt.Sprintf("These shifts ask for a caregiver of the kind %s, and %s is another.", n.Kind, who.Name))
+	case gone(who.LeftOn, from):
+		return atPerson(fmt.Sprintf("%s is no longer with the agency on %s.", who.Name, from))
+	}
+	b, err := o.coverBook(ctx, tx, now, from.AddDays(-besideRest), from.AddDays(recurring+besideRest))
+	if err != nil {
+		return err
+	}
+	return b.recurs(now, who, n, instead, from)
+}
+
+// recurs looks for the first other shift of the same person that leaves no time or, without
+// a reason, no rest.
+func (b *coverBook) recurs(now Moment, who postgres.Person, n postgres.RosterPattern, instead assessment.PatternID, from civil.Date) error {
+	const ours = "ours"
+	weekly := n.Weekly()
+	weekly.ID = ours
+	shifts := assessment.PatternShifts([]assessment.Pattern{weekly}, nil, from, from.AddDays(recurring), now.Zone)
+	for _, s := range b.shifts {
+		of, day, _ := patternDay(s.ID)
+		if s.Person == n.Person && (of == "" || of != instead || day.Before(now.Today)) {
+			shifts = append(shifts, s)
+		}
+	}
+	for _, c := range assessment.Clashes(shifts, b.rest) {
+		isOurs := func(s assessment.Shift) bool { return strings.HasPrefix(string(s.ID), ours+".") }
+		mine, other := c.First, c.Second
+		if !isOurs(mine) {
+			mine, other = other, mine
+		}
+		switch {
+		case !isOurs(mine) || !c.Overlap && n.ShortRest != "":
+			continue
+		case c.Overlap:
+			return b.cannot(now, who, mine, assessment.Obstacle{Why: assessment.OnAnother, Other: other})
+		}
+		return b.cannot(now, who, mine, assessment.Obstacle{Why: assessment.TooSoon, Other: other, Rest: c.Rest})
+	}
+	return nil
+}
+
+// PatternDayForm says how it is on one day of a pattern.
+type PatternDayForm struct {
+	Version   string // of the pattern as it was read
+	On        string // YYYY-MM-DD
+	LeftOut   bool
+	Person    assessment.PersonID // empty: it is open that day
+	From      string
+	Until     string
+	ShortRest string
+}
+
+// SetPatternDay leaves one day of a pattern out, or has somebody else or other times.
+func (o *Office) SetPatternDay(ctx context.Context, by assessment.Actor, id assessment.PatternID, f PatternDayForm) error {
+	return o.rostering(ctx, by, "pattern day set", func(tx *postgres.Tx, now Moment) (string, error) {
+		known, err := lockedPattern(ctx, tx, now, id, f.Version)
+		if err != nil {
+			return "", err
+		}
+		var faults form
+		d := postgres.PatternDay{Pattern: id, FallsOn: faults.day("on", f.On), LeftOut: f.LeftOut, Person: f.Person, FromClock: known.FromClock, UntilClock: known.UntilClock, SetBy: by.Person, SetAt: now.At}
+		if !f.LeftOut {
+			d.FromClock, d.UntilClock = faults.clock("from", f.From), faults.clock("until", f.Until)
+		} else {
+			d.Person = ""
+		}
+		switch weekly := known.Weekly(); {
+		case d.FallsOn.IsZero():
+		case !weekly.FallsOn(d.FallsOn):
+			faults.Add("on", "The pattern has no shift that begins on this day.")
+		case d.FallsOn.Before(now.Today):
+			faults.Add("on", "This day is over. What was stays as it was.")
+		}
+		if err := faults.Err(); err != nil {
+			return "", err
+		}
+		if d.ShortRest, err = o.mayTakeDay(ctx, tx, now, known, d, f.ShortRest); err != nil {
+			return "", err
+		}
+		return string(id), tx.Roster.SetPatternDay(ctx, d)
+	})
+}
+
+func (o *Office) mayTakeDay(ctx context.Context, tx *postgres.Tx, now Moment, p postgres.RosterPattern, d postgres.PatternDay, short string) (string, error) {
+	if d.LeftOut || d.Person == "" {
+		return "", nil
+	}
+	e := d.Exception()
+	s, _ := p.Weekly().On(d.FallsOn, now.Zone, &e)
+	b, err := o.coverBook(ctx, tx, now, d.FallsOn.AddDays(-besideRest), d.FallsOn.AddDays(besideRest))
+	if err != nil {
+		return "", err
+	}
+	s.Person = ""
+	if s.Kind == "" && p.Person != "" {
+		s.Kind = b.people[p.Person].Kind // an aide never stands in for a nurse because nobody said so
+	}
+	return o.couldTake(ctx, tx, now, b, s, d.Person, short)
+}
+
+// LiftPatternDay has a day to come be as the pattern says.
+func (o *Office) LiftPatternDay(ctx context.Context, by assessment.Actor, id assessment.PatternID, on civil.Date) error {
+	return o.rostering(ctx, by, "pattern day lifted", func(tx *postgres.Tx, now Moment) (string, error) {
+		if on.Before(now.Today) {
+			return "", fault.Of(fault.Refused, "This day is over. What was stays as it was.")
+		}
+		return string(id), tx.Roster.LiftPatternDay(ctx, id, on)
+	})
+}

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"

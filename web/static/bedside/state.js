@@ -158,8 +158,12 @@ export const state = {
     await this.read();
   },
 
-  // send does so at once, and again by itself where something still waits.
+  // send does so at once, and again by itself where something still waits. Who did
+  // something is not put off as long as a page that asks by itself: of a network that
+  // came back no event may tell.
   async send() {
+    wait = soon;
+    if (!this.session) return this.meet();
     await this.empty();
     this.tryLater();
     this.tell();

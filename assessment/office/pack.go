@@ -110,7 +110,7 @@ func ownDevice(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.A
 		return d, err
 	case d.RevokedAt != nil:
 		return d, fault.Of(fault.Forbidden, "This device was revoked on %s by %s. It gets no pack, and nothing of it is taken in. Enrol it again if it is in your hands, then send again what it holds.",
-			d.RevokedAt.In(now.Zone).Format("2006-01-02, 15:04"), d.Revoker)
+			d.RevokedAt.In(now.Zone).Format("2 January 2006, 15:04"), d.Revoker)
 	}
 	return d, nil
 }

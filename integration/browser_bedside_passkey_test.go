@@ -7,11 +7,11 @@ import (
 	"wellshown/assessment/office"
 )
 
-// TestABedsideSheetIsSignedByPasskeys: the learner and the observer sign on one device,
+// TestPasskeysSignABedsideSheet: the learner and the observer sign on one device,
 // each with a passkey of their own. A device that holds none of the signer's, a passkey
 // of somebody else, and whoever cannot show that it is them sign nothing, and the screen
 // says why (W3C Web Authentication Level 3, sections 7.2 and 14.6.2).
-func TestABedsideSheetIsSignedByPasskeys(t *testing.T) {
+func TestPasskeysSignABedsideSheet(t *testing.T) {
 	w, task, lan := bedsideWardAt(t, "localhost")
 	job := struct {
 		bedsideTask

@@ -160,6 +160,9 @@ async function another(page) {
       t.oncomplete = () => { asked.result.close(); done(); };
     };
   }));
+  await page.locator('.give').first().waitFor();
+  await page.evaluate(() => new BroadcastChannel('wellshown-bedside').postMessage('changed')); // as another tab says it in which they signed in
+  await page.getByText('They sign in on this device to go on with it').waitFor();
   for (const screen of ['sheet', 'finish']) {
     await page.evaluate((to) => (location.hash = to), `#/${screen}/${(await kept(page))[0].id}`);
     await page.reload();

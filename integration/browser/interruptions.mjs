@@ -191,6 +191,10 @@ async function close(sheet) {
   }
   await check(sheet);
   await page.goto(`${job.base}/bedside/#/finish/${sheet}`);
+  await page.locator('#close-sheet, #looked-over').waitFor();
+  const back = await page.locator('#looked-over').count();
+  if (back !== (there.rescued ? 1 : 0)) faults.push(`${sheet} came back from its copy: ${there.rescued}; it is to be looked over: ${back}`);
+  if (back) await page.locator('#looked-over').click();
   await page.locator('#close-sheet').click();
   await page.waitForURL('**#/after/*');
 }

@@ -96,6 +96,10 @@ export function stopClock(sheet, no, name, reading, now) {
 export const talked = (sheet, change) => turned(sheet, { talked_over: { ...sheet.talked_over, ...change } });
 export const drew = (sheet, strokes) => turned(sheet, { drawn: strokes.length ? { learner: strokes } : {} });
 
+// lookedOver is a sheet that came back from its second copy, once whoever observed has
+// looked at each of its marks.
+export const lookedOver = (sheet) => turned(sheet, { rescued: false });
+
 // judged is the sheet as the rules read it.
 const judged = (sheet) => ({ stopped: sheet.stopped, marks: marks(sheet) });
 const marks = (sheet) => steps(sheet).filter((s) => sheet.marks[s.no]).map((s) => ({ step: s.no, ...sheet.marks[s.no] }));

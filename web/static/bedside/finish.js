@@ -22,6 +22,10 @@ export async function finish({ put, words: [id], again }) {
     return {};
   }
   if (theirs(sheet)) return notYours(put, sheet);
+  if (sheet.rescued && mayFinish(sheet)) { // older than what was seen, maybe: it is looked over first
+    location.replace("#/look/" + id);
+    return {};
+  }
   const free = await hold(id, again);
   const work = new Work(sheet);
   if (!free) {
@@ -29,7 +33,7 @@ export async function finish({ put, words: [id], again }) {
     return { told() {} };
   }
   put(top(), ...(mayFinish(sheet) ? screen(work) : notYet(sheet)));
-  return { leave: async () => { await work.queue; free(); await state.read(); }, told() {} };
+  return { leave: async () => { await work.queue; free(); await state.read(); }, told: () => theirs(sheet) && again() };
 }
 
 const mayFinish = (sheet) => (sheet.stopped ? sheet.stop_reason.trim() !== "" : filling.openOf(sheet).length === 0);

@@ -5,6 +5,7 @@ import { h, say } from "./draw.js";
 import { finish } from "./finish.js";
 import { hand } from "./hand.js";
 import { marking } from "./marking.js";
+import { look } from "./rescued.js";
 import { people } from "./people.js";
 import { settings } from "./settings.js";
 import { after } from "./after.js";
@@ -12,7 +13,7 @@ import { waiting } from "./waiting.js";
 import { watchShell } from "./shell.js";
 import { state } from "./state.js";
 
-const screens = { "": people, begin, station, sheet: marking, finish, after, hand, waiting, device: settings };
+const screens = { "": people, begin, station, sheet: marking, look, finish, after, hand, waiting, device: settings };
 let current = null; // what the screen that is shown answers to: leave, told
 let turn = 0;
 let before = "";

@@ -34,7 +34,7 @@ function notices() {
     !state.open().length && newVersion(),
     state.noRoom && fault("Nothing can be kept here", state.noRoom),
     state.gone.length > 0 && goneNotice(),
-    state.rescued > 0 && fault("The browser had lost what it kept", `${count(state.rescued, "sheet", "sheets")} came back from a second copy, with every mark. This device may have to be enrolled again before you finish one.`),
+    state.rescued > 0 && fault("The browser had lost what it kept", `${count(state.rescued, "sheet", "sheets")} came back from a second copy. What was done last may be missing on a sheet that is open: look at each mark before you finish it. This device may have to be enrolled again first.`),
     state.refused && fault("The pack was put away", state.refused + " What was not sent yet stays on this device."),
     state.signedOut && fault("You are signed out", "What is on this device goes on; nothing is lost. To send it and to get a new pack, sign in.", link("Sign in", "/sign-in?next=/bedside/", { class: "act", id: "sign-in" })),
     !state.signedOut && state.session && !state.device?.enrolled && h("p", { class: "acts" }, link("Enrol this device", "#/device", { class: "act main", id: "enrol" })),

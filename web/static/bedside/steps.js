@@ -13,18 +13,18 @@ export function stepList(view) {
   return [h("p", { class: "skill narrow" }, sheet.skill.title), sheet.checklist.sections.map((section) => [h("h2", { class: "section" }, section.title),
     h("ol", { class: "lines steps" }, section.steps.map((s) => (s.no === view.at ? current(view, s) : other(view, s, open.get(s.no)))))]),
   h("div", { class: "acts ends" }, button("Finish", () => view.finish(), { class: "act main", id: "finish-below", disabled: view.shut }), link("Leave for now", "#/", { class: "act" }), button("Help with marking", () => view.help(), { id: "help" }),
-    !filling.grave(sheet) && button("Begun by mistake: throw it away…", () => view.throwAway(), { class: "act quiet", id: "throw-away", disabled: view.shut })),
+    !filling.grave(sheet) && !sheet.rescued && button("Begun by mistake: throw it away…", () => view.throwAway(), { class: "act quiet", id: "throw-away", disabled: view.shut })),
   h("p", { class: "safety" }, "This page supports and never replaces the child’s orders, the maker’s instructions, local rules and licensed practice. In an emergency call the local emergency number.")];
 }
 
 // given says what stands at a step, in a few words.
-function given(m) {
+export function given(m) {
   const values = Object.values(m.readings ?? {}).map((r) => [r.value, unitWords(r.unit)].filter(Boolean).join(" "));
   const mark = m.not_applicable ? "does not apply" : markWord[m.mark]?.toLowerCase();
   return { mark, values };
 }
 
-const outside = (sheet, s) => outsideOf(sheet.rules, sheet.parameters, s.no, filling.markOf(sheet, s.no).readings ?? {}).length > 0;
+export const outside = (sheet, s) => outsideOf(sheet.rules, sheet.parameters, s.no, filling.markOf(sheet, s.no).readings ?? {}).length > 0;
 
 function other(view, s, open) {
   const { mark, values } = given(filling.markOf(view.sheet, s.no));

@@ -79,7 +79,8 @@ export function keepSheet(sheet) {
       s.get(sheet.id).onsuccess = (e) => {
         const there = e.target.result;
         try {
-          if (there && (there.turn !== sheet.turn - 1 || there.state !== "open")) throw new Elsewhere();
+          const older = there?.rescued && !sheet.rescued && there.turn < sheet.turn; // the copy came back of what is in hand
+          if (there && !older && (there.turn !== sheet.turn - 1 || there.state !== "open")) throw new Elsewhere();
           came.value = { gone: !there && sheet.turn > 1 };
           s.put(sheet);
         } catch (fault) {
@@ -121,14 +122,16 @@ export async function rescue() {
   return back;
 }
 
-// rescueOne reports whether a sheet came back. The copy of one that was sent is what a
+// rescueOne reports whether a sheet came back. The copy may be older than what the page
+// showed as kept, so an open one is to be looked over (rescued.js); one that is finished
+// was signed as it is. The copy of one that was sent is what a
 // killed browser did not put away: it is put away now.
 async function rescueOne(id) {
   const there = await get("sheets", id);
   if (there?.state === "sent") await beside(drop(id), unhurried);
   const sheet = !there && await beside(copyOf(id), unhurried);
   if (!sheet) return false;
-  await put("sheets", sheet);
+  await put("sheets", sheet.state === "open" ? { ...sheet, rescued: true } : sheet);
   return true;
 }
 

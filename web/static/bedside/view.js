@@ -6,6 +6,7 @@ import * as filling from "./filling.js";
 import { head, status } from "./head.js";
 import { ask, askBack } from "./asking.js";
 import { pad } from "./pad.js";
+import { notice } from "./rescued.js";
 import { stepList } from "./steps.js";
 import { outsideOf } from "./ranges.js";
 import { state } from "./state.js";
@@ -61,7 +62,7 @@ export class View {
       return h("section", { class: "faults", role: "alert" }, h("p", {}, h("b", {}, "This sheet is open in another tab of this browser.")), h("p", {}, "Here it can only be read, so that no mark is given twice."),
         button("Mark here instead", () => this.to.takeOver(), { id: "take-over" }));
     }
-    if (!this.work.fault) return "";
+    if (!this.work.fault) return notice(this.sheet);
     return h("section", { class: "faults", role: "alert" }, h("p", {}, h("b", {}, this.work.fault)),
       this.work.waiting && button("Try again", () => this.save((s) => s), { id: "retry", class: "act main" }));
   }

@@ -41,7 +41,7 @@ export async function marking({ put, words, still, again, address }) {
   const ends = [tick(), listenToKeys(view), whenTurned(() => view.turned())];
   return {
     leave: async () => { await work.queue; ends.forEach((end) => end()); free(); await state.read(); },
-    told: () => view.net(),
+    told: () => (theirs(sheet) ? again() : view.net()), // somebody else may have signed in meanwhile
   };
 }
 

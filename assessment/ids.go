@@ -25,6 +25,7 @@ type (
 	SkillsDayID     string
 	ShiftID         string // of one that comes of a pattern: see Pattern.ShiftID
 	PatternID       string
+	VisitID         string // of a home visit
 	RecordID        string // a withdrawal, reinstatement, waiver, correction, recheck …
 )
 

@@ -47,6 +47,7 @@ const (
 	ReadSkillsDays   Act = "read skills days"
 	PlanSkillsDays   Act = "plan a skills day"
 	EditRoster       Act = "keep the roster"
+	PlanVisits       Act = "plan visits"
 )
 
 // Reach is how far a permission goes.
@@ -101,6 +102,7 @@ var permissions = map[Act]map[Role]Reach{
 	ReadSkillsDays:   {Administrator: Everything, Educator: Everything, Coordinator: Everything},
 	PlanSkillsDays:   {Educator: Everything, Coordinator: Everything},
 	EditRoster:       {Administrator: Everything, Coordinator: Everything},
+	PlanVisits:       {Administrator: Everything, Coordinator: Everything},
 }
 
 // Acts lists every act of the table.

@@ -103,6 +103,7 @@ type Tx struct {
 	Received       Received
 	SkillsDays     SkillsDays
 	Roster         Roster
+	Visits         Visits
 }
 
 func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
@@ -114,7 +115,7 @@ func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
 		SignOffs: SignOffs{s}, Exceptions: Exceptions{s}, Requirements: Requirements{s}, Plans: Plans{s},
 		History: History{s}, Segments: Segments{s}, Certificates: Certificates{s}, Journal: Journal{s}, Ledger: Ledger{s}, Audit: Audit{s}, Surveys: Surveys{s}, Held: Held{s}, Erasures: Erasures{s},
 		Devices: Devices{s}, Received: Received{s},
-		SkillsDays: SkillsDays{s}, Roster: Roster{s},
+		SkillsDays: SkillsDays{s}, Roster: Roster{s}, Visits: Visits{s},
 	}
 }
 

@@ -69,6 +69,12 @@ var refused = map[string]struct {
 	"shift_pattern_ends_after_it_begins":               {fault.Invalid, "The last day is before the first."},
 	"shift_pattern_has_weekdays":                       {fault.Invalid, "Choose at least one day of the week."},
 	"shift_rest_is_hours":                              {fault.Invalid, "Give the rest in hours, from 1 through 24, or leave it empty."},
+	"home_visit_pkey":                                  {fault.Conflict, "This visit has been planned already."},
+	"home_visit_is_planned_once":                       {fault.Conflict, "They have a visit to this home on that day already."},
+	"visit_base_is_named_once":                         {fault.Conflict, "There is a place with this name already."},
+	"visit_availability_is_so_many_a_day":              {fault.Invalid, "Give the visits on one day, from 0 through 12."},
+	"visit_days_off_end_after_they_begin":              {fault.Invalid, "The last day is before the first."},
+	"travel_time_is_within_a_day":                      {fault.Invalid, "Give the way in minutes, from 0 through 720."},
 	"certificate_is_issued_once":                       {fault.Conflict, "The certificate has been issued already."},
 	"demonstration_is_recorded_after_it_was_performed": {fault.Invalid, "The demonstration lies in the future. Check the day and time."},
 }

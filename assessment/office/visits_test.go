@@ -1,0 +1,203 @@
+package office_test
+
+import (
+	"fmt"
+	"slices"
+	"testing"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/office"
+	"wellshown/integration/ward"
+)
+
+// visiting is a ward with two children and renewals due in the summer.
+type visiting struct {
+	*ward.Ward
+	mira, tam assessment.ClientID
+	nan, ola  assessment.Actor
+}
+
+func newVisiting(t *testing.T) visiting {
+	w := ward.New(t)
+	for _, code := range []string{"humidifier", "circuit-test"} {
+		newRevision(t, w, code, policy("count: 1", "days: 1", "real: 0", "months: 6"), "")
+		w.Require(code, assessment.Nurse)
+	}
+	v := visiting{Ward: w, mira: w.Client("7K", "Mira"), tam: w.Client("8K", "Tam")}
+	v.nan, v.ola = w.Nurse("Nan Poe"), w.Nurse("Ola Kim")
+	w.Join(v.nan, v.mira)
+	w.Join(v.ola, v.tam)
+	for _, code := range []string{"humidifier", "circuit-test"} {
+		w.Award(v.nan, code, v.mira)
+		w.Award(v.ola, code, v.tam)
+	}
+	return v
+}
+
+func (v visiting) visits(t *testing.T, weeks int) office.VisitsView {
+	t.Helper()
+	return must(v.Office.Visits(t.Context(), v.Coordinator, office.VisitQuery{Weeks: weeks}))(t)
+}
+
+// dueBefore is a day some days before the first of what they hold ends.
+func (v visiting) dueBefore(t *testing.T, days int) {
+	t.Helper()
+	first := v.Standing(v.nan, "humidifier", v.mira, civil.Date{}).Through
+	v.Day(first.AddDays(-days).String())
+}
+
+func seen(visits []office.HomeVisitView) []office.DueVisit {
+	var all []office.DueVisit
+	for _, x := range visits {
+		all = append(all, x.Sees...)
+	}
+	return all
+}
+
+// Every window on a ward, by the standing on each of its days: held through the last one
+// and not on the next.
+func TestVisitsMeetWhatTheFoldSaysIsDue(t *testing.T) {
+	t.Parallel()
+	v := newVisiting(t)
+	v.dueBefore(t, 40)
+	p := v.visits(t, 0)
+	all := seen(p.Proposed)
+	for _, u := range p.Unmet {
+		all = append(all, u.DueVisit)
+	}
+	found := 0
+	for _, who := range []struct {
+		actor assessment.Actor
+		child assessment.ClientID
+	}{{v.nan, v.mira}, {v.ola, v.tam}} {
+		for _, code := range []string{"humidifier", "circuit-test"} {
+			i := slices.IndexFunc(all, func(d office.DueVisit) bool { return d.Person.ID == who.actor.Person && d.Skill.Code == code })
+			lapses := false
+			for d := p.Today; !d.After(p.Until); d = d.AddDays(1) {
+				lapses = lapses || !v.Standing(who.actor, code, who.child, d).Word.Holds()
+			}
+			if lapses != (i >= 0) {
+				t.Errorf("%s in %s lapses by %s: %t, planned %t", who.actor.Name, code, p.Until, lapses, i >= 0)
+			}
+			if i < 0 {
+				continue
+			}
+			found++
+			if d := all[i]; !v.Standing(who.actor, code, who.child, d.Through).Word.Holds() || v.Standing(who.actor, code, who.child, d.Through.AddDays(1)).Word.Holds() {
+				t.Errorf("%s in %s is over after %s, the plan says", who.actor.Name, code, d.Through)
+			}
+		}
+	}
+	for _, x := range p.Proposed {
+		for _, s := range x.Sees {
+			if x.On.Before(s.Opens) || x.On.After(s.Through) || s.Person.ID == x.Educator.ID || x.On.Weekday()%6 == 0 {
+				t.Errorf("on %s %s for %+v", x.On, x.Educator.Name, s)
+			}
+		}
+	}
+	if found != 4 || p.Renewals != 4 || p.Gaps != 0 || len(p.Unmet) != 0 || !p.Proven || len(p.Proposed) != 2 {
+		t.Errorf("%d found; %d renewals, %d gaps, %d unmet, %d visits, proven %t", found, p.Renewals, p.Gaps, len(p.Unmet), len(p.Proposed), p.Proven)
+	}
+}
+
+// A plan that is kept is one: it is proposed no more, and nobody is current by it.
+func TestKeepingAPlan(t *testing.T) {
+	t.Parallel()
+	v := newVisiting(t)
+	v.dueBefore(t, 20)
+	p := v.visits(t, 0)
+	f := office.KeepVisitsForm{Version: p.Version, Visits: []string{p.Proposed[0].Key}}
+	wantNone(t, v.Office.KeepVisits(t.Context(), v.Coordinator, f))
+	wantRefusal(t, v.Office.KeepVisits(t.Context(), v.Coordinator, f), fault.Conflict, "has changed")
+	q := v.visits(t, 0)
+	if len(q.Kept) != 1 || q.Kept[0].Key != p.Proposed[0].Key || len(q.Proposed) != len(p.Proposed)-1 || q.Renewals != p.Renewals || fmt.Sprint(q.Kept[0].Sees) != fmt.Sprint(p.Proposed[0].Sees) {
+		t.Errorf("kept %+v of %+v", q.Kept, p.Proposed)
+	}
+	wantNone(t, v.Office.KeepVisits(t.Context(), v.Coordinator, office.KeepVisitsForm{Version: q.Version}))
+	q = v.visits(t, 0)
+	if len(q.Kept) != 2 || len(q.Proposed) != 0 {
+		t.Errorf("%d kept, %d proposed", len(q.Kept), len(q.Proposed))
+	}
+	end := v.Standing(v.nan, "humidifier", v.mira, civil.Date{}).Through
+	if v.Standing(v.nan, "humidifier", v.mira, end.AddDays(1)).Word.Holds() {
+		t.Error("a planned visit made somebody current")
+	}
+	wantRefusal(t, v.Office.KeepVisits(t.Context(), v.Educators[0], f), fault.Forbidden, "role")
+	v.dueBefore(t, -1) // over
+	over := q.Kept[0].ID
+	wantRefusal(t, v.Office.CancelVisit(t.Context(), v.Coordinator, over), fault.Refused, "stays as it was planned")
+}
+
+func TestMovingAVisit(t *testing.T) {
+	t.Parallel()
+	v := newVisiting(t)
+	v.dueBefore(t, 20)
+	wantNone(t, v.Office.KeepVisits(t.Context(), v.Coordinator, office.KeepVisitsForm{Version: v.visits(t, 0).Version}))
+	kept := v.visits(t, 0).Kept[0]
+	last := kept.Sees[len(kept.Sees)-1].Through
+	late := office.VisitMove{On: last.AddDays(7).String()}
+	m := must(v.Office.VisitDesk(t.Context(), v.Coordinator, kept.ID, late))(t)
+	if len(m.Breaks) != len(kept.Sees) {
+		t.Errorf("a week after the last day it breaks %+v of %+v", m.Breaks, kept.Sees)
+	}
+	wantRefusal(t, v.Office.MoveVisit(t.Context(), v.Coordinator, kept.ID, late), fault.Conflict, "has changed") // without having read what it breaks
+	other := v.Educators[0].Person
+	if kept.Educator.ID == other {
+		other = v.Educators[1].Person
+	}
+	next := office.VisitMove{On: kept.On.String(), Educator: other}
+	m = must(v.Office.VisitDesk(t.Context(), v.Coordinator, kept.ID, next))(t)
+	if len(m.Breaks)+len(m.Faults) != 0 {
+		t.Errorf("another educator: %+v", m)
+	}
+	next.Version = m.Version
+	wantNone(t, v.Office.MoveVisit(t.Context(), v.Coordinator, kept.ID, next))
+	wantNone(t, v.Office.AddDaysOff(t.Context(), v.Coordinator, other, kept.On.String(), ""))
+	q := v.visits(t, 0)
+	i := slices.IndexFunc(q.Kept, func(x office.HomeVisitView) bool { return x.ID == kept.ID })
+	if x := q.Kept[i]; x.Educator.ID != other || len(x.Faults) != 1 || len(x.Sees) != 0 {
+		t.Errorf("on a day off: %+v", x)
+	}
+	m = must(v.Office.VisitDesk(t.Context(), v.Coordinator, kept.ID, office.VisitMove{}))(t)
+	wantRefusal(t, v.Office.MoveVisit(t.Context(), v.Coordinator, kept.ID, office.VisitMove{Version: m.Version}), fault.Refused, "off on that day")
+	wantAtField(t, one(v.Office.VisitDesk(t.Context(), v.Coordinator, kept.ID, office.VisitMove{On: v.Today().AddDays(-1).String()})), "on", "day is over")
+	wantNone(t, v.Office.CancelVisit(t.Context(), v.Coordinator, kept.ID))
+	if q = v.visits(t, 0); len(q.Kept) != 1 || len(q.Proposed) != 1 {
+		t.Errorf("%d kept, %d proposed", len(q.Kept), len(q.Proposed))
+	}
+}
+
+// Where nobody has room, each line says who is off and full.
+func TestWhatCannotBeVisited(t *testing.T) {
+	t.Parallel()
+	v := newVisiting(t)
+	v.dueBefore(t, 20)
+	for _, e := range v.Educators {
+		wantNone(t, v.Office.SetAvailability(t.Context(), v.Coordinator, e.Person, office.AvailabilityForm{DaysOff: []int{1, 2, 3, 4, 5, 6, 7}, PerDay: "2", Base: "Office"}))
+	}
+	p := v.visits(t, 0)
+	if len(p.Proposed) != 0 || len(p.Unmet) != 4 || !p.Unmet[0].Room || !slices.ContainsFunc(p.Educators, func(e office.VisitWeeksView) bool { return e.Set && e.Base.Name == "Office" && len(e.DaysOff) == 7 }) || len(p.Bases) != 1 {
+		t.Errorf("%+v", p)
+	}
+	wantNone(t, v.Office.SetAvailability(t.Context(), v.Coordinator, v.Educators[0].Person, office.AvailabilityForm{PerDay: "1", Base: "office"}))
+	wantNone(t, v.Office.SetTravelTime(t.Context(), v.Coordinator, office.TravelForm{From: v.mira, Base: "Office", Minutes: "15"}))
+	wantNone(t, v.Office.SetTravelTime(t.Context(), v.Coordinator, office.TravelForm{From: v.tam, Base: "Office", Minutes: "50"}))
+	wantNone(t, v.Office.SetTravelTime(t.Context(), v.Coordinator, office.TravelForm{From: v.tam, Base: "OFFICE", Minutes: "20"}))
+	wantNone(t, v.Office.SetTravelTime(t.Context(), v.Coordinator, office.TravelForm{From: v.tam, To: v.mira, Minutes: "5"}))
+	if p = v.visits(t, 0); len(p.Proposed) != 2 || p.Minutes != 2*15+2*20 || len(p.Bases) != 1 || len(p.Ways) != 3 {
+		t.Errorf("%d visits, %d minutes, %+v", len(p.Proposed), p.Minutes, p.Ways)
+	}
+	for field, err := range map[string]error{
+		"per_day":  v.Office.SetAvailability(t.Context(), v.Coordinator, v.Educators[0].Person, office.AvailabilityForm{PerDay: "13"}),
+		"days_off": v.Office.SetAvailability(t.Context(), v.Coordinator, v.Educators[0].Person, office.AvailabilityForm{PerDay: "1", DaysOff: []int{8}}),
+		"minutes":  v.Office.SetTravelTime(t.Context(), v.Coordinator, office.TravelForm{From: v.tam, To: v.mira, Minutes: "-1"}),
+		"to":       v.Office.SetTravelTime(t.Context(), v.Coordinator, office.TravelForm{From: v.tam, Minutes: "1"}),
+		"through":  v.Office.AddDaysOff(t.Context(), v.Coordinator, v.Educators[0].Person, v.Today().String(), v.Today().AddDays(-1).String()),
+		"weeks":    one(v.Office.Visits(t.Context(), v.Coordinator, office.VisitQuery{Weeks: 27})),
+	} {
+		wantAtField(t, err, field, "")
+	}
+	wantRefusal(t, v.Office.AddDaysOff(t.Context(), v.Coordinator, v.nan.Person, v.Today().String(), ""), fault.Refused, "no educator")
+}

@@ -36,6 +36,7 @@ func (s *Site) clientPage(v *visit, id assessment.ClientID) (ClientPage, error) 
 		page.Edit = at + "/edit"
 	}
 	if v.may(assessment.ReadReports) {
+		page.Roster = rosterAt(id)
 		page.Standings = "/standings?client=" + page.ID
 	}
 	page.numbers(d, at, v)

@@ -24,6 +24,9 @@ func (s *Site) today(v *visit) error {
 // page; the next ones are folded away.
 const mostWaiting = 6
 
+// mostBroken is how many shifts that need somebody a first page shows.
+const mostBroken = 8
+
 func (s *Site) coordinatorToday(v *visit) error {
 	d, err := s.office.CoordinatorDesk(v.ctx(), v.by())
 	if err != nil {
@@ -35,6 +38,14 @@ func (s *Site) coordinatorToday(v *visit) error {
 		Waits: d.Waiting.All, Waiting: v.waiting(d.Waiting), AllWaits: moreWaits(d.Waiting, allWaits), Unvouched: unvouched(d.Unvouched), Duties: duties(v.by(), "/today")}
 	if len(page.Waiting) > mostWaiting {
 		page.Waiting, page.Folded = page.Waiting[:mostWaiting], page.Waiting[mostWaiting:]
+	}
+	page.Breaks, page.OpenYet = d.Coverage.Counts.Breaks, d.Coverage.Counts.Open
+	for i, l := range d.Coverage.Lines {
+		if i == mostBroken {
+			page.AllBroken = "/coverage"
+			break
+		}
+		page.Broken = append(page.Broken, coverLine(l))
 	}
 	for _, t := range d.Troubles {
 		page.Troubles = append(page.Troubles, v.trouble(t))

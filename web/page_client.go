@@ -10,6 +10,7 @@ type ClientPage struct {
 	Name       string // first name
 	Edit       string
 	Readiness  string
+	Roster     string // page of the child's shifts; empty: not for this reader
 	Standings  string // who stands how for this child; empty = not for this reader
 	Ready      bool
 	Left       int

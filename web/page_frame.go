@@ -72,5 +72,6 @@ var declaredPages = []Page{
 	StandingsPage{}, OverduePage{}, ReadinessPage{},
 	CertificatePage{}, CheckPage{}, LedgerPage{}, EntriesPage{}, ProofPage{},
 	RequirementsPage{}, AppointmentsPage{}, PapersPage{}, WaitingPage{},
+	CoveragePage{}, ShiftPage{}, SharingPage{}, ClientRosterPage{},
 	SkillsDaysPage{}, SkillsDayFormPage{}, SkillsDayPage{}, SkillsCardPage{}, StationPage{}, NameCheckPage{},
 }

@@ -14,6 +14,10 @@ type CoordinatorTodayPage struct {
 	NotYet    int             // required and never held yet
 	Waived    int             // required and waived
 	GoingHome int             // clients with a readiness plan that is not yet ready
+	Broken    []CoverLine     // shifts of the next 14 days that break, clash or are open
+	Breaks    int             // how many of them break
+	OpenYet   int             // and how many are open
+	AllBroken string          // the coverage page, where there are more; else empty
 	Troubles  []Trouble       // withdrawn, lapsed, due, and what ends within 30 days, worst first
 	More      string          // the overdue page, where more ends within 90 days; else empty
 	Waits     int             // records that lack a signature, shown here or not

@@ -19,6 +19,7 @@ type CoordinatorDesk struct {
 	Troubles  []Trouble // withdrawn, lapsed, due, and what ends within 30 days; worst first
 	More      bool      // more has gone or ends within 90 days than is listed
 	Waiting   Waiting
+	Coverage  Coverage        // of the next 14 days; the shifts that break, clash or are open
 	Unvouched []UnvouchedView // who cannot sign before somebody has vouched for them
 }
 
@@ -48,6 +49,9 @@ func (o *Office) CoordinatorDesk(ctx context.Context, by assessment.Actor) (Coor
 		}
 		v.More = len(lines) < all.Counts.Lapsed+all.Counts.Withdrawn+all.Counts.All
 		if v.Waiting, err = o.awaiting(ctx, tx, now, by, "", ""); err != nil {
+			return err
+		}
+		if v.Coverage, err = o.coverage(ctx, tx, now, CoverageQuery{State: "trouble"}); err != nil {
 			return err
 		}
 		if v.Unvouched, err = unvouched(ctx, tx, now, by); err != nil {

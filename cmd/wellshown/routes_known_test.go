@@ -42,6 +42,8 @@ var unfinished = map[string][]string{
 		"POST /people/:id/edit", "PUT /api/v1/people/:id", "POST /revisions/:id/in-force", "POST /api/v1/revisions/:id/in-force",
 		"POST /revisions/:id/source", "PUT /api/v1/revisions/:id/source",
 		"PUT /api/v1/skills-days/:id", "POST /skills-days/:id", "POST /skills-days/:id/stations/:station/learners/:learner",
+		"POST /clients/:id/roster/patterns/:pattern", "POST /clients/:id/roster/patterns/:pattern/days", "POST /clients/:id/roster/patterns/:pattern/end",
+		"POST /coverage/shifts/:shift/giving", "POST /coverage/shifts/:shift/removal", "POST /coverage/sharing",
 	},
 	"needs what came before it: marks, a waiver, a file, a head, one's turn to sign": {
 		"POST /api/v1/sheets/:id/record", "POST /demonstrations/:id/record", "POST /api/v1/criteria/:id/waiver-end", "POST /clients/:id/readiness/waivers/end",

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"sync/atomic"
 	"testing"
+	"time"
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
@@ -113,6 +114,20 @@ var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
 		v := got(w.Office.PlanShift(t.Context(), w.Coordinator, assessment.ClientID(th["client"]), office.ShiftForm{Person: assessment.PersonID(th["person"]),
 			Starts: at.Format("2006-01-02T15:04"), Ends: at.AddDate(0, 0, 1).Format("2006-01-02T15:04")}))(t)
 		return string(v.ID)
+	},
+	"roster-shift": func(t *testing.T, w *ward.Ward, th things) string {
+		at := w.Now().In(w.Zone).AddDate(0, 0, 1)
+		return string(got(w.Office.AddRosterShift(t.Context(), w.Coordinator, office.RosterShiftForm{Client: assessment.ClientID(th["client"]), Starts: at.Format("2006-01-02T15:04"), Ends: at.Add(time.Hour).Format("2006-01-02T15:04")}))(t))
+	},
+	"pattern": func(t *testing.T, w *ward.Ward, th things) string {
+		id := got(w.Office.AddPattern(t.Context(), w.Coordinator, office.PatternForm{Client: assessment.ClientID(th["client"]), Weekdays: []int{1, 2, 3, 4, 5, 6, 7}, From: "07:00", Until: "08:00", FromOn: w.Today().String()}))(t)
+		roster := got(w.Office.ClientRoster(t.Context(), w.Coordinator, assessment.ClientID(th["client"])))(t)
+		for _, p := range roster.Patterns {
+			if p.ID == id {
+				need(t, w.Office.SetPatternDay(t.Context(), w.Coordinator, id, office.PatternDayForm{Version: p.Version, On: w.Today().String(), LeftOut: true}))
+			}
+		}
+		return string(id)
 	},
 	"erasure": func(t *testing.T, w *ward.Ward, th things) string {
 		gone := got(w.Office.AddPerson(t.Context(), w.Admin, office.PersonForm{Name: "Somebody Gone"}))(t)

@@ -30,6 +30,7 @@ func (s *story) open() error {
 	s.planHome()
 	s.planToday()
 	s.planSkillsDays()
+	s.planRoster()
 	return nil
 }
 

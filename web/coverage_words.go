@@ -1,0 +1,128 @@
+package web
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/office"
+)
+
+// shiftWhen is a shift for the reader, "Thu 3 Dec 2026, 19:00–07:00".
+func shiftWhen(starts, ends time.Time) string {
+	return starts.Format("Mon 2 Jan 2006, 15:04") + "–" + ends.Format("15:04")
+}
+
+func coverLine(l office.CoverLine) CoverLine {
+	line := CoverLine{ID: string(l.ID), Href: "/coverage/shifts/" + string(l.ID), Client: clientName(l.Client), Carer: l.Person.Name, When: shiftWhen(l.Starts, l.Ends), Word: string(l.Word), Asks: string(l.Kind)}
+	switch l.Word {
+	case assessment.Covered:
+		line.Shape, line.Act = "met", "Look"
+	case assessment.OpenYet:
+		line.Shape, line.Act, line.Why = "open", "Find somebody", []string{"Nobody is on it yet."}
+	default:
+		line.Shape, line.Act = "stopped", "Find somebody else"
+	}
+	for _, k := range l.Lacks {
+		line.Why = append(line.Why, lackWords(l.Person.Name, k))
+	}
+	for _, c := range l.Clashes {
+		line.Act = "Find somebody else"
+		if c.Overlap {
+			line.Why = append(line.Why, fmt.Sprintf("%s is with %s at the same time: %s.", l.Person.Name, c.Other.Client.FirstName, shiftWhen(c.Other.Starts, c.Other.Ends)))
+			continue
+		}
+		line.Why = append(line.Why, fmt.Sprintf("%s has %s of rest beside %s with %s.", l.Person.Name, hoursOf(c.Rest), shiftWhen(c.Other.Starts, c.Other.Ends), c.Other.Client.FirstName))
+	}
+	if l.ShortRest != "" {
+		line.Why = append(line.Why, "Less rest than is asked: "+l.ShortRest+".")
+	}
+	switch l.Source {
+	case office.OfPattern:
+		line.Source = "of a weekly pattern"
+	case office.OfWayHome:
+		line.Source = "an early shift of the way home"
+	}
+	return line
+}
+
+// lackWords says what stands in somebody's way.
+func lackWords(name string, k office.Lack) string {
+	switch k.Why {
+	case assessment.NotHeld:
+		what := k.Skill.Title
+		if k.With.ID != "" {
+			what += " for " + k.With.FirstName
+		}
+		return fmt.Sprintf("%s is not current in %s on %s: %s.", name, what, day(k.On), k.Word)
+	case assessment.OtherKind:
+		return fmt.Sprintf("The shift asks for the kind %s, and %s is another.", k.Asks, name)
+	case assessment.HasLeft:
+		return fmt.Sprintf("%s is no longer with the agency on %s.", name, day(k.On))
+	case assessment.NothingAsked:
+		return fmt.Sprintf("Nothing is required of %s for this child on %s, so nothing shows that they can.", name, day(k.On))
+	case assessment.NoCaregiver:
+		return name + " is no caregiver here."
+	case assessment.OnAnother:
+		return fmt.Sprintf("%s is with %s then: %s.", name, k.Other.Client.FirstName, shiftWhen(k.Other.Starts, k.Other.Ends))
+	case assessment.TooSoon:
+		return fmt.Sprintf("%s would have %s of rest beside %s.", name, hoursOf(k.Rest), shiftWhen(k.Other.Starts, k.Other.Ends))
+	}
+	return name + " " + string(k.Why) + "."
+}
+
+// hoursOf is a length of time for the reader.
+func hoursOf(d time.Duration) string {
+	h, m := int(d/time.Hour), int(d%time.Hour/time.Minute)
+	if m == 0 {
+		return count(h, "hour", "hours")
+	}
+	if h == 0 {
+		return count(m, "minute", "minutes")
+	}
+	return fmt.Sprintf("%d h %d min", h, m)
+}
+
+func coverGroups(lines []office.CoverLine, share bool) []CoverGroup {
+	var groups []CoverGroup
+	for _, l := range lines {
+		if on := l.Starts.Format("Monday 2 January 2006"); len(groups) == 0 || groups[len(groups)-1].Day != on {
+			groups = append(groups, CoverGroup{Day: on})
+		}
+		line := coverLine(l)
+		line.Share = share && (l.Word != assessment.Covered || len(l.Clashes) > 0)
+		g := &groups[len(groups)-1]
+		g.Lines = append(g.Lines, line)
+	}
+	return groups
+}
+
+func reasonOptions() []Option {
+	options := []Option{{Text: "enough rest, or none asked"}}
+	for _, r := range office.ShortRests {
+		options = append(options, Option{Value: r, Text: r})
+	}
+	return options
+}
+
+func caregiverKindOptions() []Option {
+	return []Option{{Text: "any kind"}, {Value: string(assessment.Nurse), Text: "a nurse"}, {Value: string(assessment.Aide), Text: "an aide"}, {Value: string(assessment.Family), Text: "one of the family"}}
+}
+
+var weekdayNames = []string{"", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"}
+
+// weekdayWords is "every day", "Monday to Friday", or the days one by one.
+func weekdayWords(days []int) string {
+	if len(days) == 7 {
+		return "every day"
+	}
+	if len(days) > 2 && days[len(days)-1]-days[0] == len(days)-1 {
+		return weekdayNames[days[0]] + " to " + weekdayNames[days[len(days)-1]]
+	}
+	var names []string
+	for _, d := range days {
+		names = append(names, weekdayNames[d])
+	}
+	return strings.Join(names, ", ")
+}

@@ -1,0 +1,253 @@
+package web
+
+import (
+	"net/url"
+	"strconv"
+	"strings"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/office"
+)
+
+func (s *Site) coverage(v *visit) error {
+	q, bad := coverageQuery(v)
+	page, err := s.coveragePage(v, q)
+	if err != nil && bad == nil && fault.KindOf(err) == fault.Invalid {
+		bad = err
+		page, err = s.coveragePage(v, office.CoverageQuery{State: "trouble"})
+	}
+	if err != nil {
+		return err
+	}
+	if bad == nil {
+		return v.show(page)
+	}
+	faults, unknown := wrong(bad, "This cannot be shown.", label("from", "From"), label("through", "Through"), label("client", "Child"), label("state", "State"))
+	if unknown != nil {
+		return unknown
+	}
+	page.Faults, page.From, page.Through = faults, v.query("from"), v.query("through")
+	return v.again(page)
+}
+
+// coverageQuery reads the address; what is wrong in it is left out and told.
+func coverageQuery(v *visit) (office.CoverageQuery, error) {
+	var faults fault.Fields
+	q := office.CoverageQuery{State: v.query("state")}
+	var err error
+	q.From, err = v.day("from")
+	faults.Take("from", err)
+	q.Through, err = v.day("through")
+	faults.Take("through", err)
+	q.Client = queryClient(v, &faults)
+	switch q.State {
+	case "":
+		q.State = "trouble"
+	case "all":
+		q.State = ""
+	}
+	if faults.Err() != nil {
+		return office.CoverageQuery{State: "trouble"}, faults.Err()
+	}
+	return q, nil
+}
+
+func (s *Site) coveragePage(v *visit, q office.CoverageQuery) (CoveragePage, error) {
+	c, err := s.office.Coverage(v.ctx(), v.by(), q)
+	if err != nil {
+		return CoveragePage{}, err
+	}
+	state := q.State
+	if state == "" {
+		state = "all"
+	}
+	page := CoveragePage{Frame: v.frame("today"), From: isoDay(c.From), Through: isoDay(c.Through), Days: day(c.From) + " to " + day(c.Through), Client: string(q.Client), State: state,
+		Clients: clientOptions("every child", c.Clients), Shifts: c.Counts.Shifts, Breaks: c.Counts.Breaks, Open: c.Counts.Open, Clashes: c.Counts.Clashes, Covered: c.Counts.Covered,
+		Before: c.Through.AddDays(1).Format("Monday 2 January"), Share: v.may(assessment.EditRoster)}
+	page.States = []Option{{Value: "trouble", Text: "what needs somebody"}, {Value: "breaks", Text: "breaks"}, {Value: "open", Text: "open"}, {Value: "clash", Text: "clashes"}, {Value: "covered", Text: "covered"}, {Value: "all", Text: "every shift"}}
+	for _, l := range c.First {
+		page.First = append(page.First, coverLine(l))
+	}
+	page.Groups = coverGroups(c.Lines, page.Share)
+	if page.Share {
+		page.Rest = RestForm{Action: "/coverage/rest"}
+		if c.Rest > 0 {
+			page.Rest.Hours = strconv.Itoa(int(c.Rest / time.Hour))
+		}
+	}
+	return page, nil
+}
+
+func (s *Site) setRest(v *visit) error {
+	hours := v.form("hours")
+	refused := s.office.SetRest(v.ctx(), v.by(), hours)
+	if refused == nil {
+		return v.to("/coverage", "The rest between shifts is set.")
+	}
+	var faults Faults
+	if err := take(&faults, refused, "The rest was not set.", label("hours", "Hours of rest")); err != nil {
+		return err
+	}
+	page, err := s.coveragePage(v, office.CoverageQuery{State: "trouble"})
+	if err != nil {
+		return err
+	}
+	page.Rest.Faults, page.Rest.Hours = faults, hours
+	return v.again(page)
+}
+
+func (s *Site) shift(v *visit) error {
+	page, err := s.shiftPage(v)
+	if err != nil {
+		return err
+	}
+	return v.show(page)
+}
+
+func (s *Site) shiftPage(v *visit) (ShiftPage, error) {
+	d, err := s.office.ShiftDesk(v.ctx(), v.by(), assessment.ShiftID(v.c.Param("shift")))
+	if err != nil {
+		return ShiftPage{}, err
+	}
+	page := ShiftPage{Frame: v.frame("today"), CoverLine: coverLine(d.CoverLine), ClientHref: "/clients/" + string(d.Client.ID), Roster: "/clients/" + string(d.Client.ID) + "/roster", Version: d.Version, Over: d.Over, Reasons: reasonOptions()}
+	if d.Person.ID != "" {
+		page.PersonHref = "/people/" + string(d.Person.ID)
+	}
+	if d.Rest > 0 {
+		page.Rest = hoursOf(d.Rest)
+	}
+	if v.may(assessment.EditRoster) && !d.Over {
+		page.Action = page.Href + "/giving"
+		page.MayOpen = d.Person.ID != "" && d.Source != office.OfWayHome
+	}
+	if page.Action != "" && d.Source == office.SingleShift && d.Starts.After(d.At) {
+		page.Remove = page.Href + "/removal"
+	}
+	for _, a := range d.Able {
+		page.Able = append(page.Able, StandIn{string(a.Person.ID), a.Person.Name, "/people/" + string(a.Person.ID), kindOf(a.Person), hoursOf(a.Hours)})
+	}
+	for _, n := range d.Not {
+		page.Not = append(page.Not, NotAble{n.Person.Name, "/people/" + string(n.Person.ID), kindOf(n.Person), lackWords(n.Person.Name, n.Lack)})
+		if n.AskFor {
+			page.Short = append(page.Short, Option{Value: string(n.Person.ID), Text: n.Person.Name})
+		}
+	}
+	return page, nil
+}
+
+func (s *Site) giveShift(v *visit) error {
+	person, err := formID[assessment.PersonID](v, "person")
+	if err != nil {
+		return err
+	}
+	form := office.GiveForm{Shift: assessment.ShiftID(v.c.Param("shift")), Version: v.form("version"), Person: person, ShortRest: v.form("short_rest")}
+	refused := s.office.GiveShift(v.ctx(), v.by(), form)
+	if refused == nil {
+		said := "The shift is given."
+		if person == "" {
+			said = "Nobody is on this shift now."
+		}
+		return v.to("/coverage/shifts/"+string(form.Shift), said)
+	}
+	var faults Faults
+	if err := take(&faults, refused, "The shift was not given.", label("person", "Who takes it"), label("short_rest", "Why so little rest")); err != nil {
+		return err
+	}
+	page, err := s.shiftPage(v)
+	if err != nil {
+		return err
+	}
+	page.Faults, page.Reason, page.ShortOf = faults, form.ShortRest, string(person)
+	return v.again(page)
+}
+
+func (s *Site) removeRosterShift(v *visit) error {
+	id := assessment.ShiftID(v.c.Param("shift"))
+	refused := s.office.RemoveRosterShift(v.ctx(), v.by(), id, v.form("version"))
+	if refused == nil {
+		return v.to("/coverage", "The shift is off the roster.")
+	}
+	var faults Faults
+	if err := take(&faults, refused, "The shift was not taken off."); err != nil {
+		return err
+	}
+	page, err := s.shiftPage(v)
+	if err != nil {
+		return err
+	}
+	page.Faults = faults
+	return v.again(page)
+}
+
+// sharing proposes who takes the shifts that were ticked.
+func (s *Site) sharing(v *visit) error {
+	var ids []assessment.ShiftID
+	for _, text := range v.c.QueryArray("shift") {
+		ids = append(ids, assessment.ShiftID(text))
+	}
+	page, err := s.sharingPage(v, ids)
+	if f, refused := fault.As(err); refused && (f.Kind == fault.Invalid || f.Kind == fault.Refused) {
+		page = SharingPage{Frame: v.frame("today"), Faults: Faults{What: "Nothing can be proposed.", Why: f.Message}}
+		return v.again(page)
+	}
+	if err != nil {
+		return err
+	}
+	return v.show(page)
+}
+
+func (s *Site) sharingPage(v *visit, ids []assessment.ShiftID) (SharingPage, error) {
+	d, err := s.office.ShareOut(v.ctx(), v.by(), ids)
+	if err != nil {
+		return SharingPage{}, err
+	}
+	page := SharingPage{Frame: v.frame("today")}
+	if v.may(assessment.EditRoster) {
+		page.Action = "/coverage/sharing"
+	}
+	for _, t := range d.Takes {
+		page.Takes = append(page.Takes, SharedLine{coverLine(t.CoverLine), strings.Join([]string{string(t.ID), t.Version, string(t.Takes.ID)}, " "), t.Takes.Name, "/people/" + string(t.Takes.ID)})
+	}
+	for _, l := range d.None {
+		page.None = append(page.None, coverLine(l))
+	}
+	return page, nil
+}
+
+// giveShifts gives what was proposed, all of it or nothing.
+func (s *Site) giveShifts(v *visit) error {
+	var all []office.GiveForm
+	var ids []assessment.ShiftID
+	for _, text := range v.c.PostFormArray("take") {
+		parts := strings.Fields(text)
+		if len(parts) != 3 {
+			return fault.Of(fault.NotFound, "There is no such record.")
+		}
+		person, err := assessment.ParseID[assessment.PersonID](parts[2])
+		if err != nil {
+			return err
+		}
+		all = append(all, office.GiveForm{Shift: assessment.ShiftID(parts[0]), Version: parts[1], Person: person})
+		ids = append(ids, assessment.ShiftID(parts[0]))
+	}
+	refused := s.office.GiveShifts(v.ctx(), v.by(), all)
+	if refused == nil {
+		return v.to("/coverage", "The shifts are given.")
+	}
+	page := SharingPage{Frame: v.frame("today")}
+	if err := take(&page.Faults, refused, "No shift was given.", label("person", "Who takes it"), label("short_rest", "Rest")); err != nil {
+		return err
+	}
+	if again, err := s.sharingPage(v, ids); err == nil {
+		again.Faults = page.Faults
+		page = again
+	}
+	return v.again(page)
+}
+
+// coverageAsk is the query of a file that has what a page has.
+func coverageAsk(page CoveragePage) string {
+	return url.Values{"from": {page.From}, "through": {page.Through}, "client": {page.Client}, "state": {page.State}}.Encode()
+}

@@ -73,8 +73,8 @@ func (s stranger) ask(method, at string, body any) (int, string) {
 
 // treasure is one id of everything that an agency has.
 type treasure struct {
-	client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, card, token, access, erasure, device, skillsDay string
-	learner                                                                                                                                                                   assessment.Actor
+	client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, card, token, access, erasure, device, skillsDay, rosterShift, pattern string
+	learner                                                                                                                                                                                         assessment.Actor
 }
 
 func (d *desk) treasure() treasure {
@@ -124,6 +124,11 @@ func (d *desk) treasure() treasure {
 		Stations: []office.StationForm{{No: 1, Skill: "bagging", Observer: d.Educators[0].Person, Client: child}}})
 	d.need(err)
 	won.skillsDay = string(day.ID)
+	single, err := d.Office.AddRosterShift(ctx, d.Coordinator, office.RosterShiftForm{Client: child, Starts: at.Format("2006-01-02T15:04"), Ends: at.AddDate(0, 0, 1).Format("2006-01-02T15:04")})
+	d.need(err)
+	weekly, err := d.Office.AddPattern(ctx, d.Coordinator, office.PatternForm{Client: child, Weekdays: []int{1, 2, 3, 4, 5, 6, 7}, From: "07:00", Until: "08:00", FromOn: d.Today().String()})
+	d.need(err)
+	won.rosterShift, won.pattern = string(single), string(weekly)
 	return won
 }
 
@@ -139,7 +144,7 @@ func (w treasure) id(at string) string {
 	for begins, id := range map[string]string{
 		"/people/": string(w.learner.Person), "/appointments/": w.appointment, "/clients/": w.client, "/skills/": w.skill, "/revisions/": w.draft,
 		"/sheets/": w.sheet, "/demonstrations/": w.demonstration, "/withdrawals/": w.withdrawal, "/requirements/": w.requirement,
-		"/bedside/devices/": w.device, "/skills-days/": w.skillsDay, "/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
+		"/bedside/devices/": w.device, "/skills-days/": w.skillsDay, "/roster/": w.rosterShift, "/patterns/": w.pattern, "/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
 	} {
 		if strings.HasPrefix(at, api.Base+begins) {
 			return id
@@ -166,7 +171,10 @@ func (d *desk) bodies(w treasure) map[string]any {
 		"add-criterion": api.NewCriterion{CriterionForm: api.CriterionForm{Title: "T"}, Kind: "attested"}, "edit-criterion": api.CriterionForm{Title: "T"},
 		"add-evidence": api.EvidenceForm{Word: "met"}, "waive-criterion": api.CriterionWaiver{Reason: "X."}, "end-criterion-waiver": api.CriterionWaiver{Reason: "X."},
 		"change-skills-day": api.ChangedSkillsDay{SkillsDayForm: api.SkillsDayForm{On: today, Name: "Winter", Place: "hall", Stations: []api.StationForm{}, Learners: []string{}}, Version: "0"},
-		"plan-shift":        api.ShiftForm{Person: string(w.learner.Person), Starts: now, Ends: now.Add(3600e9)},
+		"add-roster-shift":  api.RosterShiftForm{Starts: now, Ends: now.Add(3600e9)}, "change-roster-shift": api.RosterShiftForm{Starts: now, Ends: now.Add(3600e9)}, "remove-roster-shift": api.ReadVersion{Version: "0"},
+		"add-pattern": api.PatternForm{Weekdays: []int{1}, From: "07:00", Until: "19:00", FromOn: today}, "change-pattern": api.PatternForm{Weekdays: []int{1}, From: "07:00", Until: "19:00", FromOn: today}, "end-pattern": api.ReadVersion{Version: "0"},
+		"set-pattern-day": api.PatternDayForm{Version: "0", On: today, LeftOut: true}, "lift-pattern-day": api.ThatDay{On: today},
+		"plan-shift": api.ShiftForm{Person: string(w.learner.Person), Starts: now, Ends: now.Add(3600e9)},
 	}
 }
 

@@ -5,7 +5,7 @@ import "wellshown/assessment"
 // chapters are all routes: method, path, what one must be allowed to do, the name
 // in the document, the office method that does it, the handler.
 func (e *edge) chapters() []chapter {
-	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.skillsDays(), e.sealedLedger(), e.keeping(), e.itself()}
+	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.skillsDays(), e.roster(), e.sealedLedger(), e.keeping(), e.itself()}
 }
 
 func (e *edge) account() chapter {
@@ -188,6 +188,26 @@ func (e *edge) certified() chapter {
 		{"GET", "/check/{code}", public, "check-certificate", "Check", on(e.checkCode)},
 		{"GET", "/people/{id}/transcript", assessment.ReadRecords, "show-transcript", "Transcript", on(e.transcript)},
 		{"GET", "/people/{id}/transcript.pdf", assessment.ReadRecords, "print-transcript", "Transcript", as(pdf, e.transcriptPaper)},
+	}}
+}
+
+func (e *edge) roster() chapter {
+	return chapter{"Roster and coverage", "Shifts against standings: which break, who could take them, weekly patterns with exceptions.", []route{
+		{"GET", "/coverage", assessment.ReadReports, "show-coverage", "Coverage", on(e.coverage)},
+		{"GET", "/coverage/shifts/{shift}", assessment.ReadReports, "show-shift-cover", "ShiftDesk", on(e.coverShift)},
+		{"POST", "/coverage/shifts/{shift}/giving", assessment.EditRoster, "give-shift", "GiveShift", on(e.giveShift)},
+		{"GET", "/coverage/sharing", assessment.ReadReports, "propose-sharing", "ShareOut", on(e.shareOut)},
+		{"POST", "/coverage/sharing", assessment.EditRoster, "give-shifts", "GiveShifts", on(e.giveShifts)},
+		{"PUT", "/coverage/rest", assessment.EditRoster, "set-rest", "SetRest", on(e.setRest)},
+		{"GET", "/clients/{id}/roster", assessment.ReadReports, "show-client-roster", "ClientRoster", on(e.clientRoster)},
+		{"POST", "/clients/{id}/roster/shifts", assessment.EditRoster, "add-roster-shift", "AddRosterShift", on(e.addRosterShift)},
+		{"PUT", "/roster/shifts/{id}", assessment.EditRoster, "change-roster-shift", "ChangeRosterShift", on(e.changeRosterShift)},
+		{"POST", "/roster/shifts/{id}/removal", assessment.EditRoster, "remove-roster-shift", "RemoveRosterShift", on(e.removeRosterShift)},
+		{"POST", "/clients/{id}/roster/patterns", assessment.EditRoster, "add-pattern", "AddPattern", on(e.addPattern)},
+		{"PUT", "/patterns/{id}", assessment.EditRoster, "change-pattern", "ChangePattern", on(e.changePattern)},
+		{"POST", "/patterns/{id}/end", assessment.EditRoster, "end-pattern", "EndPattern", on(e.endPattern)},
+		{"POST", "/patterns/{id}/days", assessment.EditRoster, "set-pattern-day", "SetPatternDay", on(e.setPatternDay)},
+		{"POST", "/patterns/{id}/days/lifting", assessment.EditRoster, "lift-pattern-day", "LiftPatternDay", on(e.liftPatternDay)},
 	}}
 }
 

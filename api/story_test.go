@@ -38,6 +38,7 @@ func TestEveryOperation(t *testing.T) {
 	d.goingHome(learner, child)
 	d.fromPaper(learner, child)
 	d.skillsDays(learner, child)
+	d.roster(child)
 	d.itself()
 	for _, line := range api.Table() {
 		if !d.shown[line.Operation] {

@@ -24,20 +24,10 @@ func coverLine(l office.CoverLine) CoverLine {
 	default:
 		line.Shape, line.Act = "stopped", "Find somebody else"
 	}
-	for _, k := range l.Lacks {
-		line.Why = append(line.Why, lackWords(l.Person.Name, k))
-	}
-	for _, c := range l.Clashes {
+	if len(l.Clashes) > 0 {
 		line.Act = "Find somebody else"
-		if c.Overlap {
-			line.Why = append(line.Why, fmt.Sprintf("%s is with %s at the same time: %s.", l.Person.Name, c.Other.Client.FirstName, shiftWhen(c.Other.Starts, c.Other.Ends)))
-			continue
-		}
-		line.Why = append(line.Why, fmt.Sprintf("%s has %s of rest beside %s with %s.", l.Person.Name, hoursOf(c.Rest), shiftWhen(c.Other.Starts, c.Other.Ends), c.Other.Client.FirstName))
 	}
-	if l.ShortRest != "" {
-		line.Why = append(line.Why, "Less rest than is asked: "+l.ShortRest+".")
-	}
+	line.Why = append(append(line.Why, lacksInBrief(l)...), clashWords(l)...)
 	switch l.Source {
 	case office.OfPattern:
 		line.Source = "of a weekly pattern"
@@ -45,6 +35,61 @@ func coverLine(l office.CoverLine) CoverLine {
 		line.Source = "an early shift of the way home"
 	}
 	return line
+}
+
+// lacksInFull says all that stands in the way, a sentence each.
+func lacksInFull(l office.CoverLine) []string {
+	var says []string
+	for _, k := range l.Lacks {
+		says = append(says, lackWords(l.Person.Name, k))
+	}
+	return says
+}
+
+// clashWords says which other shifts leave no time or no rest, and why rest may be short.
+func clashWords(l office.CoverLine) []string {
+	var says []string
+	for _, c := range l.Clashes {
+		if c.Overlap {
+			says = append(says, fmt.Sprintf("%s is with %s at the same time: %s.", l.Person.Name, c.Other.Client.FirstName, shiftWhen(c.Other.Starts, c.Other.Ends)))
+			continue
+		}
+		says = append(says, fmt.Sprintf("%s has %s of rest beside %s with %s.", l.Person.Name, hoursOf(c.Rest), shiftWhen(c.Other.Starts, c.Other.Ends), c.Other.Client.FirstName))
+	}
+	if l.ShortRest != "" {
+		says = append(says, "Less rest than is asked: "+l.ShortRest+".")
+	}
+	return says
+}
+
+// mostLacks is how many skills a line of a list names; the page of the shift names all.
+const mostLacks = 2
+
+// lacksInBrief says what stands in the way, the skills that are not held in one sentence.
+func lacksInBrief(l office.CoverLine) []string {
+	var says, skills []string
+	var first office.Lack
+	for _, k := range l.Lacks {
+		if k.Why != assessment.NotHeld {
+			says = append(says, lackWords(l.Person.Name, k))
+			continue
+		}
+		if len(skills) == 0 {
+			first = k
+		}
+		skills = append(skills, k.Skill.Title+" ("+string(k.Word)+")")
+	}
+	switch n := len(skills); {
+	case n == 1:
+		return append(says, lackWords(l.Person.Name, first))
+	case n > 1:
+		more := ""
+		if n > mostLacks {
+			more = fmt.Sprintf(" and %s", count(n-mostLacks, "other", "others"))
+		}
+		return append(says, fmt.Sprintf("%s is not current in %d skills on %s: %s%s.", l.Person.Name, n, day(first.On), strings.Join(skills[:min(n, mostLacks)], ", "), more))
+	}
+	return says
 }
 
 // lackWords says what stands in somebody's way.

@@ -112,6 +112,9 @@ func (s *Site) shiftPage(v *visit) (ShiftPage, error) {
 		return ShiftPage{}, err
 	}
 	page := ShiftPage{Frame: v.frame("today"), CoverLine: coverLine(d.CoverLine), ClientHref: "/clients/" + string(d.Client.ID), Roster: "/clients/" + string(d.Client.ID) + "/roster", Version: d.Version, Over: d.Over, Reasons: reasonOptions()}
+	if len(d.Lacks) > 1 {
+		page.Why = append(lacksInFull(d.CoverLine), clashWords(d.CoverLine)...)
+	}
 	if d.Person.ID != "" {
 		page.PersonHref = "/people/" + string(d.Person.ID)
 	}

@@ -21,7 +21,7 @@ import (
 var stands = map[string][][2]string{
 	"id": {{"/people/", "person"}, {"/appointments/", "appointment"}, {"/clients/", "client"}, {"/skills/", "skill"}, {"/revisions/", "revision"},
 		{"/sheets/", "sheet"}, {"/demonstrations/:id/pages/", "typed"}, {"/demonstrations/", "demonstration"}, {"/withdrawals/", "withdrawal"}, {"/requirements/", "requirement"}, {"/criteria/", "criterion"},
-		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/account/devices/", "device"}, {"/bedside/devices/", "device"}, {"/bedside/sheets/", "sheet"}, {"/tokens/", "program"}, {"/survey-access/", "access"}, {"/erasures/", "erasure"}, {"/skills-days/", "skills-day"}},
+		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/roster/", "roster-shift"}, {"/patterns/", "pattern"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/account/devices/", "device"}, {"/bedside/devices/", "device"}, {"/bedside/sheets/", "sheet"}, {"/tokens/", "program"}, {"/survey-access/", "access"}, {"/erasures/", "erasure"}, {"/skills-days/", "skills-day"}},
 	"member": {{"", "member"}}, "stretch": {{"", "member"}}, "criterion": {{"", "criterion"}}, "shift": {{"/coverage/", "roster-shift"}, {"", "shift"}}, "pattern": {{"", "pattern"}}, "handle": {{"", "session"}},
 	"learner": {{"/skills-days/", "person"}}, "station": {{"/skills-days/", "1"}},
 	"device": {{"", "device"}},
@@ -65,8 +65,9 @@ var words = map[string]string{
 	"person": "{person}", "learner": "{person}", "client": "{client}", "skill": "bagging", "skills": "bagging", "from": "{today}", "through": "{today}", "on": "{today}",
 	"evidence": "Judged these at a teaching hospital.", "reason": "Seen without.", "code": "3X", "first_name": "Noor", "kind": "nurse", "title": "Calm", "word": "met",
 	"starts": "{now}", "ends": "{later}", "password": ward.Password, "old": "not this one", "new": "seven otters wading", "pin": "592047", "part": "learner", "token": "no-such-token",
+	"weekdays": "[1]", "until": "reinstated", "hours": "8", "from_on": "{today}", "shifts": `[{"shift":"{roster-shift}","version":"0"}]`,
 	"name": "New", "version": "0", "issuer": "Lifeline Courses", "number": "1", "statement": "Read.", "email": "nobody@ward.example", "place": "at home",
-	"real": "true", "formal": "true", "until": "reinstated", "marks": `[{"step":1,"mark":"cued"}]`, "parameters": `[{"name":"cuff","words":"none"}]`,
+	"real": "true", "formal": "true", "marks": `[{"step":1,"mark":"cued"}]`, "parameters": `[{"name":"cuff","words":"none"}]`,
 	"stations": `[{"no":1,"skill":"bagging","observer":"{educator}","client":"{client}"}]`, "learners": `["{person}"]`,
 }
 
@@ -102,7 +103,7 @@ var sends = map[string]string{
 	"POST /clients/:id/readiness/evidence": "criterion={criterion}&word=met", "POST /clients/:id/readiness/waivers": "criterion={criterion}&reason=x",
 	"POST /clients/:id/readiness/waivers/end": "criterion={criterion}&reason=x", "POST /clients/:id/readiness/criteria": "kind=attested&title=Calm",
 	"POST /clients/:id/readiness/criteria/:criterion": "title=Quiet", "POST /clients/:id/readiness/shifts": "person={person}&starts={starts}&ends={ends}",
-	"GET /coverage/sharing": "shift={roster-shift}", "POST /coverage/sharing": "take={roster-shift}+0+{educator}", "POST /coverage/rest": "hours=8", "POST /coverage/shifts/:shift/giving": "version=0", "POST /coverage/shifts/:shift/removal": "version=0",
+	"GET /coverage/sharing": "shift={roster-shift}", "POST /coverage/sharing": "take={roster-shift}+0+{educator}", "POST /coverage/rest": "hours=8", "POST /api/v1/clients/:id/roster/patterns": "from=07:00&until=19:00&from_on={today}", "PUT /api/v1/patterns/:id": "from=07:00&until=19:00&from_on={today}", "GET /api/v1/coverage/sharing": "shifts={roster-shift}", "POST /coverage/shifts/:shift/giving": "version=0", "POST /coverage/shifts/:shift/removal": "version=0",
 	"POST /clients/:id/roster/shifts": "starts={starts}&ends={ends}", "POST /clients/:id/roster/patterns": "weekdays=1&from=07:00&until=19:00&from_on={today}", "POST /clients/:id/roster/patterns/:pattern": "version=0&weekdays=1&from=07:00&until=19:00&from_on={today}",
 	"POST /clients/:id/roster/patterns/:pattern/end": "version=0", "POST /clients/:id/roster/patterns/:pattern/days": "version=0&on={today}&left_out=yes", "POST /clients/:id/roster/patterns/:pattern/days/lifting": "on={today}",
 	"POST /demonstrations": "learner={person}&skill=bagging&client={client}&setting=real&purpose=formal&place=at+home", "POST /demonstrations/:id/marks/:step": "mark=cued",

@@ -43,6 +43,7 @@ var unfinished = map[string][]string{
 		"POST /revisions/:id/source", "PUT /api/v1/revisions/:id/source",
 		"PUT /api/v1/skills-days/:id", "POST /skills-days/:id", "POST /skills-days/:id/stations/:station/learners/:learner",
 		"POST /clients/:id/roster/patterns/:pattern", "POST /clients/:id/roster/patterns/:pattern/days", "POST /clients/:id/roster/patterns/:pattern/end",
+		"POST /api/v1/coverage/shifts/:shift/giving", "POST /api/v1/coverage/sharing", "POST /api/v1/patterns/:id/days", "POST /api/v1/patterns/:id/end", "PUT /api/v1/patterns/:id", "POST /api/v1/roster/shifts/:id/removal", "PUT /api/v1/roster/shifts/:id",
 		"POST /coverage/shifts/:shift/giving", "POST /coverage/shifts/:shift/removal", "POST /coverage/sharing",
 	},
 	"needs what came before it: marks, a waiver, a file, a head, one's turn to sign": {

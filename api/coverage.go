@@ -53,6 +53,33 @@ func (e *edge) coverage(ctx context.Context, by caller, in *coverageQuery) (*ans
 	return shown(coverage(v)), nil
 }
 
+func (e *edge) coveragePaper(ctx context.Context, by caller, in *coverageQuery) (*file, error) {
+	q, err := in.read()
+	if err != nil {
+		return nil, err
+	}
+	body, name, err := e.papers.Coverage(ctx, by.Actor, q)
+	return drawn(pdf, body, name, err)
+}
+
+func (e *edge) coverageTable(ctx context.Context, by caller, in *coverageQuery) (*file, error) {
+	q, err := in.read()
+	if err != nil {
+		return nil, err
+	}
+	body, name, err := e.papers.CoverageCSV(ctx, by.Actor, q)
+	return drawn(csv, body, name, err)
+}
+
+func (e *edge) coverageSheet(ctx context.Context, by caller, in *coverageQuery) (*file, error) {
+	q, err := in.read()
+	if err != nil {
+		return nil, err
+	}
+	body, name, err := e.papers.CoverageXLSX(ctx, by.Actor, q)
+	return drawn(xlsx, body, name, err)
+}
+
 // ByShift names a shift in a path.
 type ByShift struct {
 	Shift string `path:"shift" doc:"The id of a shift, as coverage tells it."`

@@ -87,6 +87,18 @@ func papers(o *office.Office) api.Papers {
 			v, err := o.Overdue(ctx, by, q)
 			return []byte("on\r\n" + v.On.String() + "\r\n"), "overdue.csv", err
 		},
+		Coverage: func(ctx context.Context, by assessment.Actor, q office.CoverageQuery) ([]byte, string, error) {
+			v, err := o.Coverage(ctx, by, q)
+			return []byte("%PDF coverage " + v.From.String()), "coverage.pdf", err
+		},
+		CoverageCSV: func(ctx context.Context, by assessment.Actor, q office.CoverageQuery) ([]byte, string, error) {
+			v, err := o.Coverage(ctx, by, q)
+			return []byte("day\r\n" + v.From.String()), "coverage.csv", err
+		},
+		CoverageXLSX: func(ctx context.Context, by assessment.Actor, q office.CoverageQuery) ([]byte, string, error) {
+			v, err := o.Coverage(ctx, by, q)
+			return []byte("PK coverage " + v.From.String()), "coverage.xlsx", err
+		},
 		OverdueXLSX: func(ctx context.Context, by assessment.Actor, q office.OverdueQuery) ([]byte, string, error) {
 			v, err := o.Overdue(ctx, by, q)
 			return []byte("PK overdue " + v.On.String()), "overdue.xlsx", err

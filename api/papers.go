@@ -25,6 +25,9 @@ type Papers struct {
 	Overdue        func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
 	OverdueCSV     func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
 	OverdueXLSX    func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
+	Coverage       func(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error)
+	CoverageCSV    func(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error)
+	CoverageXLSX   func(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error)
 }
 
 func (p Papers) mustBeWhole() {

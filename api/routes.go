@@ -194,6 +194,9 @@ func (e *edge) certified() chapter {
 func (e *edge) roster() chapter {
 	return chapter{"Roster and coverage", "Shifts against standings: which break, who could take them, weekly patterns with exceptions.", []route{
 		{"GET", "/coverage", assessment.ReadReports, "show-coverage", "Coverage", on(e.coverage)},
+		{"GET", "/coverage.pdf", assessment.ReadReports, "print-coverage", "Coverage", as(pdf, e.coveragePaper)},
+		{"GET", "/coverage.csv", assessment.ReadReports, "list-coverage-as-csv", "CoverageCSV", as(csv, e.coverageTable)},
+		{"GET", "/coverage.xlsx", assessment.ReadReports, "list-coverage-as-xlsx", "CoverageXLSX", as(xlsx, e.coverageSheet)},
 		{"GET", "/coverage/shifts/{shift}", assessment.ReadReports, "show-shift-cover", "ShiftDesk", on(e.coverShift)},
 		{"POST", "/coverage/shifts/{shift}/giving", assessment.EditRoster, "give-shift", "GiveShift", on(e.giveShift)},
 		{"GET", "/coverage/sharing", assessment.ReadReports, "propose-sharing", "ShareOut", on(e.shareOut)},

@@ -38,6 +38,9 @@ func (d *desk) roster(child assessment.ClientID) {
 	if all.Counts.Covered != 1 || len(all.Items) != 1 || all.Items[0].Person.Name != "Nora Vale" || !all.Items[0].Ends.Equal(form.Ends) || all.Rest != 8 {
 		d.t.Errorf("given to Nora: %+v", all)
 	}
+	d.paper("/coverage.pdf?from="+d.Today().String(), d.Coordinator, "%PDF coverage "+d.Today().String())
+	d.paper("/coverage.csv?from="+d.Today().String(), d.Coordinator, "day\r\n"+d.Today().String())
+	d.paper("/coverage.xlsx?from="+d.Today().String(), d.Coordinator, "PK coverage "+d.Today().String())
 	d.patterns(child, otto)
 	d.get("/coverage/shifts/"+made.ID, d.Coordinator).into(http.StatusOK, &shift)
 	d.post("/roster/shifts/"+made.ID+"/removal", d.Coordinator, api.ReadVersion{Version: "0"}).problem(http.StatusConflict)

@@ -31,14 +31,19 @@ func (r *Reports) OverdueCSV(ctx context.Context, by assessment.Actor, q office.
 var overdueHeader = []string{"on", "caregiver", "kind", "relation", "skill_code", "skill", "child_code", "child", "standing", "last_day", "days_left"}
 
 func overdueCSV(v office.Overdue) ([]byte, error) {
+	return tableCSV(overdueHeader, len(v.Lines), func(i int) []string { return overdueFields(v, v.Lines[i]) })
+}
+
+// tableCSV is a header and lines as RFC 4180 has them.
+func tableCSV(header []string, lines int, fields func(line int) []string) ([]byte, error) {
 	var out bytes.Buffer
 	w := csv.NewWriter(&out)
 	w.UseCRLF = true
-	if err := w.Write(overdueHeader); err != nil {
+	if err := w.Write(header); err != nil {
 		return nil, err
 	}
-	for _, l := range v.Lines {
-		if err := w.Write(overdueFields(v, l)); err != nil {
+	for i := range lines {
+		if err := w.Write(fields(i)); err != nil {
 			return nil, err
 		}
 	}

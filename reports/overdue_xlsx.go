@@ -34,17 +34,31 @@ const overdueSheet = "overdue"
 var overdueWidths = []float64{12, 28, 10, 14, 20, 40, 10, 18, 13, 12, 10}
 
 func overdueXLSX(v office.Overdue) ([]byte, error) {
+	return workbook{name: overdueSheet, title: "Overdue and coming due on " + english.date(v.On), agency: v.Agency.Name, day: v.On, header: overdueHeader, widths: overdueWidths, lines: len(v.Lines),
+		cells: func(i, days int) []any { return sheetCells(v, v.Lines[i], days) }}.bytes()
+}
+
+// workbook is a book of one sheet: a header, which stays in view, and lines.
+type workbook struct {
+	name, title, agency string
+	day                 civil.Date // what it is of: the book names nobody else, and no clock
+	header              []string
+	widths              []float64 // in characters
+	lines               int
+	cells               func(line, days int) []any // days is the style of a day
+}
+
+func (b workbook) bytes() ([]byte, error) {
 	book := excelize.NewFile()
 	defer book.Close() // holds nothing that could fail to be kept: the bytes are out by then
-	if err := book.SetSheetName(book.GetSheetName(0), overdueSheet); err != nil {
+	if err := book.SetSheetName(book.GetSheetName(0), b.name); err != nil {
 		return nil, err
 	}
-	// Whose it is and what day it is of: the book names nobody else, and no clock.
-	day := v.On.String() + "T12:00:00Z"
-	if err := book.SetDocProps(&excelize.DocProperties{Creator: v.Agency.Name, Title: "Overdue and coming due on " + english.date(v.On), Created: day, Modified: day}); err != nil {
+	at := b.day.String() + "T12:00:00Z"
+	if err := book.SetDocProps(&excelize.DocProperties{Creator: b.agency, Title: b.title, Created: at, Modified: at}); err != nil {
 		return nil, err
 	}
-	sheet, err := book.NewStreamWriter(overdueSheet)
+	sheet, err := book.NewStreamWriter(b.name)
 	if err != nil {
 		return nil, err
 	}
@@ -53,7 +67,7 @@ func overdueXLSX(v office.Overdue) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := writeOverdue(sheet, v, days); err != nil {
+	if err := b.write(sheet, days); err != nil {
 		return nil, err
 	}
 	out, err := book.WriteToBuffer()
@@ -63,9 +77,8 @@ func overdueXLSX(v office.Overdue) ([]byte, error) {
 	return out.Bytes(), nil
 }
 
-// writeOverdue fills the sheet: the header, which stays in view, and the lines.
-func writeOverdue(sheet *excelize.StreamWriter, v office.Overdue, days int) error {
-	for i, width := range overdueWidths {
+func (b workbook) write(sheet *excelize.StreamWriter, days int) error {
+	for i, width := range b.widths {
 		if err := sheet.SetColWidth(i+1, i+1, width); err != nil {
 			return err
 		}
@@ -73,15 +86,15 @@ func writeOverdue(sheet *excelize.StreamWriter, v office.Overdue, days int) erro
 	if err := sheet.SetPanes(&excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"}); err != nil {
 		return err
 	}
-	header := make([]any, len(overdueHeader))
-	for i, name := range overdueHeader {
+	header := make([]any, len(b.header))
+	for i, name := range b.header {
 		header[i] = name
 	}
 	if err := sheet.SetRow("A1", header); err != nil {
 		return err
 	}
-	for i, l := range v.Lines {
-		if err := sheet.SetRow(fmt.Sprintf("A%d", i+2), sheetCells(v, l, days)); err != nil {
+	for i := range b.lines {
+		if err := sheet.SetRow(fmt.Sprintf("A%d", i+2), b.cells(i, days)); err != nil {
 			return err
 		}
 	}

@@ -60,6 +60,10 @@ func (d *desk) SkillsDay(context.Context, assessment.Actor, assessment.SkillsDay
 	return winterDay(d.t), d.ask()
 }
 
+func (d *desk) Coverage(context.Context, assessment.Actor, office.CoverageQuery) (office.Coverage, error) {
+	return twoShifts(d.t), d.ask()
+}
+
 func (d *desk) Exported(_ context.Context, _ assessment.Actor, e office.Export) error {
 	d.taken = append(d.taken, e)
 	return d.blind
@@ -77,11 +81,14 @@ func every(r *Reports) map[string]func() ([]byte, string, error) {
 		"overdue-by-skill-2027-01-15.pdf": func() ([]byte, string, error) {
 			return r.Overdue(ctx, by, office.OverdueQuery{BySkill: true})
 		},
-		"overdue-2027-01-15.csv":      func() ([]byte, string, error) { return r.OverdueCSV(ctx, by, office.OverdueQuery{}) },
-		"overdue-2027-01-15.xlsx":     func() ([]byte, string, error) { return r.OverdueXLSX(ctx, by, office.OverdueQuery{}) },
-		"readiness-7k-2026-11-18.pdf": func() ([]byte, string, error) { return r.Readiness(ctx, by, "m", time.Time{}) },
-		"cards-2026-11-30.pdf":        func() ([]byte, string, error) { return r.SkillsDayCards(ctx, by, "s") },
-		"transcript-2027-01-15.pdf":   func() ([]byte, string, error) { return r.Transcript(ctx, by, "p", civil.Date{}) },
+		"overdue-2027-01-15.csv":              func() ([]byte, string, error) { return r.OverdueCSV(ctx, by, office.OverdueQuery{}) },
+		"overdue-2027-01-15.xlsx":             func() ([]byte, string, error) { return r.OverdueXLSX(ctx, by, office.OverdueQuery{}) },
+		"coverage-2027-03-12-2027-03-25.pdf":  func() ([]byte, string, error) { return r.Coverage(ctx, by, office.CoverageQuery{}) },
+		"coverage-2027-03-12-2027-03-25.csv":  func() ([]byte, string, error) { return r.CoverageCSV(ctx, by, office.CoverageQuery{}) },
+		"coverage-2027-03-12-2027-03-25.xlsx": func() ([]byte, string, error) { return r.CoverageXLSX(ctx, by, office.CoverageQuery{}) },
+		"readiness-7k-2026-11-18.pdf":         func() ([]byte, string, error) { return r.Readiness(ctx, by, "m", time.Time{}) },
+		"cards-2026-11-30.pdf":                func() ([]byte, string, error) { return r.SkillsDayCards(ctx, by, "s") },
+		"transcript-2027-01-15.pdf":           func() ([]byte, string, error) { return r.Transcript(ctx, by, "p", civil.Date{}) },
 	}
 }
 

@@ -55,6 +55,21 @@ func (p paperDraft) OverdueCSV(ctx context.Context, by assessment.Actor, q offic
 	return fmt.Appendf(nil, "on,%s", v.On), "overdue.csv", err
 }
 
+func (p paperDraft) Coverage(ctx context.Context, by assessment.Actor, q office.CoverageQuery) ([]byte, string, error) {
+	v, err := p.o.Coverage(ctx, by, q)
+	return []byte("%PDF " + v.From.String()), "coverage.pdf", err
+}
+
+func (p paperDraft) CoverageCSV(ctx context.Context, by assessment.Actor, q office.CoverageQuery) ([]byte, string, error) {
+	v, err := p.o.Coverage(ctx, by, q)
+	return []byte("day\r\n" + v.From.String()), "coverage.csv", err
+}
+
+func (p paperDraft) CoverageXLSX(ctx context.Context, by assessment.Actor, q office.CoverageQuery) ([]byte, string, error) {
+	v, err := p.o.Coverage(ctx, by, q)
+	return []byte("PK " + v.From.String()), "coverage.xlsx", err
+}
+
 func (p paperDraft) OverdueXLSX(ctx context.Context, by assessment.Actor, q office.OverdueQuery) ([]byte, string, error) {
 	v, err := p.o.Overdue(ctx, by, q)
 	return fmt.Appendf(nil, "PK on %s", v.On), "overdue.xlsx", err

@@ -67,6 +67,8 @@ func (s *Site) coveragePage(v *visit, q office.CoverageQuery) (CoveragePage, err
 		Clients: clientOptions("every child", c.Clients), Shifts: c.Counts.Shifts, Breaks: c.Counts.Breaks, Open: c.Counts.Open, Clashes: c.Counts.Clashes, Covered: c.Counts.Covered,
 		Before: c.Through.AddDays(1).Format("Monday 2 January"), Share: v.may(assessment.EditRoster)}
 	page.States = []Option{{Value: "trouble", Text: "what needs somebody"}, {Value: "breaks", Text: "breaks"}, {Value: "open", Text: "open"}, {Value: "clash", Text: "clashes"}, {Value: "covered", Text: "covered"}, {Value: "all", Text: "every shift"}}
+	ask := coverageAsk(page)
+	page.PDF, page.CSV, page.XLSX = "/coverage.pdf?"+ask, "/coverage.csv?"+ask, "/coverage.xlsx?"+ask
 	for _, l := range c.First {
 		page.First = append(page.First, coverLine(l))
 	}

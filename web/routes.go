@@ -169,6 +169,9 @@ func (s *Site) routes() []route {
 		{post, "/skills-days/:id/stations/:station/learners/:learner", assessment.Observe, false, s.beginAtStation},
 
 		{get, "/coverage", assessment.ReadReports, false, s.coverage},
+		{get, "/coverage.pdf", assessment.ReadReports, false, s.coveragePDF},
+		{get, "/coverage.csv", assessment.ReadReports, false, s.coverageCSV},
+		{get, "/coverage.xlsx", assessment.ReadReports, false, s.coverageXLSX},
 		{post, "/coverage/rest", assessment.EditRoster, false, s.setRest},
 		{get, "/coverage/sharing", assessment.ReadReports, false, s.sharing},
 		{post, "/coverage/sharing", assessment.EditRoster, false, s.giveShifts},

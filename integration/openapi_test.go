@@ -53,6 +53,15 @@ func apiAlone(t *testing.T) *gin.Engine {
 		OverdueCSV: func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error) {
 			return none, "", nil
 		},
+		Coverage: func(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error) {
+			return none, "", nil
+		},
+		CoverageCSV: func(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error) {
+			return none, "", nil
+		},
+		CoverageXLSX: func(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error) {
+			return none, "", nil
+		},
 		OverdueXLSX: func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error) {
 			return none, "", nil
 		},

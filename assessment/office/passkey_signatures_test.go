@@ -124,3 +124,33 @@ func TestALearnersPasskeyOnTheObserversDevice(t *testing.T) {
 	_, err = w.Office.Sign(t.Context(), edda, office.SignForm{Demonstration: v.ID, Part: office.PartObserver, Proof: askFirst})
 	wantAtField(t, err, "password", "has no passkey here")
 }
+
+// On a device that two people share, what a learner's passkey answers signs the learner's
+// part alone; of a record that was taken back meanwhile it signs nothing; and a program is
+// not even asked (21 CFR 11.70; 11.200(a)(2)).
+func TestALearnersPasskeySignsTheirPartAlone(t *testing.T) {
+	w, mira, nan := quick(t, "humidifier")
+	edda := w.Educators[0]
+	addPasskey(t, w, edda)
+	nans := addPasskey(t, w, nan)
+	v := w.Demonstrate(nan, "humidifier", mira, ward.Unsigned)
+	sign := func(by assessment.Actor, part string, proof office.Proof) error {
+		_, err := w.Office.Sign(t.Context(), by, office.SignForm{Demonstration: v.ID, Part: part, Proof: proof})
+		return err
+	}
+	question := func(part string) string { return asked(t, sign(edda, part, askFirst)).Options }
+	wantRefusal(t, sign(edda, office.PartObserver, byPasskey(nans.answer(t, question(office.PartLearner)))), fault.Refused, "something else")
+	wantRefusal(t, sign(edda, office.PartObserver, byPasskey(nans.answer(t, question(office.PartObserver)))), fault.Refused, "somebody else’s")
+	wantRefusal(t, sign(nan, office.PartObserver, askFirst), fault.Forbidden, "signs as the observer")
+	wantRefusal(t, sign(w.Educators[1], office.PartObserver, askFirst), fault.NotFound, "")
+	program := edda
+	program.Program = &assessment.Program{}
+	wantRefusal(t, sign(program, office.PartObserver, askFirst), fault.Forbidden, "A program cannot sign")
+
+	answer := nans.answer(t, question(office.PartLearner))
+	wantNone(t, w.Office.CorrectDemonstration(t.Context(), edda, v.ID, "Marked for somebody else.", office.ByPassword(ward.Password)))
+	wantRefusal(t, sign(edda, office.PartLearner, byPasskey(answer)), fault.Refused, "taken back")
+	if now := must(w.Office.Demonstration(t.Context(), edda, v.ID))(t); len(now.Signatures) > 0 {
+		t.Errorf("signed: %+v", now.Signatures)
+	}
+}

@@ -72,6 +72,7 @@ type Bedside struct {
 	Score       string    `json:"score,omitempty" doc:"A fraction, by the device."`
 	Differs     bool      `json:"differs"`
 	NameChecked string    `json:"name_checked_at,omitempty" format:"date-time" doc:"When the learner's name was checked, by the clock of the device."`
+	LookedOver  string    `json:"looked_over_at,omitempty" format:"date-time" doc:"Where the device had lost the sheet and had it back from a second copy: when its observer looked at each mark, by the clock of the device."`
 	TalkedOver  string    `json:"talked_over,omitempty"`
 	Practise    string    `json:"practise,omitempty" doc:"What to practise next."`
 	Drawn       [][]int   `json:"drawn,omitempty" doc:"What the learner drew as a signature: strokes of x, y, from 0 to 1000. It is no signature that counts."`
@@ -90,6 +91,9 @@ func bedside(v office.DemonstrationView) *Bedside {
 	}
 	if !d.NameChecked.IsZero() {
 		w.NameChecked = d.NameChecked.UTC().Format(time.RFC3339Nano)
+	}
+	if !d.LookedOver.IsZero() {
+		w.LookedOver = d.LookedOver.UTC().Format(time.RFC3339Nano)
 	}
 	w.Pace = each(d.Bursts, func(b assessment.Burst) string { return b.Words(v.Zone) })
 	return &w

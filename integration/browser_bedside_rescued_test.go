@@ -26,4 +26,7 @@ func TestAnOlderCopyIsLookedOver(t *testing.T) {
 	if record.Outcome != assessment.NotYetCompetent {
 		t.Errorf("the record is %s", record.Outcome)
 	}
+	if record.Bedside == nil || record.Bedside.LookedOver.IsZero() {
+		t.Errorf("the record does not say that it came back: %+v", record.Bedside)
+	}
 }

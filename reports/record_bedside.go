@@ -31,6 +31,9 @@ func (p *paper) bedside(v office.DemonstrationView) {
 	if !d.NameChecked.IsZero() {
 		pieces = append(pieces, soft("The learner’s name was checked on the device at "+p.say.instant(d.NameChecked, p.zone)+"."))
 	}
+	if !d.LookedOver.IsZero() {
+		pieces = append(pieces, soft("The device had lost this sheet, and it came back from a second copy. Its observer looked at each mark there at "+p.say.instant(d.LookedOver, p.zone)+"."))
+	}
 	p.row(label("at the bedside"), append(pieces, soft("The device signed a text with the SHA-256 "+d.SHA256+"."))...)
 	if d.TalkedOver != "" {
 		p.row(label("talked over"), text(ended(d.TalkedOver)))

@@ -15,6 +15,7 @@ type BedsideLine struct {
 	Gap         string   // by how much; empty where that is let pass
 	Outcomes    string   // both, where they differ
 	NameChecked string   // when, by the device; empty: it was not
+	LookedOver  string   // when, by the device, where the sheet came back from a second copy; empty: it never did
 	Pace        []string // marks that were made in one go
 	TalkedOver  string
 	Practise    string
@@ -33,6 +34,9 @@ func bedsideLine(v office.DemonstrationView) *BedsideLine {
 	}
 	if !d.NameChecked.IsZero() {
 		b.NameChecked = instant(d.NameChecked, v.Zone)
+	}
+	if !d.LookedOver.IsZero() {
+		b.LookedOver = instant(d.LookedOver, v.Zone)
 	}
 	for _, burst := range d.Bursts {
 		b.Pace = append(b.Pace, burst.Words(v.Zone))

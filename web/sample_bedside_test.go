@@ -96,7 +96,7 @@ func recordSamples() map[string]Page {
 	counts := []MarkCount{{"independent", 26}, {"cued", 1}, {"not met", 1}, {"not applicable", 1}}
 	bedside := signed
 	bedside.Bedside = &BedsideLine{Device: "The ward’s grey tablet", Received: "27 Nov 2026, 08:12 MST", Clocks: "It showed 23 Nov 2026, 14:05 MST when this was begun and 25 Nov 2026, 08:12 MST when it was sent.",
-		Gap: "The clock of the device was 2 days behind when it sent this.", Outcomes: "The device said not yet competent. The office says competent, and that stands.", NameChecked: "23 Nov 2026, 14:04 MST",
+		Gap: "The clock of the device was 2 days behind when it sent this.", Outcomes: "The device said not yet competent. The office says competent, and that stands.", NameChecked: "23 Nov 2026, 14:04 MST", LookedOver: "23 Nov 2026, 14:31 MST",
 		Pace: []string{"9 steps were marked within 6 seconds, at 14:02.", "6 steps were marked within 1 second, at 14:20."}, TalkedOver: "Calm and in order. The clamp was forgotten once.", Practise: "The clamp, three times on the manikin.",
 		Drawn: drawnPath([][]int{{80, 600, 130, 240, 190, 640, 260, 300, 340, 620}, {400, 640, 430, 380, 520, 420, 480, 640, 610, 500, 900, 470}, {300, 180}})}
 	bedside.Sections = []RecordSection{{"Change it", []RecordStep{steps[1], steps[2]}}}

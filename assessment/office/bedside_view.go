@@ -26,6 +26,7 @@ type bodyDevice struct {
 	Differs     bool                `json:"differs"`
 	Packed      string              `json:"pack_made_at,omitempty"` // by the office's clock, where that shows that the device's was wrong
 	NameChecked string              `json:"name_checked_at,omitempty"`
+	LookedOver  string              `json:"looked_over_at,omitempty"`
 	TalkedOver  *bodyTalk           `json:"talked_over,omitempty"`
 	Drawn       *bodyDrawn          `json:"drawn,omitempty"`
 }
@@ -50,6 +51,9 @@ func bodyOfDevice(in incoming, d postgres.Device, differs bool) bodyDevice {
 	if n := in.text.NameChecked; n != nil {
 		b.NameChecked = at(*n)
 	}
+	if l := in.text.LookedOver; l != nil {
+		b.LookedOver = at(*l)
+	}
 	if t := in.text.TalkedOver; t.Note != "" || t.Practise != "" {
 		b.TalkedOver = &bodyTalk{t.Note, t.Practise}
 	}
@@ -70,6 +74,7 @@ type BedsideView struct {
 	Score       *string
 	Differs     bool      // the office made something else of the marks
 	NameChecked time.Time // by its clock; zero: it was not
+	LookedOver  time.Time // by its clock, each mark by the observer, for the sheet came back from a second copy; zero: it never did
 	TalkedOver  string
 	Practise    string
 	Drawn       [][]int            // the learner's hand: strokes of x, y, from 0 to 1000; no signature that counts
@@ -132,7 +137,7 @@ func (b *bodyDevice) view(marks []bodyMark) (*BedsideView, error) {
 	for _, read := range []struct {
 		text string
 		at   *time.Time
-	}{{b.Claimed, &v.Clocks.Performed}, {b.Finished, &v.Clocks.Finished}, {b.Sent, &v.Clocks.Sent}, {b.Received, &v.Clocks.Received}, {b.Packed, &v.Clocks.Packed}, {b.NameChecked, &v.NameChecked}} {
+	}{{b.Claimed, &v.Clocks.Performed}, {b.Finished, &v.Clocks.Finished}, {b.Sent, &v.Clocks.Sent}, {b.Received, &v.Clocks.Received}, {b.Packed, &v.Clocks.Packed}, {b.NameChecked, &v.NameChecked}, {b.LookedOver, &v.LookedOver}} {
 		if read.text == "" {
 			continue
 		}

@@ -33,6 +33,7 @@ type Sheet struct {
 	TakenBack   []SheetTakenBack         `json:"taken_back"`
 	TalkedOver  SheetTalk                `json:"talked_over"`
 	NameChecked *time.Time               `json:"name_checked_at"`
+	LookedOver  *time.Time               `json:"looked_over_at"` // its observer looked at each mark, for it came back from a second copy
 	Drawn       SheetDrawn               `json:"drawn"`
 	Outcome     SheetOutcome             `json:"outcome"` // as the device judged it
 }
@@ -162,8 +163,10 @@ func (s Sheet) instants() []time.Time {
 	for _, t := range s.TakenBack {
 		all = append(all, t.At)
 	}
-	if s.NameChecked != nil {
-		all = append(all, *s.NameChecked)
+	for _, at := range []*time.Time{s.NameChecked, s.LookedOver} {
+		if at != nil {
+			all = append(all, *at)
+		}
 	}
 	return all
 }

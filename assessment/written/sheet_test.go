@@ -24,6 +24,13 @@ func TestReadingASheet(t *testing.T) {
 		s.FinishedAt.Sub(s.PerformedAt).String() != "10m0.123s" || s.NameChecked != nil || s.TakenBack[0].Step != 1 || s.TalkedOver.Note != "n" || s.Drawn.Learner[0][1] != 1000 || s.Outcome.Score != nil || s.Outcome.Reasons[0].Of != "Rate" {
 		t.Errorf("read: %+v", s)
 	}
+	if s.LookedOver != nil {
+		t.Errorf("looked over at %s, which the sheet does not say", s.LookedOver)
+	}
+	back, err := written.ReadSheet(strings.Replace(sheetText, `"drawn"`, `"looked_over_at":"2026-02-01T17:09:00.000Z","drawn"`, 1))
+	if err != nil || back.LookedOver == nil || back.FinishedAt.Sub(*back.LookedOver).String() != "1m0.123s" {
+		t.Errorf("looked over: %+v, %v", back.LookedOver, err)
+	}
 }
 
 // What one reader would take for one thing and another for something else is refused

@@ -98,7 +98,7 @@ export const drew = (sheet, strokes) => turned(sheet, { drawn: strokes.length ? 
 
 // lookedOver is a sheet that came back from its second copy, once whoever observed has
 // looked at each of its marks.
-export const lookedOver = (sheet) => turned(sheet, { rescued: false });
+export const lookedOver = (sheet, now) => turned(sheet, { rescued: false, looked_over_at: now });
 
 // judged is the sheet as the rules read it.
 const judged = (sheet) => ({ stopped: sheet.stopped, marks: marks(sheet) });

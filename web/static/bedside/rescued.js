@@ -33,7 +33,7 @@ function screen(work) {
   const { sheet } = work;
   const faults = h("div", { role: "alert" });
   const seen = async () => {
-    const done = await work.do(filling.lookedOver);
+    const done = await work.do((s) => filling.lookedOver(s, new Date().toISOString()));
     faults.replaceChildren(...(work.fault ? [h("p", { class: "faults" }, shape("fault"), " ", work.fault)] : []));
     if (!done) return;
     say("Kept.");

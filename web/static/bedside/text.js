@@ -11,7 +11,8 @@ export function textOf(sheet) {
     performed_at: sheet.performed_at, finished_at: sheet.finished_at, pack: sheet.pack, parameters: sheet.parameters, stopped: sheet.stopped,
     ...(sheet.stopped && { stop_reason: sheet.stop_reason }),
     marks: steps(sheet).filter((s) => sheet.marks[s.no]).map((s) => markText(s.no, sheet.marks[s.no])),
-    taken_back: sheet.taken_back, talked_over: said(sheet.talked_over), name_checked_at: sheet.name_checked_at, drawn: sheet.drawn,
+    taken_back: sheet.taken_back, talked_over: said(sheet.talked_over), name_checked_at: sheet.name_checked_at,
+    ...(sheet.looked_over_at && { looked_over_at: sheet.looked_over_at }), drawn: sheet.drawn,
     outcome: { outcome, score: score ?? null, reasons: reasons.map(reasonText) },
   });
 }

@@ -47,6 +47,13 @@ func (s *Site) personPage(v *visit, id assessment.PersonID, on civil.Date) (Pers
 	page.count(d, v)
 	page.papers(d.Qualifications, skillTitles(d))
 	page.History = history(d, v.zone())
+	for _, l := range d.Coming {
+		line := coverLine(l)
+		if !v.may(assessment.ReadReports) {
+			line.Href = ""
+		}
+		page.Coming = append(page.Coming, line)
+	}
 	if page.Today {
 		page.offer(v, d)
 	}

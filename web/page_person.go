@@ -31,6 +31,8 @@ type PersonPage struct {
 	NoRole     bool   // they have no role, so they cannot sign in
 	NoLink     string // why no link can be made for them; empty = one can, or it is not for this reader
 
+	Coming []CoverLine // shifts of the next 14 days
+
 	Standings    []SkillStanding
 	Licences     []Paper
 	Cards        []Paper

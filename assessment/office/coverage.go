@@ -106,7 +106,7 @@ func (o *Office) coverage(ctx context.Context, tx *postgres.Tx, now Moment, q Co
 		return Coverage{}, err
 	}
 	v := Coverage{Agency: viewAgency(now.Agency), At: now.At.In(now.Zone), Today: now.Today, From: q.From, Through: q.Through}
-	b, err := o.coverBook(ctx, tx, now, q.From.AddDays(-besideRest), q.Through.AddDays(besideRest))
+	b, err := o.coverBook(ctx, tx, now, q.From.AddDays(-besideRest), q.Through.AddDays(besideRest), postgres.RosterFilter{Person: q.Person})
 	if err != nil {
 		return v, err
 	}

@@ -21,9 +21,9 @@ type coverBook struct {
 	rules   []string // codes that anybody may have to hold
 }
 
-// coverBook reads who there is, what is required and the roster from a day through
-// another; standings are read for those whom judging asks about.
-func (o *Office) coverBook(ctx context.Context, tx *postgres.Tx, now Moment, from, through civil.Date) (*coverBook, error) {
+// coverBook reads who there is, what is required and the roster, or that of one person,
+// from a day through another; standings are read for those whom judging asks about.
+func (o *Office) coverBook(ctx context.Context, tx *postgres.Tx, now Moment, from, through civil.Date, f postgres.RosterFilter) (*coverBook, error) {
 	b := &coverBook{people: map[assessment.PersonID]postgres.Person{}, clients: map[assessment.ClientID]postgres.Client{}, skills: map[string]postgres.Skill{}}
 	people, err := tx.People.List(ctx, postgres.PeopleFilter{IncludeLeft: true})
 	if err != nil {
@@ -43,7 +43,7 @@ func (o *Office) coverBook(ctx context.Context, tx *postgres.Tx, now Moment, fro
 	if err := b.readDemands(ctx, tx); err != nil {
 		return nil, err
 	}
-	if b.rosterBook, err = o.rosterBook(ctx, tx, now, from, through, b.clients); err != nil {
+	if b.rosterBook, err = o.rosterBook(ctx, tx, now, from, through, f, b.clients); err != nil {
 		return nil, err
 	}
 	for i, s := range b.shifts {

@@ -202,3 +202,28 @@ func fill(b *testing.B, w *ward.Ward, clients []assessment.ClientID, people []as
 		b.Fatal(err)
 	}
 }
+
+// Their own shifts of the next 14 days, those they take for a day too, and nobody else's.
+func TestComingShiftsOfAPerson(t *testing.T) {
+	t.Parallel()
+	h := newHome(t)
+	id := must(h.Office.AddPattern(t.Context(), h.Coordinator, h.pattern(h.nan.Person, "19:00", "07:00", 1)))(t)
+	wantNone(t, h.give(assessment.Pattern{ID: id}.ShiftID(civil.MustParse("2026-02-09")), h.ola.Person, ""))
+	h.add(h.ola.Person, "2026-02-03T07:00", "2026-02-03T19:00")
+	coming := func(by, of assessment.Actor) string {
+		var all string
+		for _, l := range must(h.Office.PersonDesk(t.Context(), by, of.Person, civil.Date{}))(t).Coming {
+			all += l.Starts.Format("02T15:04") + " " + string(l.Word) + ". "
+		}
+		return all
+	}
+	if got := coming(h.Coordinator, h.ola); got != "03T07:00 covered. 09T19:00 covered. " {
+		t.Errorf("Ola: %s", got)
+	}
+	if got := coming(h.nan, h.nan); got != "02T19:00 covered. " {
+		t.Errorf("Nan herself: %s", got)
+	}
+	if got := must(h.Office.PersonDesk(t.Context(), h.Coordinator, h.ola.Person, civil.MustParse("2026-01-31")))(t).Coming; got != nil {
+		t.Errorf("on another day: %v", got)
+	}
+}

@@ -57,7 +57,7 @@ func (o *Office) mayTakeDay(ctx context.Context, tx *postgres.Tx, now Moment, p 
 	}
 	e := d.Exception()
 	s, _ := p.Weekly().On(d.FallsOn, now.Zone, &e)
-	b, err := o.coverBook(ctx, tx, now, d.FallsOn.AddDays(-besideRest), d.FallsOn.AddDays(besideRest))
+	b, err := o.coverBook(ctx, tx, now, d.FallsOn.AddDays(-besideRest), d.FallsOn.AddDays(besideRest), postgres.RosterFilter{})
 	if err != nil {
 		return "", err
 	}

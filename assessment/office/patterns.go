@@ -199,7 +199,7 @@ func (o *Office) mayRecur(ctx context.Context, tx *postgres.Tx, now Moment, n po
 	case gone(who.LeftOn, from):
 		return atPerson(fmt.Sprintf("%s is no longer with the agency on %s.", who.Name, from))
 	}
-	b, err := o.coverBook(ctx, tx, now, from.AddDays(-besideRest), from.AddDays(recurring+besideRest))
+	b, err := o.coverBook(ctx, tx, now, from.AddDays(-besideRest), from.AddDays(recurring+besideRest), postgres.RosterFilter{})
 	if err != nil {
 		return err
 	}

@@ -20,6 +20,7 @@ type PersonDesk struct {
 	Skills         []SkillForChild          // what can be taught or practised, for whom
 	Observes       []assessment.SkillID     // what the actor may observe this person in today
 	Identity       IdentityView             // how they came to their password, for whoever may vouch
+	Coming         []CoverLine              // their shifts of the next 14 days, for themselves and whoever reads all
 	Devices        []DeviceView             // at the bedside, for whoever may revoke them
 }
 
@@ -60,6 +61,13 @@ func (o *Office) PersonDesk(ctx context.Context, by assessment.Actor, person ass
 			return err
 		}
 		v.narrow(by)
+		if on == now.Today && (person == by.Person || by.Reach(assessment.ReadStandings) == assessment.Everything) {
+			c, err := o.coverage(ctx, tx, now, CoverageQuery{Person: person})
+			if err != nil {
+				return err
+			}
+			v.Coming = c.Lines
+		}
 		return o.actsOn(ctx, tx, now, by, &v)
 	})
 	return v, err

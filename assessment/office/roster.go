@@ -165,7 +165,7 @@ func (o *Office) mayBeOn(ctx context.Context, tx *postgres.Tx, now Moment, n pos
 	if err := clientOn(client, day); err != nil || n.Person == "" {
 		return "", err
 	}
-	b, err := o.coverBook(ctx, tx, now, day.AddDays(-besideRest), day.AddDays(besideRest))
+	b, err := o.coverBook(ctx, tx, now, day.AddDays(-besideRest), day.AddDays(besideRest), postgres.RosterFilter{})
 	if err != nil {
 		return "", err
 	}

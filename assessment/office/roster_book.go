@@ -44,20 +44,20 @@ const (
 
 // rosterBook reads the roster from a day through another: single shifts, those of patterns and the early ones of ways home. What lies after a child has
 // left is no shift of anybody's.
-func (o *Office) rosterBook(ctx context.Context, tx *postgres.Tx, now Moment, from, through civil.Date, clients map[assessment.ClientID]postgres.Client) (*rosterBook, error) {
+func (o *Office) rosterBook(ctx context.Context, tx *postgres.Tx, now Moment, from, through civil.Date, f postgres.RosterFilter, clients map[assessment.ClientID]postgres.Client) (*rosterBook, error) {
 	b := &rosterBook{told: map[assessment.ShiftID]shiftTold{}}
 	var err error
 	if b.rest, err = tx.Roster.Rest(ctx); err != nil {
 		return nil, fmt.Errorf("read the rest that is asked: %w", err)
 	}
-	single, err := tx.Roster.Shifts(ctx, postgres.RosterFilter{}, from.In(now.Zone), through.AddDays(1).In(now.Zone))
+	single, err := tx.Roster.Shifts(ctx, f, from.In(now.Zone), through.AddDays(1).In(now.Zone))
 	if err != nil {
 		return nil, fmt.Errorf("read shifts: %w", err)
 	}
 	for _, s := range single {
 		b.add(s.Planned(), shiftTold{source: SingleShift, shortRest: s.ShortRest})
 	}
-	if err := b.addPatterns(ctx, tx, now, postgres.RosterFilter{}, from, through); err != nil {
+	if err := b.addPatterns(ctx, tx, now, f, from, through); err != nil {
 		return nil, err
 	}
 	if err := b.addEarly(ctx, tx, now, from, through); err != nil {

@@ -72,7 +72,7 @@ func (o *Office) bookOf(ctx context.Context, tx *postgres.Tx, now Moment, id ass
 	if err != nil {
 		return nil, assessment.Shift{}, err
 	}
-	b, err := o.coverBook(ctx, tx, now, on.AddDays(-besideWeek), on.AddDays(besideWeek))
+	b, err := o.coverBook(ctx, tx, now, on.AddDays(-besideWeek), on.AddDays(besideWeek), postgres.RosterFilter{})
 	if err != nil {
 		return nil, assessment.Shift{}, err
 	}
@@ -200,7 +200,7 @@ func (o *Office) bookOfSome(ctx context.Context, tx *postgres.Tx, now Moment, id
 	if last.Sub(first) > MostCoverageDays {
 		return nil, nil, fault.Of(fault.Invalid, "These shifts lie more than %d days apart. Choose fewer.", MostCoverageDays)
 	}
-	b, err := o.coverBook(ctx, tx, now, first.AddDays(-besideWeek), last.AddDays(besideWeek))
+	b, err := o.coverBook(ctx, tx, now, first.AddDays(-besideWeek), last.AddDays(besideWeek), postgres.RosterFilter{})
 	if err != nil {
 		return nil, nil, err
 	}

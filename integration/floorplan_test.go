@@ -53,6 +53,7 @@ var floorplan = map[string]floor{
 	"migrations":          {outside: []string{"github.com/pressly/goose/v3", "github.com/jackc/pgx/v5", "golang.org/x/crypto", "golang.org/x/text"}},
 	"integration":         {},
 	"integration/browser": {},
+	"integration/crowd":   {ours: []string{"integration/ward", "assessment", "assessment/office", "assessment/catalog", "assessment/civil"}, outside: []string{"github.com/jackc/pgx/v5"}},
 	"integration/cluster": {outside: []string{"github.com/jackc/pgx/v5"}},
 	"integration/testdb": {ours: []string{"integration/cluster", "migrations"},
 		outside: []string{"github.com/testcontainers/testcontainers-go", "github.com/jackc/pgx/v5"}},

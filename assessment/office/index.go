@@ -55,17 +55,25 @@ func (o *Office) reindex(ctx context.Context, tx *postgres.Tx, now Moment, f pos
 	if err != nil {
 		return nil, err
 	}
-	for _, key := range b.keys() {
-		c, err := b.caseOf(key)
-		if err != nil {
-			return nil, err
+	for keys := range slices.Chunk(b.keys(), indexedAtOnce) {
+		var lines []postgres.Line
+		for _, key := range keys {
+			c, err := b.caseOf(key)
+			if err != nil {
+				return nil, err
+			}
+			lines = append(lines, postgres.Line{Key: key, Segments: c.Timeline()})
 		}
-		if err := tx.Segments.Replace(ctx, key, c.Timeline()); err != nil {
+		if err := tx.Segments.Replace(ctx, lines); err != nil {
 			return nil, fmt.Errorf("write the index of standings: %w", err)
 		}
 	}
 	return b, nil
 }
+
+// indexedAtOnce is how many cases are written in one statement: enough that the way to the
+// database does not count, few enough that a large agency is not held in memory twice.
+const indexedAtOnce = 500
 
 // Rebuilt is what a rebuild of the index found.
 type Rebuilt struct {

@@ -185,9 +185,9 @@ func TestTranscriptIsTheFoldAndTheRecords(t *testing.T) {
 	wantRefusal(t, err, fault.NotFound, "")
 }
 
-// crowd is a ward of forty nurses who look after four children; each has
+// fortyNurses is a ward of forty nurses who look after four children; each has
 // one of eight required skills and has begun another.
-func crowd(b *testing.B) *ward.Ward {
+func fortyNurses(b *testing.B) *ward.Ward {
 	w := ward.New(b)
 	var children []assessment.ClientID
 	for i := range 4 {
@@ -207,7 +207,7 @@ func crowd(b *testing.B) *ward.Ward {
 }
 
 func BenchmarkOverdue(b *testing.B) {
-	w := crowd(b)
+	w := fortyNurses(b)
 	for b.Loop() {
 		if _, err := w.Office.Overdue(b.Context(), w.Coordinator, office.OverdueQuery{}); err != nil {
 			b.Fatal(err)
@@ -216,7 +216,7 @@ func BenchmarkOverdue(b *testing.B) {
 }
 
 func BenchmarkGrid(b *testing.B) {
-	w := crowd(b)
+	w := fortyNurses(b)
 	for b.Loop() {
 		if _, err := w.Office.Grid(b.Context(), w.Coordinator, office.GridQuery{}); err != nil {
 			b.Fatal(err)

@@ -23,22 +23,42 @@ func clientKey(c assessment.ClientID) string {
 	return string(c)
 }
 
-// Replace puts the segments of one case in place of what was there.
-func (s Segments) Replace(ctx context.Context, key assessment.CaseKey, line []assessment.Segment) error {
-	var from, through, since []civil.Date
-	var words []string
-	for _, g := range line {
-		from, through, since = append(from, g.From), append(through, g.Through), append(since, g.Since)
-		words = append(words, string(g.Word))
+// Line is what the fold says of one case: its segments, in order.
+type Line struct {
+	Key      assessment.CaseKey
+	Segments []assessment.Segment
+}
+
+// Replace puts the segments of some cases in place of what was there.
+func (s Segments) Replace(ctx context.Context, lines []Line) error {
+	var whose, new columnsOfSegments
+	for _, l := range lines {
+		whose.add(l.Key, assessment.Segment{})
+		for _, g := range l.Segments {
+			new.add(l.Key, g)
+		}
 	}
 	batch := &pgx.Batch{}
-	batch.Queue(`delete from standing_segment where person_id = $1 and skill_id = $2 and client_key = $3`,
-		key.Person, key.Skill, clientKey(key.Client))
+	batch.Queue(`
+		delete from standing_segment s using unnest($2::uuid[], $3::uuid[], $4::uuid[]) as x (person, skill, client)
+		where s.agency_id = $1 and s.person_id = x.person and s.skill_id = x.skill and s.client_key = x.client`,
+		s.agency, whose.person, whose.skill, whose.client)
 	batch.Queue(`
 		insert into standing_segment (agency_id, person_id, skill_id, client_key, from_on, word, through_on, since_on)
-		select $1, $2, $3, $4, * from unnest($5::date[], $6::text[], $7::date[], $8::date[])`,
-		s.agency, key.Person, key.Skill, clientKey(key.Client), from, words, through, since)
+		select $1, * from unnest($2::uuid[], $3::uuid[], $4::uuid[], $5::date[], $6::text[], $7::date[], $8::date[])`,
+		s.agency, new.person, new.skill, new.client, new.from, new.word, new.through, new.since)
 	return s.tx.SendBatch(ctx, batch).Close()
+}
+
+// columnsOfSegments are rows of the index, column by column.
+type columnsOfSegments struct {
+	person, skill, client, word []string
+	from, through, since        []civil.Date
+}
+
+func (c *columnsOfSegments) add(key assessment.CaseKey, g assessment.Segment) {
+	c.person, c.skill, c.client = append(c.person, string(key.Person)), append(c.skill, string(key.Skill)), append(c.client, clientKey(key.Client))
+	c.from, c.through, c.since, c.word = append(c.from, g.From), append(c.through, g.Through), append(c.since, g.Since), append(c.word, string(g.Word))
 }
 
 // Clear empties the index.

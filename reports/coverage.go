@@ -26,7 +26,7 @@ func (r *Reports) CoverageCSV(ctx context.Context, by assessment.Actor, q office
 	if err != nil {
 		return nil, "", fmt.Errorf("list the coverage: %w", err)
 	}
-	out, err := tableCSV(coverageHeader, len(v.Lines), func(i int) []string { return coverageFields(v.Lines[i]) })
+	out, err := tableCSV(coverageHeader, coverageRows(v))
 	if err != nil {
 		return nil, "", fmt.Errorf("write the coverage as CSV: %w", err)
 	}
@@ -138,24 +138,21 @@ var coverageHeader = []string{"day", "from", "until_day", "until", "child_code",
 var coverageWidths = []float64{12, 8, 12, 8, 10, 18, 28, 10, 10, 10, 60, 12}
 
 // coverageFields is one line; days and times are those of the agency's clocks.
-func coverageFields(l office.CoverLine) []string {
+func coverageFields(l office.CoverLine) []any {
 	zone := l.Starts.Location()
-	return []string{civil.DayOf(l.Starts, zone).String(), l.Starts.Format("15:04"), civil.DayOf(l.Ends, zone).String(), l.Ends.Format("15:04"), defused(l.Client.Code), defused(l.Client.FirstName),
+	return []any{civil.DayOf(l.Starts, zone), l.Starts.Format("15:04"), civil.DayOf(l.Ends, zone), l.Ends.Format("15:04"), defused(l.Client.Code), defused(l.Client.FirstName),
 		defused(l.Person.Name), string(l.Person.Kind), string(l.Kind), string(l.Word), defused(strings.Join(coverageWhy(l), "; ")), string(l.Source)}
 }
 
+func coverageRows(v office.Coverage) [][]any {
+	rows := make([][]any, len(v.Lines))
+	for i, l := range v.Lines {
+		rows[i] = coverageFields(l)
+	}
+	return rows
+}
+
 func coverageXLSX(v office.Coverage) ([]byte, error) {
-	return workbook{name: "coverage", title: "Coverage from " + v.From.String() + " through " + v.Through.String(), agency: v.Agency.Name, day: v.From, header: coverageHeader, widths: coverageWidths, lines: len(v.Lines),
-		cells: func(i, days int) []any {
-			l := v.Lines[i]
-			row := make([]any, len(coverageHeader))
-			for n, text := range coverageFields(l) {
-				if text != "" {
-					row[n] = text
-				}
-			}
-			zone := l.Starts.Location()
-			row[0], row[2] = dayCell(civil.DayOf(l.Starts, zone), days), dayCell(civil.DayOf(l.Ends, zone), days)
-			return row
-		}}.bytes()
+	return workbook{sheet: "coverage", title: "Coverage from " + v.From.String() + " through " + v.Through.String(), agency: v.Agency.Name, on: v.From,
+		header: coverageHeader, widths: coverageWidths, rows: coverageRows(v)}.bytes()
 }

@@ -48,6 +48,10 @@ func (d *desk) Overdue(_ context.Context, _ assessment.Actor, q office.OverdueQu
 	return v, d.ask()
 }
 
+func (d *desk) Grid(context.Context, assessment.Actor, office.GridQuery) (office.Grid, error) {
+	return aGrid(), d.ask()
+}
+
 func (d *desk) Readiness(context.Context, assessment.Actor, assessment.ClientID, time.Time) (office.ReadinessView, error) {
 	return toGoHome(d.t), d.ask()
 }
@@ -89,6 +93,8 @@ func every(r *Reports) map[string]func() ([]byte, string, error) {
 		"readiness-7k-2026-11-18.pdf":         func() ([]byte, string, error) { return r.Readiness(ctx, by, "m", time.Time{}) },
 		"cards-2026-11-30.pdf":                func() ([]byte, string, error) { return r.SkillsDayCards(ctx, by, "s") },
 		"transcript-2027-01-15.pdf":           func() ([]byte, string, error) { return r.Transcript(ctx, by, "p", civil.Date{}) },
+		"standings-2027-01-15.csv":            func() ([]byte, string, error) { return r.StandingsCSV(ctx, by, office.GridQuery{}) },
+		"standings-2027-01-15.xlsx":           func() ([]byte, string, error) { return r.StandingsXLSX(ctx, by, office.GridQuery{}) },
 	}
 }
 

@@ -63,18 +63,8 @@ func (o *Office) BeforeForce(ctx context.Context, by assessment.Actor, id assess
 				v.Replaces = viewRevision(other)
 			}
 		}
-		indexed, err := tx.Segments.On(ctx, now.Today, nil)
-		if err != nil {
-			return err
-		}
-		holders := map[assessment.PersonID]bool{}
-		for _, i := range indexed {
-			if i.Skill == r.SkillID && i.Word.Holds() {
-				holders[i.Person] = true
-			}
-		}
-		v.Holders = len(holders)
-		return nil
+		v.Holders, err = tx.Segments.Holders(ctx, r.SkillID, now.Today)
+		return err
 	})
 	return v, err
 }

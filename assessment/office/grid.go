@@ -1,33 +1,54 @@
 package office
 
 import (
-	"cmp"
 	"context"
+	"fmt"
 	"slices"
 	"strings"
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
+	"wellshown/assessment/fault"
 	"wellshown/assessment/postgres"
 )
 
 // GridQuery asks who is competent in what on a day. Empty fields are no condition.
 type GridQuery struct {
-	On     civil.Date // zero: today
-	Client assessment.ClientID
-	Kind   assessment.CaregiverKind
-	Skill  string // code
-	Find   string // part of a name
+	On       civil.Date // zero: today
+	Client   assessment.ClientID
+	Kind     assessment.CaregiverKind
+	Skill    string                  // code
+	Find     string                  // part of a name
+	Observer assessment.PersonID     // by whom they were last observed, on that day or before
+	Standing assessment.StandingWord // who stands so in a skill that is shown
+	After    assessment.PersonID     // who was last on the page before; empty: from the start
+	Limit    int                     // people on a page; 0: all
 }
 
 // Grid is people × skills on a day, from the index.
 type Grid struct {
-	On      civil.Date
-	Today   civil.Date
-	Skills  []SkillRef // those asked for
-	Offered []SkillRef // all in force
-	Clients []ClientRef
-	Rows    []GridRow
+	Agency    AgencyView
+	On        civil.Date
+	Today     civil.Date
+	Skills    []SkillRef // those asked for
+	Offered   []SkillRef // all in force
+	Clients   []ClientRef
+	Educators []PersonRef
+	Rows      []GridRow
+	Before    int                 // people who fit and come before this page
+	Next      assessment.PersonID // after whom the next page begins; empty on the last
+	Counts    GridCounts          // of all who fit, on this page or not
+}
+
+// GridCounts sums up the cells of all who fit that are required.
+type GridCounts struct {
+	People  int
+	Needed  int
+	Current int // due ones included
+	Due     int
+	Lapsed  int // or withdrawn
+	NotYet  int // never held
+	Waived  int
 }
 
 // GridRow is one person.
@@ -59,15 +80,43 @@ func (o *Office) Grid(ctx context.Context, by assessment.Actor, q GridQuery) (Gr
 		if err != nil {
 			return err
 		}
-		team, err := o.teamOn(ctx, tx, q.Client, q.On)
+		shown, err := o.fitting(ctx, tx, now, t, q)
 		if err != nil {
 			return err
 		}
-		g = t.grid(q, team)
-		g.Today = now.Today
+		if g, err = t.grid(q, shown); err != nil {
+			return err
+		}
+		g.Agency, g.Today = viewAgency(now.Agency), now.Today
 		return nil
 	})
 	return g, err
+}
+
+// fitting lists who fits all that is asked but the standing, by their place in the table.
+func (o *Office) fitting(ctx context.Context, tx *postgres.Tx, now Moment, t *table, q GridQuery) ([]int, error) {
+	team, err := o.teamOn(ctx, tx, q.Client, q.On)
+	if err != nil {
+		return nil, err
+	}
+	var theirs map[assessment.PersonID]bool
+	if q.Observer != "" {
+		last, err := tx.Demonstrations.LastObservedBy(ctx, q.Observer, q.On.AddDays(1).In(now.Zone))
+		if err != nil {
+			return nil, fmt.Errorf("read who was last observed by whom: %w", err)
+		}
+		theirs = map[assessment.PersonID]bool{}
+		for _, p := range last {
+			theirs[p] = true
+		}
+	}
+	var shown []int
+	for i, p := range t.people {
+		if t.shows(p, q, team) && (q.Observer == "" || theirs[p.ID]) {
+			shown = append(shown, i)
+		}
+	}
+	return shown, nil
 }
 
 func (o *Office) teamOn(ctx context.Context, tx *postgres.Tx, client assessment.ClientID, on civil.Date) (map[assessment.PersonID]bool, error) {
@@ -87,143 +136,93 @@ func (o *Office) teamOn(ctx context.Context, tx *postgres.Tx, client assessment.
 	return members, nil
 }
 
-// table is the index on one day beside what is required then.
-type table struct {
-	on     civil.Date
-	names  names
-	skills []postgres.Skill
-	cells  map[assessment.CaseKey]postgres.Indexed
-	with   map[assessment.CaseKey][]assessment.ClientID // by person and skill: with whom there is a cell
-	needs  map[assessment.PersonID][]assessment.Need
-	people []postgres.Person
-
-	demands *demands // on that day, of everybody
-}
-
-func (o *Office) table(ctx context.Context, tx *postgres.Tx, on civil.Date, people []assessment.PersonID) (*table, error) {
-	t := &table{on: on, cells: map[assessment.CaseKey]postgres.Indexed{}, with: map[assessment.CaseKey][]assessment.ClientID{}}
-	var err error
-	if t.names, err = o.names(ctx, tx); err != nil {
-		return nil, err
-	}
-	if t.people, err = tx.People.List(ctx, postgres.PeopleFilter{IncludeLeft: true}); err != nil {
-		return nil, err
-	}
-	if t.skills, err = tx.Checklists.Skills(ctx); err != nil {
-		return nil, err
-	}
-	if t.demands, err = o.demands(ctx, tx, on, postgres.TeamFilter{}); err != nil {
-		return nil, err
-	}
-	t.needs = t.demands.byPerson()
-	indexed, err := tx.Segments.On(ctx, on, people)
-	if err != nil {
-		return nil, err
-	}
-	for _, i := range indexed {
-		key := assessment.CaseKey{Person: i.Person, Skill: i.Skill}
-		t.with[key] = append(t.with[key], i.Client)
-		key.Client = i.Client
-		t.cells[key] = i
-	}
-	return t, nil
-}
-
-func (t *table) grid(q GridQuery, team map[assessment.PersonID]bool) Grid {
-	g := Grid{On: q.On}
-	for _, c := range t.names.clients {
-		g.Clients = append(g.Clients, c)
-	}
+// grid counts all of some people and shows a page of them.
+func (t *table) grid(q GridQuery, people []int) (Grid, error) {
+	g := Grid{On: q.On, Clients: slices.Clone(t.clients[1:])}
 	slices.SortFunc(g.Clients, func(a, b ClientRef) int { return strings.Compare(a.Code, b.Code) })
+	for _, p := range t.people {
+		if slices.Contains(p.Roles, assessment.Educator) && !gone(p.LeftOn, t.on) {
+			g.Educators = append(g.Educators, t.names.people[p.ID])
+		}
+	}
+	asked := t.asked()
 	for _, s := range t.skills {
 		if s.InForce != 0 {
 			g.Offered = append(g.Offered, SkillRef{s.ID, s.Code, s.Title})
 		}
-		if (s.InForce != 0 || t.asked(s.Code)) && (q.Skill == "" || q.Skill == s.Code) {
+		if (s.InForce != 0 || asked[s.Code]) && (q.Skill == "" || q.Skill == s.Code) {
 			g.Skills = append(g.Skills, SkillRef{s.ID, s.Code, s.Title})
 		}
 	}
-	for _, p := range t.people {
-		if !t.shows(p, q, team) {
-			continue
-		}
-		row := GridRow{Person: t.names.people[p.ID]}
-		for _, s := range g.Skills {
-			row.Cells = append(row.Cells, t.cell(p.ID, s, q.Client))
-		}
-		g.Rows = append(g.Rows, row)
-	}
-	return g
+	return g, t.fill(&g, q, people)
 }
 
-// asked reports whether anybody must hold a skill: that is shown even where nothing
-// of it is in force.
-func (t *table) asked(code string) bool {
-	for _, needs := range t.needs {
-		if slices.ContainsFunc(needs, func(n assessment.Need) bool { return n.Skill == code }) {
-			return true
+// fill goes through everybody once: counts them, and shows those of the page.
+func (t *table) fill(g *Grid, q GridQuery, people []int) error {
+	after, err := t.placeOf(q.After)
+	if err != nil {
+		return err
+	}
+	look := t.looking(g.Skills, q.Client)
+	for _, i := range people {
+		person := t.people[i].ID
+		cells := look.at(person)
+		if q.Standing != "" && !slices.ContainsFunc(cells, func(c square) bool { return c.known && c.word == q.Standing }) {
+			continue
+		}
+		g.Counts.People++
+		for _, c := range cells {
+			g.Counts.add(c)
+		}
+		switch {
+		case i <= after:
+			g.Before++
+		case q.Limit > 0 && len(g.Rows) == q.Limit:
+			g.Next = g.Rows[q.Limit-1].Person.ID
+		default:
+			g.Rows = append(g.Rows, t.row(person, cells))
 		}
 	}
-	return false
+	return nil
+}
+
+// placeOf is where whoever was last on the page before has their place in the table; -1 for
+// nobody. They may have left the list meanwhile; the page goes on after their name all the same.
+func (t *table) placeOf(id assessment.PersonID) (int, error) {
+	i := slices.IndexFunc(t.people, func(p postgres.Person) bool { return p.ID == id })
+	if i < 0 && id != "" {
+		return i, &fault.Fault{Kind: fault.Invalid, Message: "One thing needs mending.",
+			Fields: map[string]string{"after": "This is no place in the list. Send what the page before gave as next, unchanged."}}
+	}
+	return i, nil
+}
+
+// asked are the codes of the skills that somebody must hold: they are shown even where
+// nothing of them is in force.
+func (t *table) asked() map[string]bool {
+	asked := map[string]bool{}
+	for _, needs := range t.needs {
+		for _, n := range needs {
+			asked[n.Skill] = true
+		}
+	}
+	return asked
 }
 
 func (t *table) shows(p postgres.Person, q GridQuery, team map[assessment.PersonID]bool) bool {
-	gone := !p.LeftOn.IsZero() && !q.On.Before(p.LeftOn)
-	return p.Kind != "" && !gone &&
+	left := !p.LeftOn.IsZero() && !q.On.Before(p.LeftOn)
+	return p.Kind != "" && !left &&
 		(q.Kind == "" || q.Kind == p.Kind) &&
 		(q.Client == "" || team[p.ID]) &&
 		(q.Find == "" || strings.Contains(strings.ToLower(p.Name), strings.ToLower(strings.TrimSpace(q.Find))))
 }
 
-// severity orders standings from worst to best, so that nothing bad hides behind
-// something good.
-var severity = []assessment.StandingWord{assessment.Withdrawn, assessment.Lapsed, assessment.NotStarted, assessment.Learning,
-	assessment.Waived, assessment.Due, assessment.Current}
-
-func (t *table) cell(person assessment.PersonID, skill SkillRef, client assessment.ClientID) GridCell {
-	var required, others []GridCell
-	seen := map[assessment.ClientID]bool{}
-	for _, need := range t.needs[person] {
-		if need.Skill == skill.Code && (client == "" || need.Client == "" || need.Client == client) {
-			seen[need.Client] = true
-			required = append(required, t.one(person, skill, need.Client, true))
+func (t *table) row(person assessment.PersonID, cells []square) GridRow {
+	row := GridRow{Person: t.names.people[person], Cells: make([]GridCell, len(cells))}
+	for i, c := range cells {
+		if c.known {
+			row.Cells[i] = t.cellOf(c.stood, c.required)
 		}
 	}
-	for _, with := range t.with[assessment.CaseKey{Person: person, Skill: skill.ID}] {
-		if !seen[with] && (client == "" || with == "" || with == client) {
-			others = append(others, t.one(person, skill, with, false))
-		}
-	}
-	return telling(required, others)
-}
-
-// telling chooses which of several children's cases a cell shows.
-func telling(required, others []GridCell) GridCell {
-	all := slices.Concat(required, others)
-	switch {
-	case len(all) == 0:
-		return GridCell{}
-	case slices.MinFunc(all, worse).Word == assessment.Withdrawn:
-		return slices.MinFunc(all, worse)
-	case len(required) > 0:
-		return slices.MinFunc(required, worse)
-	}
-	return slices.MaxFunc(others, worse)
-}
-
-// worse orders cells from worst to best; of two that are alike the one that ends
-// first is worse.
-func worse(a, b GridCell) int {
-	return cmp.Or(slices.Index(severity, a.Word)-slices.Index(severity, b.Word), a.Through.Compare(b.Through), cmp.Compare(a.Client.Code, b.Client.Code))
-}
-
-func (t *table) one(person assessment.PersonID, skill SkillRef, client assessment.ClientID, required bool) GridCell {
-	cell := GridCell{Required: required, Known: true, Word: assessment.NotStarted, Client: t.names.clients[client]}
-	if i, ok := t.cells[assessment.CaseKey{Person: person, Skill: skill.ID, Client: client}]; ok {
-		cell.Word, cell.Through = i.Word, i.Through
-		if i.Word.Holds() {
-			cell.DaysLeft = i.Through.Sub(t.on)
-		}
-	}
-	return cell
+	return row
 }

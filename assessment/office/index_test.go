@@ -157,9 +157,11 @@ func TestRebuildFindsWhatIsWrong(t *testing.T) {
 		`update standing_segment set since_on = since_on - 1`,
 		`delete from standing_segment`,
 		`delete from standing_segment where word = 'lapsed'`,
-		`insert into standing_segment select agency_id, person_id, skill_id, client_key, '2028-01-01', 'current', '2030-01-01', since_on from standing_segment limit 1`,
+		`insert into standing_segment select agency_id, person_id, skill_id, client_key, '2028-01-01', 'current', '2030-01-01', since_on, 'infinity' from standing_segment limit 1`,
+		`update standing_segment set until_on = 'infinity'`,
+		`update standing_segment set until_on = until_on - 1 where until_on > from_on and until_on < 'infinity'`,
 		`update standing_segment set client_key = '00000000-0000-0000-0000-000000000000'`,
-		fmt.Sprintf(`insert into standing_segment select agency_id, '%s', skill_id, client_key, from_on, word, through_on, since_on from standing_segment`, w.Educators[1].Person),
+		fmt.Sprintf(`insert into standing_segment select agency_id, '%s', skill_id, client_key, from_on, word, through_on, since_on, until_on from standing_segment`, w.Educators[1].Person),
 	} {
 		_, err := owner.Exec(t.Context(), spoil)
 		wantNone(t, err)

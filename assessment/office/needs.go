@@ -3,6 +3,7 @@ package office
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
@@ -21,32 +22,37 @@ type demands struct {
 // demands reads what is required on a day, of the team of one client, or of all
 // for the empty id.
 func (o *Office) demands(ctx context.Context, tx *postgres.Tx, on civil.Date, f postgres.TeamFilter) (*demands, error) {
-	d := &demands{on: on, scopes: map[string]assessment.Scope{}, equipment: map[assessment.ClientID][]postgres.EquipmentChange{}}
 	kept, err := tx.Requirements.List(ctx)
 	if err != nil {
 		return nil, fmt.Errorf("read requirements: %w", err)
 	}
-	for _, r := range kept {
-		d.rules = append(d.rules, r.Rule())
-		d.scopes[r.Skill] = r.Scope
-	}
 	members, err := tx.Teams.List(ctx, f)
 	if err != nil {
 		return nil, fmt.Errorf("read teams: %w", err)
+	}
+	changes, err := tx.History.Equipment(ctx)
+	if err != nil {
+		return nil, fmt.Errorf("read equipment: %w", err)
+	}
+	return demandsOn(on, kept, members, changes), nil
+}
+
+// demandsOn puts together what decides on a day, of members those who are here then.
+func demandsOn(on civil.Date, kept []postgres.Requirement, members []postgres.Member, changes []postgres.EquipmentChange) *demands {
+	d := &demands{on: on, scopes: map[string]assessment.Scope{}, equipment: map[assessment.ClientID][]postgres.EquipmentChange{}}
+	for _, r := range kept {
+		d.rules = append(d.rules, r.Rule())
+		d.scopes[r.Skill] = r.Scope
 	}
 	for _, m := range members {
 		if hereOn(m, on) {
 			d.members = append(d.members, m)
 		}
 	}
-	changes, err := tx.History.Equipment(ctx)
-	if err != nil {
-		return nil, fmt.Errorf("read equipment: %w", err)
-	}
 	for _, c := range changes {
 		d.equipment[c.Client] = append(d.equipment[c.Client], c)
 	}
-	return d, nil
+	return d
 }
 
 // cared is what requirements look at in a client.
@@ -75,20 +81,40 @@ func (d *demands) of(kind assessment.CaregiverKind, clients ...assessment.Client
 	return assessment.Needed(d.on, kind, cared, d.rules, func(skill string) assessment.Scope { return d.scopes[skill] })
 }
 
-// byPerson lists what each member of the teams needs.
+// byPerson lists what each member of the teams needs: all that they need for each of
+// their clients, once. What a kind needs for a client is worked out once for all.
 func (d *demands) byPerson() map[assessment.PersonID][]assessment.Need {
-	kinds, clients := map[assessment.PersonID]assessment.CaregiverKind{}, map[assessment.PersonID][]assessment.ClientID{}
-	for _, m := range d.members {
-		kinds[m.Person] = m.Kind
-		clients[m.Person] = append(clients[m.Person], m.Client)
+	type looked struct {
+		kind   assessment.CaregiverKind
+		client assessment.ClientID
 	}
+	known := map[looked][]assessment.Need{}
 	needs := map[assessment.PersonID][]assessment.Need{}
-	for person, kind := range kinds {
-		if n := d.of(kind, clients[person]...); len(n) > 0 {
-			needs[person] = n
+	for _, m := range d.members {
+		key := looked{m.Kind, m.Client}
+		asked, ok := known[key]
+		if !ok {
+			asked = d.of(m.Kind, m.Client)
+			known[key] = asked
+		}
+		if mine, ok := needs[m.Person]; ok {
+			needs[m.Person] = union(mine, asked)
+		} else if len(asked) > 0 {
+			needs[m.Person] = slices.Clip(asked)
 		}
 	}
 	return needs
+}
+
+// union adds to some needs those of others that are not among them.
+func union(mine, others []assessment.Need) []assessment.Need {
+	before := len(mine)
+	for _, n := range others {
+		if !slices.Contains(mine[:before], n) {
+			mine = append(mine, n)
+		}
+	}
+	return mine
 }
 
 // needsOfAll lists what everybody must hold on a day; who must hold nothing is

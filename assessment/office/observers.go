@@ -65,8 +65,8 @@ func (p *panel) of(learner assessment.PersonID, skill SkillRef) []PersonRef {
 // ownStanding is somebody's standing in a skill with whatever client, by the index.
 func (t *table) ownStanding(person assessment.PersonID, skill assessment.SkillID) assessment.StandingWord {
 	var words []assessment.StandingWord
-	for _, client := range t.with[assessment.CaseKey{Person: person, Skill: skill}] {
-		words = append(words, t.cells[assessment.CaseKey{Person: person, Skill: skill, Client: client}].Word)
+	for _, client := range t.with(person, skill) {
+		words = append(words, t.standing(person, t.position[skill], t.numbers[client]).word)
 	}
 	return withAny(words)
 }

@@ -76,10 +76,14 @@ func (o *Office) Overdue(ctx context.Context, by assessment.Actor, q OverdueQuer
 
 func (t *table) overdue(q OverdueQuery, team map[assessment.PersonID]bool) Overdue {
 	v := Overdue{On: q.On, Through: q.On.AddDays(q.Within), BySkill: q.BySkill}
-	position, byCode := map[string]int{}, map[string]SkillRef{}
-	for _, s := range t.skills {
-		position[s.Code], byCode[s.Code] = s.Position, SkillRef{s.ID, s.Code, s.Title}
-	}
+	v.Counts = t.missing(q, team, func(l OverdueLine) { v.Lines = append(v.Lines, l) })
+	v.Lines = sorted(v.Lines, t.order(q.BySkill))
+	return v
+}
+
+// missing counts what is required and hands on each line that belongs in the report.
+func (t *table) missing(q OverdueQuery, team map[assessment.PersonID]bool, line func(OverdueLine)) OverdueCounts {
+	var counts OverdueCounts
 	for _, p := range t.people {
 		if !t.shows(p, GridQuery{On: q.On, Kind: q.Kind, Client: q.Client}, team) {
 			continue
@@ -90,26 +94,44 @@ func (t *table) overdue(q OverdueQuery, team map[assessment.PersonID]bool) Overd
 				continue
 			}
 			asked = true
-			line := t.line(p.ID, byCode[need.Skill], need.Client)
-			if v.Counts.add(line, q.Within) {
-				v.Lines = append(v.Lines, line)
+			if l := t.line(p.ID, t.skill(need.Skill), need.Client); counts.add(l, q.Within) {
+				line(l)
 			}
 		}
 		if asked {
-			v.Counts.Caregivers++
+			counts.Caregivers++
 		}
 	}
-	slices.SortStableFunc(v.Lines, func(a, b OverdueLine) int {
+	return counts
+}
+
+// order runs by group, worst first within it.
+func (t *table) order(bySkill bool) func(a, b *OverdueLine) int {
+	return func(a, b *OverdueLine) int {
 		who := cmp.Or(cmp.Compare(a.Person.Name, b.Person.Name), cmp.Compare(a.Person.ID, b.Person.ID))
-		what := cmp.Compare(position[a.Skill.Code], position[b.Skill.Code])
-		worst := slices.Index(severity, a.Word) - slices.Index(severity, b.Word)
+		what := cmp.Compare(t.byCode[a.Skill.Code], t.byCode[b.Skill.Code])
+		worst := int(rankOf(a.Word)) - int(rankOf(b.Word))
 		when := a.Through.Compare(b.Through)
-		if q.BySkill {
-			return cmp.Or(what, worst, when, who, cmp.Compare(a.Client.Code, b.Client.Code))
+		whose := cmp.Compare(a.Client.Code, b.Client.Code)
+		if bySkill {
+			return cmp.Or(what, worst, when, who, whose)
 		}
-		return cmp.Or(who, worst, when, what, cmp.Compare(a.Client.Code, b.Client.Code))
-	})
-	return v
+		return cmp.Or(who, worst, when, what, whose)
+	}
+}
+
+// sorted sorts lines, which are large, by their places.
+func sorted(lines []OverdueLine, order func(a, b *OverdueLine) int) []OverdueLine {
+	places := make([]*OverdueLine, len(lines))
+	for i := range lines {
+		places[i] = &lines[i]
+	}
+	slices.SortStableFunc(places, order)
+	in := make([]OverdueLine, len(lines))
+	for i, l := range places {
+		in[i] = *l
+	}
+	return in[:len(in):len(in)]
 }
 
 func (t *table) line(person assessment.PersonID, skill SkillRef, client assessment.ClientID) OverdueLine {

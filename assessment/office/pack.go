@@ -163,7 +163,7 @@ func (o *Office) packPeople(ctx context.Context, tx *postgres.Tx, now Moment, by
 func (t *table) packStandings(person assessment.PersonID, skills []PackSkill) []PackStanding {
 	var all []PackStanding
 	for _, s := range skills {
-		clients := t.with[assessment.CaseKey{Person: person, Skill: s.ID}]
+		clients := t.with(person, s.ID)
 		for _, need := range t.needs[person] {
 			if need.Skill == s.Code && !slices.Contains(clients, need.Client) {
 				clients = append(slices.Clone(clients), need.Client)

@@ -67,12 +67,11 @@ func (v *PeopleDesk) count(t *table) {
 // all children for the empty id.
 func (t *table) summary(person assessment.PersonID, client assessment.ClientID) Summary {
 	var s Summary
-	byCode := t.skillsByCode()
 	for _, need := range t.needs[person] {
 		if client != "" && need.Client != "" && need.Client != client {
 			continue
 		}
-		word := t.one(person, byCode[need.Skill], need.Client, true).Word
+		word := t.one(person, t.skill(need.Skill), need.Client, true).Word
 		s.Required++
 		if word.Holds() {
 			s.Current++
@@ -82,12 +81,4 @@ func (t *table) summary(person assessment.PersonID, client assessment.ClientID) 
 		}
 	}
 	return s
-}
-
-func (t *table) skillsByCode() map[string]SkillRef {
-	byCode := map[string]SkillRef{}
-	for _, s := range t.skills {
-		byCode[s.Code] = SkillRef{s.ID, s.Code, s.Title}
-	}
-	return byCode
 }

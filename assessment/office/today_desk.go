@@ -41,13 +41,12 @@ func (o *Office) CoordinatorDesk(ctx context.Context, by assessment.Actor) (Coor
 		if err != nil {
 			return err
 		}
-		all := t.overdue(OverdueQuery{On: now.Today, Within: 90}, nil)
-		v = CoordinatorDesk{Today: now.Today, Counts: all.Counts}
-		lines := troubled(all.Lines)
+		v = CoordinatorDesk{Today: now.Today}
+		lines := v.look(t)
 		if len(lines) > mostTroubles {
 			lines = lines[:mostTroubles]
 		}
-		v.More = len(lines) < all.Counts.Lapsed+all.Counts.Withdrawn+all.Counts.All
+		v.More = len(lines) < v.Counts.Lapsed+v.Counts.Withdrawn+v.Counts.All
 		if v.Waiting, err = o.awaiting(ctx, tx, now, by, "", ""); err != nil {
 			return err
 		}
@@ -81,11 +80,11 @@ func (o *Office) CoordinatorDesk(ctx context.Context, by assessment.Actor) (Coor
 // soon is how many days ahead a first page looks; the counts beside it look further.
 const soon = 30
 
-// troubled keeps what is withdrawn, lapsed or due, and what ends soon, and puts
+// look counts everything and lists what is withdrawn, lapsed or due, and what ends soon,
 // the worst first.
-func troubled(lines []OverdueLine) []OverdueLine {
+func (v *CoordinatorDesk) look(t *table) []OverdueLine {
 	var kept []OverdueLine
-	for _, l := range lines {
+	v.Counts = t.missing(OverdueQuery{On: t.on, Within: 90}, nil, func(l OverdueLine) {
 		switch l.Word {
 		case assessment.Withdrawn, assessment.Lapsed, assessment.Due:
 			kept = append(kept, l)
@@ -94,17 +93,17 @@ func troubled(lines []OverdueLine) []OverdueLine {
 				kept = append(kept, l)
 			}
 		}
-	}
-	rank := func(l OverdueLine) int {
+	})
+	rank := func(l *OverdueLine) int {
 		if l.Word.Holds() {
 			return len(severity)
 		}
-		return slices.Index(severity, l.Word)
+		return int(rankOf(l.Word))
 	}
-	slices.SortStableFunc(kept, func(a, b OverdueLine) int {
-		return cmp.Or(rank(a)-rank(b), a.Through.Compare(b.Through), cmp.Compare(a.Person.Name, b.Person.Name))
+	byPerson := t.order(false)
+	return sorted(kept, func(a, b *OverdueLine) int {
+		return cmp.Or(rank(a)-rank(b), a.Through.Compare(b.Through), byPerson(a, b))
 	})
-	return kept
 }
 
 // peopleOf lists whom lines are about. It is never empty: none would ask for everybody.

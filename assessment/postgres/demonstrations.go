@@ -156,16 +156,19 @@ func (d Demonstrations) ranked(ctx context.Context, f DemonstrationFilter, limit
 		n := len(args)
 		where, args = where+" and "+fmt.Sprintf(after, n+1, n+2, n+3), append(args, at.rank, at.at, at.id)
 	}
-	sql := demonstrationColumns + `, ` + rank + ` as rank` + demonstrationFrom + where + order
+	// Which ones comes first: what they say is long, and is read of those alone.
+	which := `select d.id, d.performed_at, ` + rank + ` as rank from demonstration d
+		left join correction k on k.agency_id = d.agency_id and k.of_id = d.id` + where + order
 	if limit > 0 {
 		args = append(args, limit)
-		sql += fmt.Sprintf(` limit $%d`, len(args))
+		which += fmt.Sprintf(` limit $%d`, len(args))
 	}
+	sql := `with which as materialized (` + which + `)` + demonstrationColumns + `, w.rank` + demonstrationFrom + ` join which w on w.id = d.id` + order
 	return list[ranked](ctx, d.scope, sql, args...)
 }
 
-const lacks = `not exists (
-	select from signature g where g.agency_id = d.agency_id and g.demonstration_id = d.id and g.part = '%s')`
+// waits finds records by the signatures that they lack.
+const waits = `d.id in (select w.demonstration_id from awaited_signature w where true%s)`
 
 // conditions are only those that are wanted, so that the planner can go by an index.
 func (f DemonstrationFilter) conditions() (string, []any) {
@@ -187,12 +190,12 @@ func (f DemonstrationFilter) conditions() (string, []any) {
 	if f.Skill != "" {
 		and(`d.skill_id = ?::uuid`, f.Skill)
 	}
-	if f.Awaits != "" {
-		and(`k.of_id is null and ((d.learner_id = ?::uuid and `+fmt.Sprintf(lacks, "learner")+`)
-			or (d.observer_id = ?::uuid and `+fmt.Sprintf(lacks, "observer")+`))`, f.Awaits)
+	if f.waits() {
+		where += ` and k.of_id is null and ` + fmt.Sprintf(waits, "")
 	}
-	if f.Unsigned {
-		where += ` and k.of_id is null and (` + fmt.Sprintf(lacks, "learner") + ` or ` + fmt.Sprintf(lacks, "observer") + `)`
+	if f.Awaits != "" {
+		and(`((d.learner_id = ?::uuid and `+fmt.Sprintf(waits, ` and w.part = 'learner'`)+`)
+			or (d.observer_id = ?::uuid and `+fmt.Sprintf(waits, ` and w.part = 'observer'`)+`))`, f.Awaits)
 	}
 	if !f.From.IsZero() {
 		and(`d.performed_at >= ?::date`, f.From)
@@ -209,4 +212,20 @@ func (d Demonstrations) Add(ctx context.Context, n Demonstration) error {
 			sha256(convert_to($17, 'UTF8')))`,
 		d.agency, n.ID, n.LearnerID, n.ObserverID, n.SkillID, n.RevisionID, n.Revision, n.ClientID, n.Place,
 		n.RealClient, n.Formal, n.Equipment, n.PerformedAt, n.RecordedAt, n.Outcome, n.Score, n.Body)
+}
+
+// LastObservedBy lists everybody whose latest demonstration before an instant somebody
+// observed.
+func (d Demonstrations) LastObservedBy(ctx context.Context, observer assessment.PersonID, before time.Time) ([]assessment.PersonID, error) {
+	rows, err := list[struct{ ID assessment.PersonID }](ctx, d.scope, `
+		select p.id
+		from person p, lateral (select d.observer_id from demonstration d
+			where d.agency_id = p.agency_id and d.learner_id = p.id and d.performed_at < $2
+			order by d.performed_at desc, d.id desc limit 1) last
+		where last.observer_id = $1`, observer, before)
+	people := make([]assessment.PersonID, len(rows))
+	for i, r := range rows {
+		people[i] = r.ID
+	}
+	return people, err
 }

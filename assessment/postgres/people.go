@@ -68,8 +68,8 @@ func (p People) List(ctx context.Context, f PeopleFilter) ([]Person, error) {
 		select`+personColumns+`
 		from person p
 		where ($1 = '' or p.id = nullif($1, '')::uuid)
-			and not exists (select from regexp_split_to_table(`+folded("$2")+`, '\s+') word
-				where position(word in `+folded("p.name || ' ' || p.email")+`) = 0)
+			and ($2 = '' or not exists (select from regexp_split_to_table(`+folded("$2")+`, '\s+') word
+				where position(word in `+folded("p.name || ' ' || p.email")+`) = 0))
 			and ($3 = '' or p.kind = $3)
 			and ($4 = '' or exists (select from person_role r
 				where r.agency_id = p.agency_id and r.person_id = p.id and r.role = $4 and r.ended_at is null))

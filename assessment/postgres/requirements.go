@@ -38,10 +38,12 @@ const requirementQuery = `
 	join skill s on s.agency_id = r.agency_id and s.id = r.skill_id
 	left join client c on c.agency_id = r.agency_id and c.id = r.client_id`
 
+const allRequirements = requirementQuery + `
+	order by s.position, s.code, r.kind, client_code, r.equipment_kind, r.from_on, r.id`
+
 // List lists all requirements, past ones too, in teaching order.
 func (r Requirements) List(ctx context.Context) ([]Requirement, error) {
-	return list[Requirement](ctx, r.scope, requirementQuery+`
-		order by s.position, s.code, r.kind, client_code, r.equipment_kind, r.from_on, r.id`)
+	return list[Requirement](ctx, r.scope, allRequirements)
 }
 
 // Get is the requirement with this id.

@@ -33,9 +33,13 @@ type Line struct {
 func (s Segments) Replace(ctx context.Context, lines []Line) error {
 	var whose, new columnsOfSegments
 	for _, l := range lines {
-		whose.add(l.Key, assessment.Segment{})
-		for _, g := range l.Segments {
-			new.add(l.Key, g)
+		whose.add(l.Key, assessment.Segment{}, civil.Date{})
+		for i, g := range l.Segments {
+			until := civil.Date{}
+			if i+1 < len(l.Segments) {
+				until = l.Segments[i+1].From.AddDays(-1)
+			}
+			new.add(l.Key, g, until)
 		}
 	}
 	batch := &pgx.Batch{}
@@ -44,60 +48,30 @@ func (s Segments) Replace(ctx context.Context, lines []Line) error {
 		where s.agency_id = $1 and s.person_id = x.person and s.skill_id = x.skill and s.client_key = x.client`,
 		s.agency, whose.person, whose.skill, whose.client)
 	batch.Queue(`
-		insert into standing_segment (agency_id, person_id, skill_id, client_key, from_on, word, through_on, since_on)
-		select $1, * from unnest($2::uuid[], $3::uuid[], $4::uuid[], $5::date[], $6::text[], $7::date[], $8::date[])`,
-		s.agency, new.person, new.skill, new.client, new.from, new.word, new.through, new.since)
+		insert into standing_segment (agency_id, person_id, skill_id, client_key, from_on, word, through_on, since_on, until_on)
+		select $1, person, skill, client, from_on, word, through_on, since_on, coalesce(until_on, 'infinity')
+		from unnest($2::uuid[], $3::uuid[], $4::uuid[], $5::date[], $6::text[], $7::date[], $8::date[], $9::date[])
+			as x (person, skill, client, from_on, word, through_on, since_on, until_on)`,
+		s.agency, new.person, new.skill, new.client, new.from, new.word, new.through, new.since, new.until)
 	return s.tx.SendBatch(ctx, batch).Close()
 }
 
 // columnsOfSegments are rows of the index, column by column.
 type columnsOfSegments struct {
 	person, skill, client, word []string
-	from, through, since        []civil.Date
+	from, through, since, until []civil.Date
 }
 
-func (c *columnsOfSegments) add(key assessment.CaseKey, g assessment.Segment) {
+// add adds a segment that stands until a day; none: no other follows.
+func (c *columnsOfSegments) add(key assessment.CaseKey, g assessment.Segment, until civil.Date) {
 	c.person, c.skill, c.client = append(c.person, string(key.Person)), append(c.skill, string(key.Skill)), append(c.client, clientKey(key.Client))
-	c.from, c.through, c.since, c.word = append(c.from, g.From), append(c.through, g.Through), append(c.since, g.Since), append(c.word, string(g.Word))
+	c.from, c.through, c.since, c.until = append(c.from, g.From), append(c.through, g.Through), append(c.since, g.Since), append(c.until, until)
+	c.word = append(c.word, string(g.Word))
 }
 
 // Clear empties the index.
 func (s Segments) Clear(ctx context.Context) error {
 	return s.exec(ctx, `delete from standing_segment`)
-}
-
-// Indexed is what the index says of one case on a day.
-type Indexed struct {
-	Person  assessment.PersonID
-	Skill   assessment.SkillID
-	Client  assessment.ClientID
-	Word    assessment.StandingWord
-	Through civil.Date
-	Since   civil.Date
-}
-
-// On lists what the index says on a day, of these people, or of all for none.
-// Cases without a row by then are not started.
-func (s Segments) On(ctx context.Context, day civil.Date, people []assessment.PersonID) ([]Indexed, error) {
-	if people == nil {
-		people = []assessment.PersonID{}
-	}
-	return list[Indexed](ctx, s.scope, `
-		select distinct on (person_id, skill_id, client_key)
-			person_id as person, skill_id as skill,
-			case client_key when '`+noClient+`' then '' else client_key::text end as client,
-			word, through_on as through, since_on as since
-		from standing_segment
-		where from_on <= $1 and (cardinality($2::uuid[]) = 0 or person_id = any($2::uuid[]))
-		order by person_id, skill_id, client_key, from_on desc`, day, people)
-}
-
-// Keys lists every case that the index holds.
-func (s Segments) Keys(ctx context.Context) ([]assessment.CaseKey, error) {
-	return list[assessment.CaseKey](ctx, s.scope, `
-		select distinct person_id as person, skill_id as skill,
-			case client_key when '`+noClient+`' then '' else client_key::text end as client
-		from standing_segment`)
 }
 
 type segmentRow struct {
@@ -116,13 +90,16 @@ func byCase(rows []segmentRow) map[assessment.CaseKey][]assessment.Segment {
 	return all
 }
 
-// All reads the whole index, in order within each case.
+// All reads the whole index, in order within each case. A row that does not stand until
+// the next one begins is left out: whoever asks for a day between finds another answer.
 func (s Segments) All(ctx context.Context) (map[assessment.CaseKey][]assessment.Segment, error) {
 	rows, err := list[segmentRow](ctx, s.scope, `
 		select person_id as person, skill_id as skill,
 			case client_key when '`+noClient+`' then '' else client_key::text end as client,
 			from_on as "from", word, through_on as through, since_on as since
-		from standing_segment order by person_id, skill_id, client_key, from_on`)
+		from (select *, lead(from_on) over (partition by agency_id, person_id, skill_id, client_key order by from_on) as next_on from standing_segment) s
+		where until_on = coalesce(next_on - 1, 'infinity')
+		order by person_id, skill_id, client_key, from_on`)
 	return byCase(rows), err
 }
 

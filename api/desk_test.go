@@ -103,6 +103,14 @@ func papers(o *office.Office) api.Papers {
 			v, err := o.Overdue(ctx, by, q)
 			return []byte("PK overdue " + v.On.String()), "overdue.xlsx", err
 		},
+		StandingsCSV: func(ctx context.Context, by assessment.Actor, q office.GridQuery) ([]byte, string, error) {
+			g, err := o.Grid(ctx, by, q)
+			return []byte("on\r\n" + g.On.String() + "\r\n"), "standings.csv", err
+		},
+		StandingsXLSX: func(ctx context.Context, by assessment.Actor, q office.GridQuery) ([]byte, string, error) {
+			g, err := o.Grid(ctx, by, q)
+			return []byte("PK standings " + g.On.String()), "standings.xlsx", err
+		},
 		SkillsDayCards: func(ctx context.Context, by assessment.Actor, id assessment.SkillsDayID) ([]byte, string, error) {
 			v, err := o.SkillsDay(ctx, by, id)
 			return []byte("%PDF cards " + v.Name), "cards.pdf", err

@@ -28,6 +28,8 @@ type Papers struct {
 	Coverage       func(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error)
 	CoverageCSV    func(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error)
 	CoverageXLSX   func(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error)
+	StandingsCSV   func(context.Context, assessment.Actor, office.GridQuery) ([]byte, string, error)
+	StandingsXLSX  func(context.Context, assessment.Actor, office.GridQuery) ([]byte, string, error)
 }
 
 func (p Papers) mustBeWhole() {

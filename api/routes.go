@@ -154,6 +154,8 @@ func (e *edge) standingsAndReports() chapter {
 		{"GET", "/standings", assessment.ReadStandings, "show-standing", "Standing", on(e.standing)},
 		{"GET", "/people/{id}/standings", assessment.ReadStandings, "list-standings", "StandingsOf", on(e.standingsOf)},
 		{"GET", "/grid", assessment.ReadReports, "show-grid", "Grid", on(e.grid)},
+		{"GET", "/grid.csv", assessment.ReadReports, "table-grid", "StandingsCSV", as(csv, e.gridTable)},
+		{"GET", "/grid.xlsx", assessment.ReadReports, "sheet-grid", "StandingsXLSX", as(xlsx, e.gridSheet)},
 		{"GET", "/overdue", assessment.ReadReports, "show-overdue", "Overdue", on(e.overdue)},
 		{"GET", "/overdue.pdf", assessment.ReadReports, "print-overdue", "Overdue", as(pdf, e.overduePaper)},
 		{"GET", "/overdue.csv", assessment.ReadReports, "table-overdue", "OverdueCSV", as(csv, e.overdueTable)},

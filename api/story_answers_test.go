@@ -26,6 +26,17 @@ func (d *desk) standings(learner assessment.Actor, child assessment.ClientID) {
 	if len(g.Rows) != 1 || len(g.Skills) != 1 || g.Rows[0].Cells[0].Standing != "learning" || g.Rows[0].Cells[0].Holds || !g.Rows[0].Cells[0].Required {
 		d.t.Errorf("grid: %+v", g)
 	}
+	if want := (api.GridCounts{People: 1, Needed: 1, NotYet: 1}); g.Counts != want {
+		d.t.Errorf("the grid counts %+v, want %+v", g.Counts, want)
+	}
+	var rest api.Grid
+	d.get(path("/grid?on=%s&limit=1&standing=learning&observer=%s&client=%s&after=%s", on, d.Educators[0].Person, child, learner.Person), d.Coordinator).into(http.StatusOK, &rest)
+	if len(rest.Rows) != 0 || rest.Counts.People != 1 || rest.Next != "" {
+		d.t.Errorf("the page after the last: %d rows, %+v", len(rest.Rows), rest.Counts)
+	}
+	d.get("/grid?after=00000000-0000-7000-8000-00000000dead", d.Coordinator).is(http.StatusBadRequest)
+	d.paper("/grid.csv?on="+on, d.Coordinator, "on\r\n"+on)
+	d.paper("/grid.xlsx?on="+on, d.Coordinator, "PK standings "+on)
 	var o api.Overdue
 	d.get(path("/overdue?on=%s&within=30&by=skill&client=%s&kind=family", on, child), d.Coordinator).into(http.StatusOK, &o)
 	if o.Counts.NotYet != 1 || len(o.Items) != 1 || o.Items[0].Person.Name != learner.Name {

@@ -46,6 +46,19 @@ type Grid struct {
 	Today  string     `json:"today" format:"date"`
 	Skills []SkillRef `json:"skills"`
 	Rows   []GridRow  `json:"rows"`
+	Next   string     `json:"next,omitempty" doc:"Where the next page begins: send it as after. Left out on the last page."`
+	Counts GridCounts `json:"counts" doc:"Of all who fit, on this page or not."`
+}
+
+// GridCounts sums up the cells that are required.
+type GridCounts struct {
+	People  int `json:"people" doc:"Who fits."`
+	Needed  int `json:"needed"`
+	Current int `json:"current" doc:"Due ones included."`
+	Due     int `json:"due"`
+	Lapsed  int `json:"lapsed" doc:"Withdrawn ones included."`
+	NotYet  int `json:"not_yet" doc:"Never held."`
+	Waived  int `json:"waived"`
 }
 
 // GridRow is one person.
@@ -77,7 +90,7 @@ func personStandings(v office.PersonStandings) PersonStandings {
 }
 
 func grid(v office.Grid) Grid {
-	return Grid{On: v.On.String(), Today: v.Today.String(), Skills: each(v.Skills, skillRef), Rows: each(v.Rows, func(r office.GridRow) GridRow {
+	return Grid{On: v.On.String(), Today: v.Today.String(), Next: string(v.Next), Counts: GridCounts(v.Counts), Skills: each(v.Skills, skillRef), Rows: each(v.Rows, func(r office.GridRow) GridRow {
 		return GridRow{Person: personRef(r.Person), Cells: each(r.Cells, gridCell)}
 	})}
 }

@@ -130,6 +130,8 @@ var words = map[string]said{
 	"show-grid":         {"People by skills", "On a day."},
 	"show-overdue":      {"What is overdue and what comes due", "Requirements that are not met on a day, or soon will not be."},
 	"print-overdue":     {"The overdue report, for paper", ""},
+	"table-grid":        {"The grid as a table", "CSV (RFC 4180): a line for each cell in which anything stands, of all who fit. A text that a spreadsheet would take for a formula has an apostrophe before it."},
+	"sheet-grid":        {"The grid as a workbook", "XLSX (ISO/IEC 29500): the columns of the table; days and counts are typed as such, and texts are never formulas."},
 	"table-overdue":     {"The overdue report as a table", "CSV (RFC 4180). A text that a spreadsheet would take for a formula has an apostrophe before it; the JSON has every text as it is."},
 	"sheet-overdue":     {"The overdue report as a workbook", "XLSX (ISO/IEC 29500): the columns of the table; days and counts are typed as such, and texts are never formulas."},
 	"list-requirements": {"List requirements", "In teaching order, past ones too."},

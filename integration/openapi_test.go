@@ -65,6 +65,12 @@ func apiAlone(t *testing.T) *gin.Engine {
 		OverdueXLSX: func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error) {
 			return none, "", nil
 		},
+		StandingsCSV: func(context.Context, assessment.Actor, office.GridQuery) ([]byte, string, error) {
+			return none, "", nil
+		},
+		StandingsXLSX: func(context.Context, assessment.Actor, office.GridQuery) ([]byte, string, error) {
+			return none, "", nil
+		},
 		SkillsDayCards: func(context.Context, assessment.Actor, assessment.SkillsDayID) ([]byte, string, error) {
 			return none, "", nil
 		},

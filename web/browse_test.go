@@ -70,6 +70,16 @@ func (p paperDraft) CoverageXLSX(ctx context.Context, by assessment.Actor, q off
 	return []byte("PK " + v.From.String()), "coverage.xlsx", err
 }
 
+func (p paperDraft) StandingsCSV(ctx context.Context, by assessment.Actor, q office.GridQuery) ([]byte, string, error) {
+	g, err := p.o.Grid(ctx, by, q)
+	return fmt.Appendf(nil, "on,%s of %d", g.On, g.Counts.People), "standings.csv", err
+}
+
+func (p paperDraft) StandingsXLSX(ctx context.Context, by assessment.Actor, q office.GridQuery) ([]byte, string, error) {
+	g, err := p.o.Grid(ctx, by, q)
+	return fmt.Appendf(nil, "PK on %s", g.On), "standings.xlsx", err
+}
+
 func (p paperDraft) OverdueXLSX(ctx context.Context, by assessment.Actor, q office.OverdueQuery) ([]byte, string, error) {
 	v, err := p.o.Overdue(ctx, by, q)
 	return fmt.Appendf(nil, "PK on %s", v.On), "overdue.xlsx", err

@@ -41,6 +41,36 @@ func TestStandingsOnAnyDay(t *testing.T) {
 	}
 }
 
+// Who was last observed by whom, and who stands how, narrow the grid; a shape leads to what made
+// it so on that day; what is shown leaves as a table, by the same question.
+func TestStandingsNarrowedAndTakenAway(t *testing.T) {
+	t.Parallel()
+	b := newBedside(t)
+	b.Require("bagging", assessment.Nurse)
+	b.Join(b.learner, b.mira)
+	b.Award(b.learner, "bagging", b.mira, ward.SeenBy(b.Educators[1]))
+	other := b.Nurse("Nobody Yet")
+	b.Join(other, b.mira)
+	coordinator := as(t, b.site, b.Ward, b.Coordinator)
+	p := coordinator.get("/standings?observer=" + string(b.Educators[1].Person)).wants(http.StatusOK).says(b.learner.Name).saysNot(other.Name)
+	if at := "/people/" + string(b.learner.Person) + "?on=" + b.Today().String() + "#skill-bagging"; !p.has(at) {
+		t.Errorf("no shape leads to %s", at)
+	}
+	if whole := coordinator.get("/people/" + string(b.learner.Person)).wants(http.StatusOK); !strings.Contains(whole.body, `id="skill-bagging"`) {
+		t.Error("the page that a shape leads to has no such place")
+	}
+	coordinator.get("/standings?observer=" + string(b.Educators[0].Person)).wants(http.StatusOK).says("Nobody fits")
+	p = coordinator.get("/standings?skill=bagging&standing=not+started").wants(http.StatusOK).says(other.Name).saysNot(b.learner.Name)
+	if csv := p.follow("CSV").wants(http.StatusOK); csv.body != "on,"+b.Today().String()+" of 1" {
+		t.Errorf("the table holds %q", csv.body)
+	}
+	if book := p.follow("XLSX").wants(http.StatusOK); !strings.HasPrefix(book.body, "PK") {
+		t.Errorf("the workbook holds %q", book.body)
+	}
+	coordinator.get("/standings.csv?standing=splendid&observer=x").wants(http.StatusUnprocessableEntity).says("There is no such standing.", "There is no such educator.")
+	coordinator.get("/standings?after=" + string(b.learner.Person)).wants(http.StatusOK)
+}
+
 func TestOverdueAndPapers(t *testing.T) {
 	t.Parallel()
 	b := newBedside(t)

@@ -12,6 +12,7 @@ type Link struct {
 
 // A SkillStanding is one person's standing in one skill on the page's day.
 type SkillStanding struct {
+	Anchor      string // where on the page it stands: what the grid's cells lead to
 	SkillID     string
 	Skill       string // "Tracheostomy suctioning"
 	Client      string // "Mira, 7K" for a client-specific skill; else empty

@@ -1,32 +1,49 @@
 package web
 
 // StandingsPage is the grid of people and skills on one day.
-// GET /standings?on=&client=&kind=&skill=&find=.
+// GET /standings?on=&client=&kind=&skill=&observer=&standing=&find=&after=.
 type StandingsPage struct {
 	Frame
-	Faults   Faults
-	On       string // ISO
-	Day      string // in words
-	Today    bool
-	Client   string
-	Clients  []Option
-	Kind     string
-	Kinds    []Option
-	Skill    string
-	Skills   []Option
-	Find     string
-	Filtered bool
-	Earlier  string // the same 30 days before
-	Later    string // the same 30 days on
-	Columns  []Link // skills
-	Rows     []StandingRow
-	Pager    Pager
-	// Counts over the cells shown that are needed.
+	Faults    Faults
+	On        string // ISO
+	Day       string // in words
+	Today     bool
+	Client    string
+	Clients   []Option
+	Kind      string
+	Kinds     []Option
+	Skill     string
+	Skills    []Option
+	Observer  string
+	Observers []Option
+	Standing  string
+	Standings []Option
+	Find      string
+	Filtered  bool
+	Earlier   string // the same 30 days before
+	Later     string // the same 30 days on
+	Slider    Slider
+	CSV       string // all who fit, as a table
+	XLSX      string
+	Columns   []Link // skills
+	Rows      []StandingRow
+	Pager     Pager
+	People    int // who fit, on this page or not
+	// Counts over the cells of all who fit that are needed.
 	Lapsed  int // lapsed or withdrawn
 	Due     int
 	Current int // due ones included
 	NotYet  int // never held
 	Needed  int
+}
+
+// A Slider moves the day of the page where scripts run, in days from today.
+type Slider struct {
+	Today     string // ISO
+	From, To  int    // days before and after today
+	At        int    // where it stands; at an end where the day lies beyond
+	Beginning string // the first day, in words
+	End       string // the last
 }
 
 // A StandingRow is a person across the skills.
@@ -40,6 +57,7 @@ type StandingRow struct {
 // A StandingCell is one standing.
 type StandingCell struct {
 	Needed   bool   // required of this person
+	Href     string // the person's page on that day, at that skill: which records made it so
 	Standing string // empty = nothing held and nothing needed
 	DaysLeft int    // for due
 	Through  string // last day; empty = no holding

@@ -187,6 +187,8 @@ func (s *Site) routes() []route {
 		{post, "/clients/:id/roster/patterns/:pattern/days/lifting", assessment.EditRoster, false, s.liftPatternDay},
 
 		{get, "/standings", assessment.ReadReports, false, s.standings},
+		{get, "/standings.csv", assessment.ReadReports, false, s.standingsCSV},
+		{get, "/standings.xlsx", assessment.ReadReports, false, s.standingsXLSX},
 		{get, "/overdue", assessment.ReadReports, false, s.overdue},
 		{get, "/overdue.pdf", assessment.ReadReports, false, s.overduePDF},
 		{get, "/overdue.csv", assessment.ReadReports, false, s.overdueCSV},

@@ -27,6 +27,8 @@ type Papers interface {
 	Coverage(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error)
 	CoverageCSV(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error)
 	CoverageXLSX(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error)
+	StandingsCSV(context.Context, assessment.Actor, office.GridQuery) ([]byte, string, error)
+	StandingsXLSX(context.Context, assessment.Actor, office.GridQuery) ([]byte, string, error)
 	Readiness(context.Context, assessment.Actor, assessment.ClientID, time.Time) ([]byte, string, error)
 	SkillsDayCards(context.Context, assessment.Actor, assessment.SkillsDayID) ([]byte, string, error)
 	Transcript(context.Context, assessment.Actor, assessment.PersonID, civilDate) ([]byte, string, error)

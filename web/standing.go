@@ -12,7 +12,7 @@ import (
 
 // standing is one standing for the reader.
 func standing(row office.StandingView) SkillStanding {
-	line := SkillStanding{SkillID: string(row.Skill.ID), Skill: row.Skill.Title, Client: clientName(row.Client), Standing: string(row.Word),
+	line := SkillStanding{Anchor: anchorOf(row.Skill.Code, row.Client), SkillID: string(row.Skill.ID), Skill: row.Skill.Title, Client: clientName(row.Client), Standing: string(row.Word),
 		Through: day(row.Through), Since: day(row.Since), DaysLeft: row.DaysLeft, Next: needs(row.Next)}
 	if row.Word == assessment.Waived {
 		line.Next = "Nobody asks for it until the waiver ends. It covers no shift."

@@ -67,3 +67,54 @@ async function putCopiesAway(ids) {
 }
 
 if (document.querySelector('form[action="/sign-in"]')) putPackAway();
+
+// A day that is slid: the page of each day comes in place of the one before it, under its own
+// address, and what is slid stays where it is and keeps the focus. Without this there
+// are the day's field and the steps beside it.
+function slide(row) {
+  const range = row.querySelector("input");
+  const said = row.querySelector("output");
+  const form = range.form;
+  const first = Date.parse(row.dataset.slide);
+  let waiting = 0;
+  let asked = 0;
+
+  const day = () => new Date(first + range.valueAsNumber * 864e5);
+  const say = () => {
+    said.textContent = day().toLocaleDateString(document.documentElement.lang, { dateStyle: "long", timeZone: "UTC" });
+    range.setAttribute("aria-valuetext", said.textContent);
+    form.elements.on.value = day().toISOString().slice(0, 10);
+  };
+  const show = async () => {
+    const turn = ++asked;
+    const address = form.action + "?" + new URLSearchParams([...new FormData(form)].filter(([, value]) => value));
+    const answer = await fetch(address).catch(() => null);
+    if (!answer?.ok || turn !== asked) return answer?.ok || form.requestSubmit(); // as without this
+    const other = new DOMParser().parseFromString(await answer.text(), "text/html");
+    const there = other.querySelector("form.filters");
+    if (!there || turn !== asked) return;
+    for (const old of [...form.parentElement.children]) if (old !== form) old.remove();
+    form.querySelector(".acts").replaceWith(there.querySelector(".acts"));
+    const parts = [...there.parentElement.children];
+    const at = parts.indexOf(there);
+    form.before(...parts.slice(0, at));
+    form.after(...parts.slice(at + 1));
+    document.title = other.title;
+    history.replaceState(null, "", address);
+  };
+
+  range.addEventListener("input", () => {
+    say();
+    clearTimeout(waiting);
+    waiting = setTimeout(show, 250);
+  });
+  form.elements.on.addEventListener("change", () => {
+    range.value = String(Math.round((Date.parse(form.elements.on.value) - first) / 864e5));
+  });
+  const shown = form.elements.on.value;
+  say();
+  form.elements.on.value = shown; // which may lie beyond either end
+  row.hidden = false;
+}
+
+document.querySelectorAll("[data-slide]").forEach(slide);

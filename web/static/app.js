@@ -81,7 +81,7 @@ function slide(row) {
 
   const day = () => new Date(first + range.valueAsNumber * 864e5);
   const say = () => {
-    said.textContent = day().toLocaleDateString(document.documentElement.lang, { dateStyle: "long", timeZone: "UTC" });
+    said.textContent = day().toLocaleDateString("en-GB", { dateStyle: "long", timeZone: "UTC" });
     range.setAttribute("aria-valuetext", said.textContent);
     form.elements.on.value = day().toISOString().slice(0, 10);
   };

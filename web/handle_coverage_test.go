@@ -1,0 +1,55 @@
+package web
+
+import (
+	"net/http"
+	"strings"
+	"testing"
+
+	"wellshown/assessment"
+	"wellshown/assessment/office"
+)
+
+// From a shift that breaks to one that is covered, by pages alone (common practice, no
+// source): a pattern of somebody who is not current, found on the page of coverage, given to
+// somebody who is.
+func TestAShiftIsCoveredOnPages(t *testing.T) {
+	t.Parallel()
+	w := newWard(t)
+	mira := w.Client("7K", "Mira")
+	nan, ola := w.Nurse("Nan Orme"), w.Nurse("Ola Reed")
+	w.Require("bagging", assessment.Nurse)
+	w.Award(nan, "bagging", mira)
+	at := as(t, engine(w), w, w.Coordinator)
+	roster := "/clients/" + string(mira) + "/roster"
+	form := at.get("/clients/" + string(mira)).follow("Shifts").wants(http.StatusOK).says("There is no weekly pattern").form(roster + "/patterns")
+	form.fields["weekdays"] = []string{"1", "2", "3", "4", "5", "6", "7"}
+	refused := form.send("from", "7", "until", "19:00", "person", string(ola.Person)).wants(http.StatusUnprocessableEntity).says("The pattern was not added", "write it as HH:MM")
+	again := refused.form(roster + "/patterns")
+	if again.fields.Get("from") != "7" || len(again.fields["weekdays"]) != 7 || again.fields.Get("person") != string(ola.Person) {
+		t.Errorf("what was typed is lost: %v", again.fields)
+	}
+	again.send("from", "07:00", "through_on", w.Today().AddDays(2).String()).wants(http.StatusOK).says("The pattern is on the roster", "every day", "Ola Reed")
+	page := at.get("/coverage").wants(http.StatusOK).says("break", "Ola Reed", "is not current in Manual ventilation")
+	at.get("/today").says("Shifts that break", "Find somebody else")
+	at.get("/coverage?from=2026-02-31").wants(http.StatusUnprocessableEntity).says("This cannot be shown")
+	at.get("/coverage?state=odd").wants(http.StatusUnprocessableEntity).says("Choose one of the states")
+	broken, err := w.Office.Coverage(t.Context(), w.Coordinator, office.CoverageQuery{})
+	if err != nil || len(broken.Lines) != 3 || !page.has("/coverage/shifts/"+string(broken.Lines[0].ID)) {
+		t.Fatalf("the page leads to the shift that breaks: %+v, %v", broken.Counts, err)
+	}
+	shift := at.get("/coverage/shifts/"+string(broken.Lines[0].ID)).wants(http.StatusOK).says("One person could take it", "Nan Orme")
+	address, _, _ := strings.Cut(shift.at, "?")
+	given := shift.form(address+"/giving", "person", string(nan.Person)).send().wants(http.StatusOK).says("The shift is given", "Nan Orme covers it")
+	shift.form(address+"/giving", "person", string(nan.Person)).send().wants(http.StatusUnprocessableEntity).says("Somebody has changed this shift since you read it")
+	given.follow("All shifts that need somebody").wants(http.StatusOK)
+	v, err := w.Office.Coverage(t.Context(), w.Coordinator, office.CoverageQuery{})
+	if err != nil || v.Counts.Covered != 1 || v.Counts.Shifts != 3 {
+		t.Errorf("afterwards: %+v, %v", v.Counts, err)
+	}
+	for _, ending := range []string{"pdf", "csv", "xlsx"} {
+		at.get("/coverage." + ending).wants(http.StatusOK)
+	}
+	educator := as(t, engine(w), w, w.Educators[0])
+	educator.get(address).wants(http.StatusOK).saysNot("Give it to")
+	educator.get(roster).wants(http.StatusOK).saysNot("Add a weekly pattern")
+}

@@ -73,8 +73,8 @@ func (s stranger) ask(method, at string, body any) (int, string) {
 
 // treasure is one id of everything that an agency has.
 type treasure struct {
-	client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, card, token, access, erasure, device, skillsDay, rosterShift, pattern string
-	learner                                                                                                                                                                                         assessment.Actor
+	client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, card, token, access, erasure, device, skillsDay, rosterShift, pattern, visit string
+	learner                                                                                                                                                                                                assessment.Actor
 }
 
 func (d *desk) treasure() treasure {
@@ -129,6 +129,9 @@ func (d *desk) treasure() treasure {
 	weekly, err := d.Office.AddPattern(ctx, d.Coordinator, office.PatternForm{Client: child, Weekdays: []int{1, 2, 3, 4, 5, 6, 7}, From: "07:00", Until: "08:00", FromOn: d.Today().String()})
 	d.need(err)
 	won.rosterShift, won.pattern = string(single), string(weekly)
+	visit, err := d.Office.PlanVisit(ctx, d.Coordinator, office.VisitForm{Client: child, Educator: d.Educators[0].Person, On: weekday(d.Today().AddDays(3)).String()})
+	d.need(err)
+	won.visit = string(visit.Visit.ID)
 	return won
 }
 
@@ -144,7 +147,7 @@ func (w treasure) id(at string) string {
 	for begins, id := range map[string]string{
 		"/people/": string(w.learner.Person), "/appointments/": w.appointment, "/clients/": w.client, "/skills/": w.skill, "/revisions/": w.draft,
 		"/sheets/": w.sheet, "/demonstrations/": w.demonstration, "/withdrawals/": w.withdrawal, "/requirements/": w.requirement,
-		"/bedside/devices/": w.device, "/skills-days/": w.skillsDay, "/roster/": w.rosterShift, "/patterns/": w.pattern, "/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
+		"/bedside/devices/": w.device, "/skills-days/": w.skillsDay, "/visits/": w.visit, "/roster/": w.rosterShift, "/patterns/": w.pattern, "/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
 	} {
 		if strings.HasPrefix(at, api.Base+begins) {
 			return id
@@ -170,6 +173,7 @@ func (d *desk) bodies(w treasure) map[string]any {
 		"sign": api.SignatureForm{Part: "observer", Signing: api.Signing{Password: ward.Password}}, "ask-passkey": api.SignaturePart{Part: "observer"}, "correct": signed, "reinstate": signed, "take-back": signed, "take-back-paper": signed, "end-requirement": api.LastDay{Through: today},
 		"add-criterion": api.NewCriterion{CriterionForm: api.CriterionForm{Title: "T"}, Kind: "attested"}, "edit-criterion": api.CriterionForm{Title: "T"},
 		"add-evidence": api.EvidenceForm{Word: "met"}, "waive-criterion": api.CriterionWaiver{Reason: "X."}, "end-criterion-waiver": api.CriterionWaiver{Reason: "X."},
+		"move-visit":        api.VisitMoved{On: today, Educator: string(w.learner.Person), Version: "0"},
 		"change-skills-day": api.ChangedSkillsDay{SkillsDayForm: api.SkillsDayForm{On: today, Name: "Winter", Place: "hall", Stations: []api.StationForm{}, Learners: []string{}}, Version: "0"},
 		"add-roster-shift":  api.RosterShiftForm{Starts: now, Ends: now.Add(3600e9)}, "change-roster-shift": api.RosterShiftForm{Starts: now, Ends: now.Add(3600e9)}, "remove-roster-shift": api.ReadVersion{Version: "0"},
 		"add-pattern": api.PatternForm{Weekdays: []int{1}, From: "07:00", Until: "19:00", FromOn: today}, "change-pattern": api.PatternForm{Weekdays: []int{1}, From: "07:00", Until: "19:00", FromOn: today}, "end-pattern": api.ReadVersion{Version: "0"},

@@ -5,7 +5,7 @@ import "wellshown/assessment"
 // chapters are all routes: method, path, what one must be allowed to do, the name
 // in the document, the office method that does it, the handler.
 func (e *edge) chapters() []chapter {
-	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.skillsDays(), e.roster(), e.sealedLedger(), e.keeping(), e.itself()}
+	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.skillsDays(), e.roster(), e.homeVisits(), e.sealedLedger(), e.keeping(), e.itself()}
 }
 
 func (e *edge) account() chapter {
@@ -227,6 +227,17 @@ func (e *edge) skillsDays() chapter {
 		{"GET", "/skills-days/{id}/learners/{learner}", assessment.ReadSkillsDays, "show-skills-day-card", "SkillsDayCard", on(e.skillsDayCard)},
 		{"GET", "/skills-days/{id}/stations/{station}", assessment.ReadSkillsDays, "show-skills-day-station", "SkillsDayStation", on(e.skillsDayStation)},
 		{"GET", "/me/skills-days", assessment.Observe, "list-own-skills-days", "SkillsDaysOn", on(e.ownSkillsDays)},
+	}}
+}
+
+func (e *edge) homeVisits() chapter {
+	return chapter{"Visits", "Educators at homes, planned from what is due there. A visit makes nobody current.", []route{
+		{"GET", "/visits", assessment.ReadReports, "list-visits", "Visits", on(e.listVisits)},
+		{"POST", "/visits", assessment.PlanVisits, "plan-visit", "PlanVisit", on(e.planVisit)},
+		{"POST", "/visits/proposal", assessment.PlanVisits, "keep-visits", "KeepVisits", on(e.keepVisits)},
+		{"GET", "/visits/{id}", assessment.ReadReports, "show-visit", "VisitDesk", on(e.visit)},
+		{"PUT", "/visits/{id}", assessment.PlanVisits, "move-visit", "MoveVisit", on(e.moveVisit)},
+		{"DELETE", "/visits/{id}", assessment.PlanVisits, "cancel-visit", "CancelVisit", on(e.cancelVisit)},
 	}}
 }
 

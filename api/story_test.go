@@ -39,6 +39,7 @@ func TestEveryOperation(t *testing.T) {
 	d.fromPaper(learner, child)
 	d.skillsDays(learner, child)
 	d.roster(child)
+	d.visits(child)
 	d.itself()
 	for _, line := range api.Table() {
 		if !d.shown[line.Operation] {

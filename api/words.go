@@ -174,6 +174,12 @@ var words = map[string]said{
 	"end-pattern":             {"End a weekly pattern", "No shift of it begins from today on. What was stays."},
 	"set-pattern-day":         {"Have one day of a pattern otherwise", "Left out, somebody else, or other times."},
 	"lift-pattern-day":        {"Have a day be as its pattern says", ""},
+	"list-visits":             {"Show the plan of visits", "What is on it, what is proposed besides, and what no visit meets and why. Nothing is changed by it."},
+	"plan-visit":              {"Plan a visit by hand", "Whether or not anything is due there. One on a day off, or one too many, is refused. " + saidOnce},
+	"keep-visits":             {"Put proposed visits on the plan", "With the version that was read: a proposal that would be another one by now is a conflict."},
+	"show-visit":              {"Show a visit, and what moving it would break", "Nothing is changed by it."},
+	"move-visit":              {"Move a visit", "With the version of what was read to come of it."},
+	"cancel-visit":            {"Take a visit off the plan", "What it met is proposed anew. What is over stays."},
 	"plan-shift":              {"Plan an early shift", ""},
 	"remove-shift":            {"Take a shift off the plan", ""},
 

@@ -74,4 +74,5 @@ var declaredPages = []Page{
 	RequirementsPage{}, AppointmentsPage{}, PapersPage{}, WaitingPage{},
 	CoveragePage{}, ShiftPage{}, SharingPage{}, ClientRosterPage{},
 	SkillsDaysPage{}, SkillsDayFormPage{}, SkillsDayPage{}, SkillsCardPage{}, StationPage{}, NameCheckPage{},
+	VisitsPage{}, VisitMovePage{}, VisitWeeksPage{},
 }

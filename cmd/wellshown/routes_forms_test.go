@@ -21,7 +21,7 @@ import (
 var stands = map[string][][2]string{
 	"id": {{"/people/", "person"}, {"/appointments/", "appointment"}, {"/clients/", "client"}, {"/skills/", "skill"}, {"/revisions/", "revision"},
 		{"/sheets/", "sheet"}, {"/demonstrations/:id/pages/", "typed"}, {"/demonstrations/", "demonstration"}, {"/withdrawals/", "withdrawal"}, {"/requirements/", "requirement"}, {"/criteria/", "criterion"},
-		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/roster/", "roster-shift"}, {"/patterns/", "pattern"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/account/devices/", "device"}, {"/bedside/devices/", "device"}, {"/bedside/sheets/", "sheet"}, {"/tokens/", "program"}, {"/survey-access/", "access"}, {"/erasures/", "erasure"}, {"/skills-days/", "skills-day"}},
+		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/roster/", "roster-shift"}, {"/patterns/", "pattern"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/account/devices/", "device"}, {"/bedside/devices/", "device"}, {"/bedside/sheets/", "sheet"}, {"/tokens/", "program"}, {"/survey-access/", "access"}, {"/erasures/", "erasure"}, {"/skills-days/", "skills-day"}, {"/visits/days-off/", "days-off"}, {"/visits/", "visit"}},
 	"member": {{"", "member"}}, "stretch": {{"", "member"}}, "criterion": {{"", "criterion"}}, "shift": {{"/coverage/", "roster-shift"}, {"", "shift"}}, "pattern": {{"", "pattern"}}, "handle": {{"", "session"}},
 	"learner": {{"/skills-days/", "person"}}, "station": {{"/skills-days/", "1"}},
 	"device": {{"", "device"}},
@@ -83,6 +83,8 @@ var sends = map[string]string{
 	"POST /api/v1/people/:id/licences": "kind=RN", "POST /api/v1/logs": "kind=teaching&skill=circuit-test&client={client}", "POST /api/v1/waivers": "skill=circuit-test&client={client}", "POST /api/v1/withdrawals": "skill=circuit-test&client={client}",
 	"POST /survey-access": "person={surveyor}&whole=yes&reason=x&from={today}&through={today}", "POST /api/v1/survey-access": "person={surveyor}&whole=true",
 	"POST /erasures": "about=person+{person}&reason=x", "POST /api/v1/erasures": "person={person}", "POST /erasures/retention": "years=6&reason=x", "POST /erasures/:id/carrying-out": "password={secret}",
+	"POST /visits": "client={client}&educator={educator}&on={next-workday}", "POST /api/v1/visits": "client={client}&educator={educator}&on={workday}", "PUT /api/v1/visits/:id": "educator={educator}", "POST /visits/proposal": "weeks=8&version=0&visits=none", "POST /visits/:id": "on={today}&educator={educator}&version=0", "GET /visits/:id": "on={today}",
+	"POST /visits/weeks": "educator={educator}&per_day=4&days_off=7&base=Office", "POST /visits/days-off": "educator={educator}&from=2027-03-01&through=2027-03-02", "POST /visits/ways": "from={client}&base=Office&minutes=20",
 	"POST /skills-days": "on={today}&name=Winter&place=hall&skill-1=bagging&observer-1={educator}&client-1={client}&learners={person}", "POST /skills-days/:id": "version=0&on={today}&name=Winter&place=hall",
 	"POST /skills-days/:id/stations/:station/taking": "learner={person}", "POST /skills-days/:id/stations/:station/passing": "learner={person}&to=0",
 	"POST /skills-days/:id/stations/:station/learners/:learner": "version=0&setting=simulation&purpose=practice",
@@ -119,7 +121,9 @@ var brace = regexp.MustCompile(`\{([a-z-]+)\}`)
 // kinds of things in it.
 func (w walk) told(text string, th things) (string, []string) {
 	at := w.own.Now().In(w.own.Zone)
-	days := map[string]string{"today": w.own.Today().String(), "now": at.Format(time.RFC3339), "later": at.Add(time.Hour).Format(time.RFC3339), "secret": ward.Password,
+	workday := w.own.Today().AddDays(60)
+	workday = workday.AddDays(8 - max(int(workday.Weekday()), 1)) // a Monday: nobody is visited at weekends unless it is said
+	days := map[string]string{"today": w.own.Today().String(), "workday": workday.String(), "next-workday": workday.AddDays(1).String(), "now": at.Format(time.RFC3339), "later": at.Add(time.Hour).Format(time.RFC3339), "secret": ward.Password,
 		"starts": at.Format("2006-01-02T15:04"), "ends": at.Add(time.Hour).Format("2006-01-02T15:04"), "new-code": strings.ToUpper(rand.Text()[:6]), "device-key": deviceKey}
 	var kinds []string
 	text = brace.ReplaceAllStringFunc(text, func(b string) string {

@@ -86,8 +86,8 @@ func revisionOf(t *testing.T, w *ward.Ward, skill string, state assessment.State
 	return ""
 }
 
-// shifts counts those that were planned.
-var shifts atomic.Int64
+// shifts and visits count those that were planned.
+var shifts, visits atomic.Int64
 
 // passing is what routes remove: each request that may do so gets a new one.
 var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
@@ -140,6 +140,23 @@ var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
 	},
 	"access": func(t *testing.T, w *ward.Ward, th things) string {
 		return got(w.Office.GiveAccess(t.Context(), w.Admin, office.AccessForm{Person: assessment.PersonID(th["surveyor"]), Whole: true, Reason: "The yearly survey.", Through: w.Today().String()}))(t).ID
+	},
+	"visit": func(t *testing.T, w *ward.Ward, th things) string {
+		on := w.Today().AddDays(int(visits.Add(1)))
+		for on.Weekday() == time.Saturday || on.Weekday() == time.Sunday { // nobody visits then unless it is said
+			on = w.Today().AddDays(int(visits.Add(1)))
+		}
+		return string(got(w.Office.PlanVisit(t.Context(), w.Coordinator, office.VisitForm{Client: assessment.ClientID(th["client"]), Educator: w.Educators[0].Person, On: on.String()}))(t).Visit.ID)
+	},
+	"days-off": func(t *testing.T, w *ward.Ward, th things) string {
+		need(t, w.Office.AddDaysOff(t.Context(), w.Coordinator, w.Educators[1].Person, "2027-03-01", ""))
+		v := got(w.Office.Visits(t.Context(), w.Coordinator, office.VisitQuery{}))(t)
+		for _, e := range v.Educators {
+			if len(e.Off) > 0 {
+				return string(e.Off[0].ID)
+			}
+		}
+		return ""
 	},
 	"skills-day": func(t *testing.T, w *ward.Ward, th things) string {
 		person, client := assessment.PersonID(th["person"]), assessment.ClientID(th["client"])

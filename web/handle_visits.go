@@ -1,0 +1,269 @@
+package web
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"wellshown/assessment"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/office"
+)
+
+func (s *Site) visits(v *visit) error {
+	page, err := s.visitsPage(v, v.query("weeks"), assessment.PersonID(v.query("educator")))
+	if err != nil {
+		return err
+	}
+	return v.show(page)
+}
+
+func (s *Site) visitsPage(v *visit, weeks string, educator assessment.PersonID) (VisitsPage, error) {
+	page := VisitsPage{Frame: v.frame("today"), Weeks: weeks, Educator: string(educator), Settings: "/visits/weeks"}
+	n, err := strconv.Atoi(weeks)
+	if weeks != "" && err != nil {
+		return page, fault.Of(fault.Invalid, "Give the weeks as a number.")
+	}
+	d, err := s.office.Visits(v.ctx(), v.by(), office.VisitQuery{Weeks: n, Educator: educator})
+	if err != nil {
+		return page, err
+	}
+	page.Until, page.Version, page.Best = longDay(d.Until), d.Version, d.Proven
+	if weeks == "" {
+		page.Weeks = strconv.Itoa(office.VisitWeeks)
+	}
+	page.Answer = visitsAnswer(d)
+	page.Educators = []Option{{Text: "everybody"}}
+	page.Plan = VisitForm{On: isoDay(d.Today), Clients: clientOptions("Choose the child", d.Clients), Who: []Option{{Text: "Choose who goes there"}}}
+	for _, e := range d.Educators {
+		o := Option{Value: string(e.Educator.ID), Text: e.Educator.Name}
+		page.Educators, page.Plan.Who = append(page.Educators, o), append(page.Plan.Who, o)
+	}
+	for _, k := range d.Kept {
+		page.addKept(k)
+	}
+	for _, p := range d.Proposed {
+		page.Proposed = append(page.Proposed, Option{Value: p.Key, Text: day(p.On) + ": " + p.Educator.Name + " at " + clientName(p.Client), Hint: seesInWords(p.Sees), Chosen: true})
+	}
+	if d.Minutes > 0 && len(d.Proposed) > 0 {
+		page.Travel = count(d.Minutes, "minute", "minutes")
+	}
+	for _, u := range d.Unmet {
+		page.Unmet = append(page.Unmet, unmetLine(u))
+	}
+	if v.may(assessment.PlanVisits) {
+		page.Keep, page.Plan.Action = "/visits/proposal", "/visits"
+		page.Plan.ID, err = s.office.NewID()
+	}
+	return page, err
+}
+
+// visitsAnswer says in a sentence what the plan comes to.
+func visitsAnswer(d office.VisitsView) string {
+	visits := 0
+	for _, x := range slices.Concat(d.Kept, d.Proposed) {
+		visits += min(len(x.Sees), 1)
+	}
+	words := "Nothing is due that a visit could meet"
+	if d.Renewals+d.Gaps > 0 {
+		meet := count(d.Renewals, "renewal", "renewals") + " before " + map[bool]string{true: "it lapses", false: "they lapse"}[d.Renewals == 1]
+		switch {
+		case d.Renewals == 0:
+			meet = count(d.Gaps, "skill that is not held", "skills that are not held")
+		case d.Gaps > 0:
+			meet += " and " + count(d.Gaps, "skill that is not held", "skills that are not held")
+		}
+		words = count(visits, "visit meets ", "visits meet ") + meet
+	}
+	if n := len(d.Unmet); n > 0 {
+		words += "; " + strconv.Itoa(n) + " cannot be met"
+	}
+	return words
+}
+
+func (p *VisitsPage) addKept(k office.HomeVisitView) {
+	monday := k.On.AddDays(-(int(k.On.Weekday()) + 6) % 7)
+	title := "Week from " + day(monday)
+	if n := len(p.Kept); n == 0 || p.Kept[n-1].Title != title {
+		p.Kept = append(p.Kept, VisitWeek{Title: title})
+	}
+	week := &p.Kept[len(p.Kept)-1]
+	week.Visits = append(week.Visits, visitLine(k))
+}
+
+func visitLine(k office.HomeVisitView) VisitLine {
+	l := VisitLine{Day: k.On.Format("Mon 2 Jan 2006"), Educator: k.Educator.Name, Client: clientName(k.Client), Href: "/visits/" + string(k.ID), Faults: k.Faults}
+	for _, s := range k.Sees {
+		l.Sees = append(l.Sees, visitDue(s))
+	}
+	return l
+}
+
+func visitDue(s office.DueVisit) VisitDue {
+	d := VisitDue{Person: s.Person.Name, Href: "/people/" + string(s.Person.ID), Skill: s.Skill.Title, Client: clientName(s.With), Word: string(s.Word), Why: s.Needs}
+	if s.Lapses {
+		d.Why = "can be shown from " + day(s.Opens) + " and is over after " + day(s.Through)
+	}
+	return d
+}
+
+func seesInWords(sees []office.DueVisit) string {
+	var all []string
+	for _, s := range sees {
+		words := s.Person.Name + ", " + s.Skill.Title
+		if s.Lapses {
+			words += " (through " + day(s.Through) + ")"
+		} else {
+			words += " (" + string(s.Word) + ")"
+		}
+		all = append(all, words)
+	}
+	return strings.Join(all, "; ")
+}
+
+// unmetLine tells of something that no visit meets, with the act that mends it.
+func unmetLine(u office.UnmetVisit) UnmetLine {
+	l := UnmetLine{VisitDue: visitDue(u.DueVisit), Home: clientName(u.Home), Reason: strings.ToUpper(u.Why[:1]) + u.Why[1:], Act: Link{"See what is missing", "/people/" + string(u.Person.ID)}}
+	switch {
+	case u.Card:
+		l.Act.Text = "Put a card on file"
+	case u.Observer:
+		l.Act = Link{"Appoint an observer", "/appointments"}
+	case u.Room:
+		l.Act = Link{"Make room in somebody’s week", "/visits/weeks"}
+	}
+	return l
+}
+
+func (s *Site) keepVisits(v *visit) error {
+	weeks, _ := strconv.Atoi(v.form("weeks"))
+	chosen := v.c.PostFormArray("visits")
+	refused := error(fault.Of(fault.Invalid, "Choose at least one visit."))
+	if len(chosen) > 0 {
+		refused = s.office.KeepVisits(v.ctx(), v.by(), office.KeepVisitsForm{Weeks: weeks, Version: v.form("version"), Visits: chosen})
+	}
+	if refused == nil {
+		return v.to("/visits", count(len(chosen), "visit is", "visits are")+" on the plan.")
+	}
+	page, err := s.visitsPage(v, "", "")
+	if err != nil {
+		return err
+	}
+	if err := take(&page.Faults, refused, "No visit was kept."); err != nil {
+		return err
+	}
+	for i, p := range page.Proposed {
+		page.Proposed[i].Chosen = slices.Contains(chosen, p.Value)
+	}
+	return v.again(page)
+}
+
+func (s *Site) planVisit(v *visit) error {
+	client, err := formID[assessment.ClientID](v, "client")
+	if err != nil {
+		return err
+	}
+	educator, err := formID[assessment.PersonID](v, "educator")
+	if err != nil {
+		return err
+	}
+	f := office.VisitForm{ID: v.form("id"), Client: client, Educator: educator, On: v.form("on")}
+	planned, refused := s.office.PlanVisit(v.ctx(), v.by(), f)
+	if refused == nil {
+		return v.to("/visits/"+string(planned.Visit.ID), "The visit is on the plan.")
+	}
+	page, err := s.visitsPage(v, "", "")
+	if err != nil {
+		return err
+	}
+	page.Plan.On, page.Plan.Client, page.Plan.Educator = f.On, string(client), string(educator)
+	if err := take(&page.Plan.Faults, refused, "No visit was planned.", label("client", "Child"), label("educator", "Who goes there"), label("on", "Day")); err != nil {
+		return err
+	}
+	return v.again(page)
+}
+
+func (s *Site) oneVisit(v *visit) error {
+	page, err := s.visitMovePage(v, office.VisitMove{On: v.query("on"), Educator: assessment.PersonID(v.query("educator"))})
+	if err != nil {
+		return err
+	}
+	return v.show(page)
+}
+
+func (s *Site) visitMovePage(v *visit, m office.VisitMove) (VisitMovePage, error) {
+	id, err := pathID[assessment.VisitID](v, "id")
+	if err != nil {
+		return VisitMovePage{}, err
+	}
+	d, err := s.office.VisitDesk(v.ctx(), v.by(), id, m)
+	if err != nil {
+		return VisitMovePage{}, err
+	}
+	at := "/visits/" + string(id)
+	page := VisitMovePage{Frame: v.frame("today"), Line: visitLine(d.Visit), Back: "/visits", Here: at, On: isoDay(d.On), Educator: string(d.To.ID), Version: d.Version, Cannot: d.Faults,
+		Asked: m != office.VisitMove{}, Then: d.On.Format("Mon 2 Jan 2006") + " by " + d.To.Name}
+	for _, w := range d.Observe {
+		page.Who = append(page.Who, Option{Value: string(w.ID), Text: w.Name})
+	}
+	for _, b := range d.Breaks {
+		page.Breaks = append(page.Breaks, visitDue(b))
+	}
+	for _, g := range d.Gains {
+		page.Gains = append(page.Gains, visitDue(g))
+	}
+	switch {
+	case d.Longer > 0:
+		page.Longer = fmt.Sprintf("%s more on the way.", count(d.Longer, "minute", "minutes"))
+	case d.Longer < 0:
+		page.Longer = fmt.Sprintf("%s less on the way.", count(-d.Longer, "minute", "minutes"))
+	}
+	if v.may(assessment.PlanVisits) {
+		page.Cancel = at + "/cancelling"
+		if page.Asked && len(page.Cannot) == 0 {
+			page.Move = at
+		}
+	}
+	return page, nil
+}
+
+func (s *Site) moveVisit(v *visit) error {
+	id, err := pathID[assessment.VisitID](v, "id")
+	if err != nil {
+		return err
+	}
+	m := office.VisitMove{On: v.form("on"), Educator: assessment.PersonID(v.form("educator")), Version: v.form("version")}
+	refused := s.office.MoveVisit(v.ctx(), v.by(), id, m)
+	if refused == nil {
+		return v.to("/visits", "The visit is moved.")
+	}
+	return s.visitAgain(v, m, refused, "The visit was not moved.")
+}
+
+// visitAgain shows a visit again after something about it was refused.
+func (s *Site) visitAgain(v *visit, m office.VisitMove, refused error, what string) error {
+	m.Version = ""
+	page, err := s.visitMovePage(v, m)
+	if fault.KindOf(err) == fault.Invalid {
+		page, err = s.visitMovePage(v, office.VisitMove{})
+	}
+	if err != nil {
+		return err
+	}
+	if err := take(&page.Faults, refused, what, label("on", "Day"), label("educator", "Who goes there")); err != nil {
+		return err
+	}
+	return v.again(page)
+}
+
+func (s *Site) cancelVisit(v *visit) error {
+	id, err := pathID[assessment.VisitID](v, "id")
+	if err != nil {
+		return err
+	}
+	if err := s.office.CancelVisit(v.ctx(), v.by(), id); err != nil {
+		return err
+	}
+	return v.to("/visits", "The visit is off the plan. What it met is proposed anew.")
+}

@@ -1,0 +1,40 @@
+package web
+
+import (
+	"net/http"
+	"strings"
+	"testing"
+
+	"wellshown/assessment"
+	"wellshown/assessment/office"
+)
+
+// A visit is planned by hand, looked at for another day and moved there by forms alone.
+func TestVisitsByForms(t *testing.T) {
+	t.Parallel()
+	w := newWard(t)
+	site := engine(w)
+	mira := w.Client("7K", "Mira")
+	cory, edda := as(t, site, w, w.Coordinator), as(t, site, w, w.Educators[0])
+	monday := w.Today().AddDays(7 - (int(w.Today().Weekday())+6)%7)
+	who := string(w.Educators[0].Person)
+	cory.get("/visits").wants(http.StatusOK).sound().headed("Nothing is due that a visit could meet")
+	cory.posts("/visits", "client", string(mira), "educator", who, "on", monday.AddDays(-1).String()).wants(http.StatusUnprocessableEntity).sound().says("No visit was planned.", "off on that day")
+	page := cory.posts("/visits", "client", string(mira), "educator", who, "on", monday.String()).wants(http.StatusOK).sound().says("The visit is on the plan.", "It meets nothing that is due.")
+	at := strings.TrimSuffix(page.actions("/cancelling")[0], "/cancelling")
+	if edda.get(at).has("/cancelling") {
+		t.Error("an educator is offered to take a visit off the plan")
+	}
+	cory.get(at + "?on=" + monday.AddDays(5).String()).wants(http.StatusOK).sound().says("It cannot be: they are off on that day.")
+	cory.get(at + "?on=" + monday.AddDays(1).String()).wants(http.StatusOK).sound().says("It breaks nothing.")
+	there := office.VisitMove{On: monday.AddDays(1).String(), Educator: w.Educators[0].Person}
+	read, err := w.Office.VisitDesk(t.Context(), w.Coordinator, assessment.VisitID(strings.TrimPrefix(at, "/visits/")), there)
+	if err != nil {
+		t.Fatal(err)
+	}
+	cory.posts(at, "on", there.On, "educator", who, "version", "0").wants(http.StatusUnprocessableEntity).sound().says("The visit was not moved.", "has changed")
+	cory.posts(at, "on", there.On, "educator", who, "version", read.Version).wants(http.StatusOK).says("The visit is moved.")
+	cory.get(at).form(at + "/cancelling").send().wants(http.StatusOK).says("The visit is off the plan.")
+	page = cory.get("/visits/weeks").wants(http.StatusOK).sound().form("/visits/weeks").send("educator", who, "per_day", "13").wants(http.StatusUnprocessableEntity).sound().says("from 0 through 12")
+	page.form("/visits/weeks").send("per_day", "2", "base", "Office").wants(http.StatusOK).says("2 visits a day at most", "starting from Office")
+}

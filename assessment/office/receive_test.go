@@ -165,7 +165,7 @@ func TestSheetsThatAreRefused(t *testing.T) {
 	unknown.Device = assessment.DeviceID(ward.NewID(b.Now()))
 	b.refused(unknown, fault.NotFound, "not enrolled for you")
 	wantNone(t, b.Office.RevokeDeviceOf(t.Context(), b.Coordinator, edda.Person, lost.ID))
-	b.refused(lost.Send(s, b.Now()), fault.Forbidden, "was revoked on 2026-02-01")
+	b.refused(lost.Send(s, b.Now()), fault.Forbidden, "was revoked on 1 February 2026")
 	_, err := b.Office.Pack(t.Context(), edda, lost.ID)
 	wantRefusal(t, err, fault.Forbidden, "gets no pack")
 	_, err = b.Office.Pack(t.Context(), edda, foreign.ID)

@@ -216,7 +216,7 @@ func (a *agreement) page(on civil.Date, c office.ClientView, fold map[string]off
 			person = assessment.PersonID(id[:36])
 		}
 		m := cellTitle.FindStringSubmatch(attribute(n, "title"))
-		if n.Data != "span" || m == nil {
+		if n.Data != "a" || m == nil {
 			continue
 		}
 		word := assessment.StandingWord(m[3])

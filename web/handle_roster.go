@@ -156,12 +156,18 @@ func (p *ClientRosterPage) pattern(id assessment.PatternID) *WeeklyPattern {
 	return nil
 }
 
-func (s *Site) endPattern(v *visit) error {
+// patternAt is the child and the pattern that an address names.
+func patternAt(v *visit) (assessment.ClientID, assessment.PatternID, error) {
 	client, err := pathID[assessment.ClientID](v, "id")
 	if err != nil {
-		return err
+		return "", "", err
 	}
 	id, err := pathID[assessment.PatternID](v, "pattern")
+	return client, id, err
+}
+
+func (s *Site) endPattern(v *visit) error {
+	client, id, err := patternAt(v)
 	if err != nil {
 		return err
 	}
@@ -170,11 +176,7 @@ func (s *Site) endPattern(v *visit) error {
 }
 
 func (s *Site) setPatternDay(v *visit) error {
-	client, err := pathID[assessment.ClientID](v, "id")
-	if err != nil {
-		return err
-	}
-	id, err := pathID[assessment.PatternID](v, "pattern")
+	client, id, err := patternAt(v)
 	if err != nil {
 		return err
 	}
@@ -194,11 +196,7 @@ func (s *Site) setPatternDay(v *visit) error {
 }
 
 func (s *Site) liftPatternDay(v *visit) error {
-	client, err := pathID[assessment.ClientID](v, "id")
-	if err != nil {
-		return err
-	}
-	id, err := pathID[assessment.PatternID](v, "pattern")
+	client, id, err := patternAt(v)
 	if err != nil {
 		return err
 	}

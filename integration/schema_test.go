@@ -56,7 +56,7 @@ func describeSchema(t *testing.T, c *pgx.Conn) string {
 		}
 		out.WriteString("\n")
 	}
-	for _, query := range []string{typesQuery, functionsQuery} {
+	for _, query := range []string{typesQuery, functionsQuery, jobsQuery} {
 		for _, line := range lines(t, c, query) {
 			out.WriteString(line + "\n\n")
 		}
@@ -131,3 +131,14 @@ from pg_proc p
 join pg_language l on l.oid = p.prolang
 where p.pronamespace = 'public'::regnamespace
 order by p.oid::regprocedure::text`
+
+// The queue's own tables are its migrator's: what there is of them, and what the service may.
+const jobsQuery = `
+select 'of the queue of jobs: ' || c.oid::regclass || coalesce((
+	select string_agg(', ' || g.grantee::regrole || ' may ' || lower(g.privilege_type), '' order by g.privilege_type)
+	from aclexplode(c.relacl) g where g.grantee <> c.relowner and g.grantee <> 0), '')
+from pg_class c
+where c.relnamespace = (select oid from pg_namespace where nspname = 'river') and c.relkind in ('r', 'S')
+union all
+select 'the schema ' || nspname || ' of jobs' from pg_namespace where nspname = 'river'
+order by 1`

@@ -89,6 +89,7 @@ func Digest() string {
 		}
 		fmt.Fprintf(sum, "%s %d\n%s", name, len(text), text)
 	}
+	fmt.Fprintf(sum, "jobs %d\n%s", jobsNumber, jobsText())
 	return hex.EncodeToString(sum.Sum(nil))[:12]
 }
 
@@ -102,7 +103,7 @@ func names() []string {
 }
 
 func versions() ([]int64, error) {
-	var all []int64
+	all := []int64{jobsNumber}
 	for _, name := range names() {
 		v, err := goose.NumericComponent(name)
 		if err != nil {
@@ -110,6 +111,7 @@ func versions() ([]int64, error) {
 		}
 		all = append(all, v)
 	}
+	slices.Sort(all)
 	return all, nil
 }
 
@@ -122,21 +124,21 @@ func withProvider(ownerURL string, f func(*goose.Provider) error) error {
 	}
 	db := stdlib.OpenDB(*config)
 	defer db.Close()
-	provider, err := newProvider(db)
+	provider, err := newProvider(db, ownerURL)
 	if err != nil {
 		return fmt.Errorf("read the migrations: %w", err)
 	}
 	return f(provider)
 }
 
-func newProvider(db *sql.DB) (*goose.Provider, error) {
+func newProvider(db *sql.DB, ownerURL string) (*goose.Provider, error) {
 	locker, err := lock.NewPostgresSessionLocker(lock.WithLockTimeout(1, 300)) // look each second, for five minutes
 	if err != nil {
 		return nil, err
 	}
 	// 00016 was there before 00015: a database may have the one and lack the other.
 	return goose.NewProvider(goose.DialectPostgres, db, files, goose.WithAllowOutofOrder(true),
-		goose.WithSessionLocker(locker), goose.WithDisableGlobalRegistry(true), goose.WithLogger(goose.NopLogger()))
+		goose.WithSessionLocker(locker), goose.WithGoMigrations(jobs(ownerURL)), goose.WithDisableGlobalRegistry(true), goose.WithLogger(goose.NopLogger()))
 }
 
 // appliedVersions reads goose's table; a database without one has had no migration.

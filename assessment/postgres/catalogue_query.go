@@ -2,7 +2,8 @@ package postgres
 
 import "strings"
 
-// catalogueQuery lists the rules of the schema public. It runs with nothing but
+// catalogueQuery lists the rules of the schema public, and of the queue of jobs what
+// could reach beyond it. It runs with nothing but
 // pg_catalog in its path, so that every name of another schema is written with it.
 // Goose's own table is left out, and so are the names of the database and of its
 // owner. What it lists reads the same in PostgreSQL 15, 16 and 17.
@@ -16,10 +17,14 @@ functions as (
 	from pg_proc p join pg_namespace n on n.oid = p.pronamespace and n.nspname = 'public'),
 elsewhere as (
 	select oid, nspname from pg_namespace where nspname not in ('public', 'pg_catalog', 'information_schema') and nspname !~ '^pg_(toast|temp)'),
+queue as ( -- tables of the queue of jobs, which its own migrator makes; told by names, triggers, functions and rights
+	select c.*, c.oid::regclass::text as called
+	from pg_class c join pg_namespace n on n.oid = c.relnamespace and n.nspname = 'river'
+	where c.relkind in ('r', 'p', 'v', 'm', 'f', 'S')),
 masters as ( -- who may own what is ours: whoever owns the table agency, or a superuser; never the service
 	select r.oid from pg_roles r
 	where r.rolname <> 'wellshown_service' and (r.rolsuper or r.oid in (select relowner from ours where relname = 'agency')))
-` + strings.Join([]string{relationRules, columnRules, constraintRules, triggerRules, policyRules, functionRules, standInRules, otherRules, grantRules}, `
+` + strings.Join([]string{relationRules, columnRules, constraintRules, triggerRules, policyRules, functionRules, queueRules, standInRules, otherRules, grantRules}, `
 union all
 `)
 
@@ -92,6 +97,24 @@ select case p.prokind when 'f' then 'function ' when 'p' then 'procedure ' when 
 	|| case when p.proowner in (select oid from masters) then '' else ', owned by ' || p.proowner::regrole end
 from functions p join pg_language l on l.oid = p.prolang`
 
+// Of the queue of jobs counts what could reach beyond it: what it has, what acts by
+// itself, and who may what.
+const queueRules = `
+select 'relation of jobs ' || c.called || case c.relkind when 'r' then '' else ', kind ' || c.relkind::text end
+	|| case when c.relowner in (select oid from masters) then '' else ', owned by ' || c.relowner::regrole end
+from queue c
+union all
+select 'trigger ' || g.tgname || ' on ' || c.called || ': ' || pg_get_triggerdef(g.oid)
+from queue c join pg_trigger g on g.tgrelid = c.oid
+where not g.tgisinternal
+union all
+select 'rule ' || r.rulename || ' on ' || c.called || ': ' || pg_get_ruledef(r.oid)
+from queue c join pg_rewrite r on r.ev_class = c.oid
+union all
+select 'function of jobs ' || p.oid::regprocedure || case when p.prosecdef then ', with the rights of its owner' else '' end
+	|| ', sha256 ' || encode(sha256(convert_to(coalesce(pg_get_function_sqlbody(p.oid), p.prosrc), 'UTF8')), 'hex')
+from pg_proc p join pg_namespace n on n.oid = p.pronamespace and n.nspname = 'river'`
+
 // What has a name of ours in another schema could be taken for ours.
 const standInRules = `
 select 'stand-in ' || c.oid::regclass
@@ -135,7 +158,11 @@ from (
 	union all
 	select c.called || '.' || a.attname, acldefault('c', c.relowner), a.attacl, c.relowner from ours c join pg_attribute a on a.attrelid = c.oid and a.attacl is not null
 	union all
-	select p.called, acldefault('f', p.proowner), p.proacl, p.proowner from functions p) h,
+	select p.called, acldefault('f', p.proowner), p.proacl, p.proowner from functions p
+	union all
+	select c.called, case c.relkind when 'S' then acldefault('s', c.relowner) else acldefault('r', c.relowner) end, c.relacl, c.relowner from queue c
+	union all
+	select 'the schema ' || n.nspname, acldefault('n', n.nspowner), n.nspacl, n.nspowner from pg_namespace n where n.nspname = 'river') h,
 	lateral (
 		select case x.grantee when 0 then 'everybody' else x.grantee::regrole::text end as who, x.privilege_type, x.is_grantable, h.what
 		from aclexplode(coalesce(h.acl, h.otherwise)) x

@@ -104,6 +104,7 @@ type Tx struct {
 	SkillsDays     SkillsDays
 	Roster         Roster
 	Visits         Visits
+	Jobs           Jobs
 }
 
 func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
@@ -115,7 +116,7 @@ func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
 		SignOffs: SignOffs{s}, Exceptions: Exceptions{s}, Requirements: Requirements{s}, Plans: Plans{s},
 		History: History{s}, Segments: Segments{s}, Certificates: Certificates{s}, Journal: Journal{s}, Ledger: Ledger{s}, Audit: Audit{s}, Surveys: Surveys{s}, Held: Held{s}, Erasures: Erasures{s},
 		Devices: Devices{s}, Received: Received{s},
-		SkillsDays: SkillsDays{s}, Roster: Roster{s}, Visits: Visits{s},
+		SkillsDays: SkillsDays{s}, Roster: Roster{s}, Visits: Visits{s}, Jobs: Jobs{s},
 	}
 }
 

@@ -25,6 +25,8 @@ type config struct {
 	Ledger      *ledger.Keys   // what heads of the ledger are signed with; nil: nothing is sealed here
 	Rates       rates          // how much may be asked
 	Secrets     *sealed.Keys   // what secrets in the database are sealed with; nil: there are none
+	// JobsElsewhere: a service leaves what was put off to wellshown work.
+	JobsElsewhere bool
 }
 
 // readConfig reads the environment and reports all faults at once.
@@ -46,6 +48,9 @@ func readConfig(env func(string) string) (config, error) {
 	var slow []error
 	c.Rates, slow = readRates(env)
 	faults = append(faults, slow...)
+	if c.JobsElsewhere, err = readJobs(env("JOBS")); err != nil {
+		faults = append(faults, err)
+	}
 	if c.Secrets, err = readSecretKeys(env("WELLSHOWN_SECRET_KEYS")); err != nil {
 		faults = append(faults, err)
 	}

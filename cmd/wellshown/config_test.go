@@ -86,3 +86,14 @@ func TestSecureFollowsTheBaseURL(t *testing.T) {
 		t.Error("secure does not follow the scheme of BASE_URL")
 	}
 }
+
+// Who does what was put off is said plainly or not at all: a misspelt word must not
+// leave it undone.
+func TestReadJobs(t *testing.T) {
+	for text, want := range map[string]struct{ elsewhere, refused bool }{"": {}, "here": {}, "elsewhere": {elsewhere: true}, "no": {refused: true}, "Elsewhere": {refused: true}} {
+		elsewhere, err := readJobs(text)
+		if elsewhere != want.elsewhere || (err != nil) != want.refused {
+			t.Errorf("JOBS %q: %t, %v", text, elsewhere, err)
+		}
+	}
+}

@@ -17,6 +17,7 @@ import (
 const usage = `wellshown COMMAND
 
   serve            serve pages and the API until stopped
+  work             do what was put off, without serving, until stopped; a service does so too
   migrate          bring the database up to the newest schema
   found            found an agency with its first administrator (found -h)
   demo             make the demo agency, if it is not there
@@ -91,6 +92,7 @@ type plainCommand struct {
 
 var plain = map[string]plainCommand{
 	"serve":   {runServe, "Serves pages and the API until stopped. HOST, PORT and BASE_URL say where."},
+	"work":    {runWork, "Does what was put off, such as mail, without serving, until stopped. A service does so as well, unless JOBS is elsewhere."},
 	"migrate": {runMigrate, "Brings the database of DATABASE_URL up to the newest schema."},
 	"demo":    {runDemo, "Makes the demo agency, if it is not there. One that was broken off is thrown away and made anew."},
 	"up":      {runUp, "Migrates, makes the demo in an empty database, leaves papers in ./out, and serves until stopped."},

@@ -36,14 +36,25 @@ func serve(ctx context.Context, c config, o *office.Office, listener net.Listene
 		return errors.Join(err, listener.Close())
 	}
 	keepHouse(ctx, o)
+	working, stop := context.WithCancel(ctx)
+	defer stop()
+	workers := alongside(working, c, o)
 	done := make(chan error, 1)
 	go func() { done <- server.Serve(listener) }()
 	fmt.Fprintln(out, c.serving(listener.Addr()))
 	select {
 	case err := <-done:
-		return fmt.Errorf("serve: %w", err)
+		stop()
+		return errors.Join(fmt.Errorf("serve: %w", err), <-workers)
+	case err := <-workers: // a service that does not do what it promised stops
+		return errors.Join(err, shutDown(server))
 	case <-ctx.Done():
+		return errors.Join(shutDown(server), <-workers)
 	}
+}
+
+// shutDown finishes what is under way.
+func shutDown(server *http.Server) error {
 	wait, cancel := context.WithTimeout(context.Background(), 15*time.Second)
 	defer cancel()
 	err := server.Shutdown(wait)

@@ -3,6 +3,7 @@ module wellshown
 go 1.26.0
 
 require (
+	github.com/arran4/golang-ical v0.3.4
 	github.com/danielgtaylor/huma/v2 v2.37.2
 	github.com/descope/virtualwebauthn v1.0.3
 	github.com/gin-gonic/gin v1.12.0

@@ -8,6 +8,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
+	"wellshown/assessment/workbook"
 )
 
 // Coverage prints which shifts are covered, by day: those that the query asks for.
@@ -153,6 +154,6 @@ func coverageRows(v office.Coverage) [][]any {
 }
 
 func coverageXLSX(v office.Coverage) ([]byte, error) {
-	return workbook{sheet: "coverage", title: "Coverage from " + v.From.String() + " through " + v.Through.String(), agency: v.Agency.Name, on: v.From,
-		header: coverageHeader, widths: coverageWidths, rows: coverageRows(v)}.bytes()
+	return workbook.Book{Sheet: "coverage", Title: "Coverage from " + v.From.String() + " through " + v.Through.String(), Agency: v.Agency.Name, On: v.From,
+		Header: coverageHeader, Widths: coverageWidths, Rows: coverageRows(v)}.Bytes()
 }

@@ -6,6 +6,7 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/office"
+	"wellshown/assessment/workbook"
 )
 
 // OverdueXLSX is what OverdueCSV says, as a workbook (ISO/IEC 29500) of one sheet
@@ -29,6 +30,6 @@ func (r *Reports) OverdueXLSX(ctx context.Context, by assessment.Actor, q office
 var overdueWidths = []float64{12, 28, 10, 14, 20, 40, 10, 18, 13, 12, 10}
 
 func overdueXLSX(v office.Overdue) ([]byte, error) {
-	return workbook{sheet: "overdue", title: "Overdue and coming due on " + english.date(v.On), agency: v.Agency.Name, on: v.On,
-		header: overdueHeader, widths: overdueWidths, rows: overdueRows(v)}.bytes()
+	return workbook.Book{Sheet: "overdue", Title: "Overdue and coming due on " + english.date(v.On), Agency: v.Agency.Name, On: v.On,
+		Header: overdueHeader, Widths: overdueWidths, Rows: overdueRows(v)}.Bytes()
 }

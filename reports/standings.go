@@ -6,6 +6,7 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/office"
+	"wellshown/assessment/workbook"
 )
 
 // StandingsCSV is the grid of people and skills on a day as a table (RFC 4180): a line for
@@ -52,8 +53,8 @@ var (
 )
 
 func standingsXLSX(g office.Grid) ([]byte, error) {
-	return workbook{sheet: "standings", title: "Standings on " + english.date(g.On), agency: g.Agency.Name, on: g.On,
-		header: standingsHeader, widths: standingsWidths, rows: standingsRows(g)}.bytes()
+	return workbook.Book{Sheet: "standings", Title: "Standings on " + english.date(g.On), Agency: g.Agency.Name, On: g.On,
+		Header: standingsHeader, Widths: standingsWidths, Rows: standingsRows(g)}.Bytes()
 }
 
 func standingsRows(g office.Grid) [][]any {

@@ -1,4 +1,4 @@
-package reports
+package workbook
 
 import (
 	"fmt"
@@ -8,30 +8,30 @@ import (
 	"wellshown/assessment/civil"
 )
 
-// workbook is a table as a file of its own (ISO/IEC 29500): one sheet, whose header stays in
-// view. Its values are texts, days and whole numbers; nil is an empty cell.
-type workbook struct {
-	sheet, title, agency string
-	on                   civil.Date // of which day it is: the book names no clock
-	header               []string
-	widths               []float64 // in characters, one a column
-	rows                 [][]any
+// Book is a table as a file of its own: one sheet, whose header stays in view. Its values
+// are texts, days and whole numbers; nil is an empty cell.
+type Book struct {
+	Sheet, Title, Agency string
+	On                   civil.Date // of which day it is: the book names no clock
+	Header               []string
+	Widths               []float64 // in characters, one a column
+	Rows                 [][]any
 }
 
-// bytes writes it. Days are days, counts are numbers, and everything else is typed as text,
+// Bytes writes it. Days are days, counts are numbers, and everything else is typed as text,
 // so that no spreadsheet computes it. The same answer gives the same bytes.
-func (w workbook) bytes() ([]byte, error) {
+func (w Book) Bytes() ([]byte, error) {
 	book := excelize.NewFile()
 	defer book.Close() // holds nothing that could fail to be kept: the bytes are out by then
-	if err := book.SetSheetName(book.GetSheetName(0), w.sheet); err != nil {
+	if err := book.SetSheetName(book.GetSheetName(0), w.Sheet); err != nil {
 		return nil, err
 	}
 	// Whose it is and what day it is of: the book names nobody else, and no clock.
-	day := w.on.String() + "T12:00:00Z"
-	if err := book.SetDocProps(&excelize.DocProperties{Creator: w.agency, Title: w.title, Created: day, Modified: day}); err != nil {
+	day := w.On.String() + "T12:00:00Z"
+	if err := book.SetDocProps(&excelize.DocProperties{Creator: w.Agency, Title: w.Title, Created: day, Modified: day}); err != nil {
 		return nil, err
 	}
-	sheet, err := book.NewStreamWriter(w.sheet)
+	sheet, err := book.NewStreamWriter(w.Sheet)
 	if err != nil {
 		return nil, err
 	}
@@ -51,8 +51,8 @@ func (w workbook) bytes() ([]byte, error) {
 }
 
 // write fills the sheet: the header and the rows.
-func (w workbook) write(sheet *excelize.StreamWriter, days int) error {
-	for i, width := range w.widths {
+func (w Book) write(sheet *excelize.StreamWriter, days int) error {
+	for i, width := range w.Widths {
 		if err := sheet.SetColWidth(i+1, i+1, width); err != nil {
 			return err
 		}
@@ -60,14 +60,14 @@ func (w workbook) write(sheet *excelize.StreamWriter, days int) error {
 	if err := sheet.SetPanes(&excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"}); err != nil {
 		return err
 	}
-	header := make([]any, len(w.header))
-	for i, name := range w.header {
+	header := make([]any, len(w.Header))
+	for i, name := range w.Header {
 		header[i] = name
 	}
 	if err := sheet.SetRow("A1", header); err != nil {
 		return err
 	}
-	for i, row := range w.rows {
+	for i, row := range w.Rows {
 		cells := make([]any, len(row))
 		for n, value := range row {
 			if cells[n] = value; value == "" {

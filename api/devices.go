@@ -32,3 +32,16 @@ func (e *edge) revokeDevice(ctx context.Context, by caller, in *ByID) (*done, er
 	}
 	return nil, e.office.RevokeDevice(ctx, by.Actor, id)
 }
+
+type holdingBody struct {
+	ByID
+	Body Holding
+}
+
+func (e *edge) tellHolding(ctx context.Context, by caller, in *holdingBody) (*done, error) {
+	id, err := assessment.ParseID[assessment.DeviceID](in.ID)
+	if err != nil {
+		return nil, err
+	}
+	return nil, e.office.TellHolding(ctx, by.Actor, id, office.HoldingForm{Finished: in.Body.Finished, Refused: in.Body.Refused, Open: in.Body.Open})
+}

@@ -166,7 +166,7 @@ func (d *desk) bodies(w treasure) map[string]any {
 		"edit-person": api.ChangedPerson{PersonForm: api.PersonForm{Name: "New"}}, "person-leaves": api.Departure{On: today}, "vouch": api.Signing{Password: ward.Password}, "carry-out-erasure": api.Signing{Password: ward.Password},
 		"record-licence": api.LicenceForm{Kind: "RN", Number: "3"}, "record-card": api.CardForm{Issuer: "X", IssuedOn: today}, "end-appointment": api.Reason{Reason: "Over."},
 		"edit-client": api.ClientForm{Code: "1A", FirstName: "Bo"}, "client-leaves": api.ClientDeparture{On: today},
-		"set-parameters": api.Orders{Parameters: []api.Order{{Name: "cuff", Words: "none"}}}, "set-equipment": api.EquipmentForm{Kind: "ventilator", Type: "x", From: today},
+		"set-parameters": api.Orders{Parameters: []api.Order{{Name: "cuff", Words: "none"}}}, "tell-holding": api.Holding{}, "set-equipment": api.EquipmentForm{Kind: "ventilator", Type: "x", From: today},
 		"add-to-team": api.MemberForm{Person: string(w.learner.Person), From: today}, "end-on-team": api.LastDay{Through: today},
 		"save-draft": raw{"application/yaml", src.Source}, "put-in-force": api.InForce{Statement: "Read.", Signing: api.Signing{Password: ward.Password}}, "retire-revision": api.Signing{Password: ward.Password},
 		"mark-steps": api.StepMarks{Marks: []api.StepMark{{Step: 1, MarkForm: api.MarkForm{Mark: "cued"}}}}, "mark-step": api.MarkForm{Mark: "cued"}, "stop-sheet": api.Stop{}, "attach-page": picture(d.t, 7),

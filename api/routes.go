@@ -120,6 +120,7 @@ func (e *edge) offline() chapter {
 		{"GET", "/bedside/devices", assessment.OwnAccount, "list-devices", "Devices", on(e.ownDevices)},
 		{"POST", "/bedside/devices", assessment.Observe, "enrol-device", "EnrolDevice", on(e.enrolDevice)},
 		{"DELETE", "/bedside/devices/{id}", assessment.OwnAccount, "revoke-device", "RevokeDevice", on(e.revokeDevice)},
+		{"PUT", "/bedside/devices/{id}/holding", assessment.Observe, "tell-holding", "TellHolding", on(e.tellHolding)},
 		{"GET", "/bedside/pack", assessment.Observe, "take-pack", "Pack", on(e.pack)},
 		{"PUT", "/bedside/sheets/{id}", assessment.Observe, "send-sheet", "Receive", on(e.receiveSheet)},
 	}}

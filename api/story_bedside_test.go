@@ -58,6 +58,9 @@ func (d *desk) offline(child assessment.ClientID) {
 		d.t.Errorf("in the pack: %+v, %+v", s.Rules, p.Clients[k])
 	}
 	d.get("/bedside/pack", owner).problem(http.StatusBadRequest)
+	d.put(path("/bedside/devices/%s/holding", key.ID), owner, api.Holding{Finished: 2, Open: 1}).is(http.StatusNoContent)
+	d.put(path("/bedside/devices/%s/holding", key.ID), owner, api.Holding{Finished: -1}).problem(http.StatusUnprocessableEntity)
+	d.put(path("/bedside/devices/%s/holding", key.ID), d.Educators[1], api.Holding{}).problem(http.StatusNotFound)
 	d.get(path("/bedside/pack?device=%s", key.ID), d.Educators[1]).problem(http.StatusNotFound)
 	sheet := d.Fill(key, nan, "go-bag", child, d.Now(), ward.Marked(1, assessment.Unsafe))
 	d.Pass(time.Hour)

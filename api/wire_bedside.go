@@ -29,6 +29,13 @@ func device(v office.DeviceView) Device {
 		RevokedAt: maybeInstant(v.RevokedAt), RevokedBy: v.RevokedBy}
 }
 
+// Holding is what a device holds that is not here, in sheets.
+type Holding struct {
+	Finished int `json:"finished" minimum:"0" maximum:"9999" doc:"Finished, and not sent yet." example:"2"`
+	Refused  int `json:"refused" minimum:"0" maximum:"9999" doc:"Sent, and not taken in." example:"0"`
+	Open     int `json:"open" minimum:"0" maximum:"9999" doc:"Being marked." example:"1"`
+}
+
 // Pack is what a device takes along for a day without a network.
 type Pack struct {
 	ID        string        `json:"id" format:"uuid"`

@@ -106,8 +106,9 @@ var words = map[string]said{
 	"enrol-device":  {"Enrol a device", "Keeps the public half of a key that was made on it. The key signs the sheets that are filled in there; it signs no record and opens nothing. " + saidOnce},
 	"revoke-device": {"Revoke one of my devices", "At once: it gets no pack any more, and what it has not sent yet is not taken in. " + saidOnce},
 
-	"take-pack":  {"Take the day's pack", "What a device needs to fill in sheets without a network: people, children, the checklists in force with their rules, and where everybody stands. Refused to a device that is revoked. That it was taken is written down."},
-	"send-sheet": {"Send a sheet that was finished on a device", "Under the id that the device made, a UUID of version 7. The text is taken in as it was signed; the rules are asked again, and their answer stands. What is refused leaves nothing here. A pass needs all that opening and recording need; what went wrong is taken in whatever has become of the observer since. " + saidOnce},
+	"tell-holding": {"Say what a device holds", "How many sheets one's own device holds that are not here: finished and not sent, refused, and being marked. The newest word stands, and is shown to whoever plans the day. No record comes of it."},
+	"take-pack":    {"Take the day's pack", "What a device needs to fill in sheets without a network: people, children, the checklists in force with their rules, and where everybody stands. Refused to a device that is revoked. That it was taken is written down."},
+	"send-sheet":   {"Send a sheet that was finished on a device", "Under the id that the device made, a UUID of version 7. The text is taken in as it was signed; the rules are asked again, and their answer stands. What is refused leaves nothing here. A pass needs all that opening and recording need; what went wrong is taken in whatever has become of the observer since. " + saidOnce},
 
 	"list-demonstrations": {"List records", "Newest performance first. Caregivers see their own."},
 	"list-awaiting":       {"List records that wait for my signature", ""},

@@ -47,6 +47,9 @@ func (s *Site) coordinatorToday(v *visit) error {
 		}
 		page.Broken = append(page.Broken, coverLine(l))
 	}
+	for _, h := range d.Holding {
+		page.Holding = append(page.Holding, Holding{Device: h.Device, Owner: h.Owner.Name, Href: "/people/" + string(h.Owner.ID), Holds: heldInWords(h.Holds), Told: instant(h.ToldAt, v.zone()), Revoked: h.Revoked})
+	}
 	for _, t := range d.Troubles {
 		page.Troubles = append(page.Troubles, v.trouble(t))
 	}
@@ -104,6 +107,21 @@ func (s *Site) educatorToday(v *visit) error {
 		page.More = "/overdue"
 	}
 	return v.show(page)
+}
+
+// heldInWords says what a device holds.
+func heldInWords(h office.HoldingForm) string {
+	var parts []string
+	if h.Finished > 0 {
+		parts = append(parts, count(h.Finished, "finished sheet that was not sent", "finished sheets that were not sent"))
+	}
+	if h.Refused > 0 {
+		parts = append(parts, count(h.Refused, "sheet that was refused", "sheets that were refused"))
+	}
+	if h.Open > 0 {
+		parts = append(parts, count(h.Open, "sheet that is being marked", "sheets that are being marked"))
+	}
+	return listed(parts)
 }
 
 // unvouched are those who wait for somebody to vouch for them, for the reader.

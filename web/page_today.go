@@ -26,6 +26,17 @@ type CoordinatorTodayPage struct {
 	AllWaits  string          // page of all that wait, where not all are here; else empty
 	Duties    []Link          // other roles' landing pages, for who has several
 	Unvouched []Unvouched     // who cannot sign before somebody has vouched for them
+	Holding   []Holding       // devices that hold what is not here
+}
+
+// A Holding is a device at the bedside that holds what is not here, as it last said.
+type Holding struct {
+	Device  string
+	Owner   string
+	Href    string // the owner's page
+	Holds   string // "2 finished sheets that were not sent, 1 that is being marked"
+	Told    string // when it said so
+	Revoked bool
 }
 
 // A Trouble is a standing that somebody must mend, and the act that mends it.

@@ -21,6 +21,7 @@ type CoordinatorDesk struct {
 	Waiting   Waiting
 	Coverage  Coverage        // of the next 14 days; the shifts that break, clash or are open
 	Unvouched []UnvouchedView // who cannot sign before somebody has vouched for them
+	Holding   []HoldingView   // devices at the bedside that hold what is not here, as they last said
 }
 
 // Trouble is a required standing that somebody must mend.
@@ -54,6 +55,9 @@ func (o *Office) CoordinatorDesk(ctx context.Context, by assessment.Actor) (Coor
 			return err
 		}
 		if v.Unvouched, err = unvouched(ctx, tx, now, by); err != nil {
+			return err
+		}
+		if v.Holding, err = holding(ctx, tx); err != nil {
 			return err
 		}
 		clients, err := tx.Clients.List(ctx, postgres.ClientFilter{On: now.Today})

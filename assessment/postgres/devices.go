@@ -14,6 +14,7 @@ type Devices struct{ scope }
 type Device struct {
 	ID         assessment.DeviceID
 	PersonID   assessment.PersonID
+	Owner      string // name
 	Name       string
 	PublicKey  []byte // SubjectPublicKeyInfo
 	EnrolledAt time.Time
@@ -21,12 +22,18 @@ type Device struct {
 	RevokedBy  assessment.PersonID // empty: nobody
 	Revoker    string              // name
 	UsedAt     *time.Time          // nil: never
+	Finished   int                 // as it last said; all 0 where it never did
+	Refused    int
+	Opened     int
+	ToldAt     *time.Time // nil: never
 }
 
 const devices = `
-	select d.id, d.person_id, d.name, d.public_key, d.enrolled_at, d.revoked_at, coalesce(d.revoked_by::text, '') as revoked_by,
-		coalesce(r.name, '') as revoker, u.used_at
+	select d.id, d.person_id, p.name as owner, d.name, d.public_key, d.enrolled_at, d.revoked_at, coalesce(d.revoked_by::text, '') as revoked_by,
+		coalesce(r.name, '') as revoker, u.used_at,
+		coalesce(u.finished, 0) as finished, coalesce(u.refused, 0) as refused, coalesce(u.opened, 0) as opened, u.told_at
 	from device d
+	join person p on p.agency_id = d.agency_id and p.id = d.person_id
 	left join person r on r.agency_id = d.agency_id and r.id = d.revoked_by
 	left join device_use u on u.agency_id = d.agency_id and u.device_id = d.id`
 
@@ -70,4 +77,18 @@ func (d Devices) Touch(ctx context.Context, id assessment.DeviceID, at time.Time
 	return d.exec(ctx, `
 		insert into device_use (agency_id, device_id, used_at) values ($1, $2, $3)
 		on conflict (agency_id, device_id) do update set used_at = greatest(device_use.used_at, excluded.used_at)`, d.agency, id, at)
+}
+
+// Tell notes what a device says that it holds.
+func (d Devices) Tell(ctx context.Context, id assessment.DeviceID, finished, refused, opened int, at time.Time) error {
+	return d.exec(ctx, `
+		insert into device_use (agency_id, device_id, used_at, finished, refused, opened, told_at) values ($1, $2, $6, $3, $4, $5, $6)
+		on conflict (agency_id, device_id) do update set used_at = greatest(device_use.used_at, excluded.used_at),
+			finished = excluded.finished, refused = excluded.refused, opened = excluded.opened, told_at = excluded.told_at
+		where device_use.told_at is null or device_use.told_at <= excluded.told_at`, d.agency, id, finished, refused, opened, at)
+}
+
+// Holding lists the devices that last said they hold something, the oldest word first.
+func (d Devices) Holding(ctx context.Context) ([]Device, error) {
+	return list[Device](ctx, d.scope, devices+` where u.finished + u.refused + u.opened > 0 order by u.told_at, d.id`)
 }

@@ -89,7 +89,7 @@ var sends = map[string]string{
 	"POST /skills-days/:id/stations/:station/taking": "learner={person}", "POST /skills-days/:id/stations/:station/passing": "learner={person}&to=0",
 	"POST /skills-days/:id/stations/:station/learners/:learner": "version=0&setting=simulation&purpose=practice",
 	"POST /tokens": "name=New&acts=read+checklists&days=30", "POST /api/v1/tokens": "acts=read+checklists", "POST /api/v1/requirements": "client={client}", "PUT /api/v1/sheets/:id/marks/:step": "mark=cued", "PUT /api/v1/sheets/:id": "client={client}",
-	"GET /api/v1/bedside/pack": "device={device}", "PUT /api/v1/bedside/sheets/:id": "device={device}&sheet=x&signature=x&sent_at={now}",
+	"GET /api/v1/bedside/pack": "device={device}", "PUT /api/v1/bedside/devices/:id/holding": "finished=1&refused=0&open=0", "PUT /api/v1/bedside/sheets/:id": "device={device}&sheet=x&signature=x&sent_at={now}",
 	"POST /api/v1/bedside/devices": "id=0197a1d0-0000-7000-8000-0000000000d1&name=Tablet&public_key={device-key}",
 	"PUT /api/v1/clients/:id":      "code={new-code}", "POST /api/v1/clients": "code={new-code}",
 

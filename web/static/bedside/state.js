@@ -32,6 +32,7 @@ export const state = {
   fetched: 0,
   refused: "", // why there is no pack
   noRoom: "",
+  told: "", // what the office knows of what waits here
   changed: () => {},
 
   async start(changed) {
@@ -156,6 +157,18 @@ export const state = {
     if (!this.session) return;
     await this.withRoom(() => drain(this));
     await this.read();
+    await this.tellHolding();
+  },
+
+  // tellHolding says what waits here and is not at the office, where that has changed.
+  async tellHolding() {
+    if (!this.device?.enrolled || !this.session) return;
+    const mine = (state) => this.sheets.filter((s) => s.state === state && s.observer.id === this.person.id).length;
+    const holds = { finished: mine("finished"), refused: mine("refused"), open: mine("open") };
+    const words = this.device.id + JSON.stringify(holds);
+    if (words === this.told) return;
+    const { status } = await ask("PUT", `/api/v1/bedside/devices/${this.device.id}/holding`, holds).catch(() => ({}));
+    if (status === 204) this.told = words;
   },
 
   // send does so at once, and again by itself where something still waits. Who did

@@ -91,6 +91,10 @@ func papers(o *office.Office) api.Papers {
 			v, err := o.Coverage(ctx, by, q)
 			return []byte("%PDF coverage " + v.From.String()), "coverage.pdf", err
 		},
+		Visits: func(ctx context.Context, by assessment.Actor, q office.VisitQuery) ([]byte, string, error) {
+			v, err := o.Visits(ctx, by, q)
+			return []byte("%PDF visits " + v.Until.String()), "visits.pdf", err
+		},
 		CoverageCSV: func(ctx context.Context, by assessment.Actor, q office.CoverageQuery) ([]byte, string, error) {
 			v, err := o.Coverage(ctx, by, q)
 			return []byte("day\r\n" + v.From.String()), "coverage.csv", err

@@ -173,6 +173,7 @@ func (d *desk) bodies(w treasure) map[string]any {
 		"sign": api.SignatureForm{Part: "observer", Signing: api.Signing{Password: ward.Password}}, "ask-passkey": api.SignaturePart{Part: "observer"}, "correct": signed, "reinstate": signed, "take-back": signed, "take-back-paper": signed, "end-requirement": api.LastDay{Through: today},
 		"add-criterion": api.NewCriterion{CriterionForm: api.CriterionForm{Title: "T"}, Kind: "attested"}, "edit-criterion": api.CriterionForm{Title: "T"},
 		"add-evidence": api.EvidenceForm{Word: "met"}, "waive-criterion": api.CriterionWaiver{Reason: "X."}, "end-criterion-waiver": api.CriterionWaiver{Reason: "X."},
+		"set-weeks":         api.WeeksForm{DaysOff: []int{7}, PerDay: 2},
 		"move-visit":        api.VisitMoved{On: today, Educator: string(w.learner.Person), Version: "0"},
 		"change-skills-day": api.ChangedSkillsDay{SkillsDayForm: api.SkillsDayForm{On: today, Name: "Winter", Place: "hall", Stations: []api.StationForm{}, Learners: []string{}}, Version: "0"},
 		"add-roster-shift":  api.RosterShiftForm{Starts: now, Ends: now.Add(3600e9)}, "change-roster-shift": api.RosterShiftForm{Starts: now, Ends: now.Add(3600e9)}, "remove-roster-shift": api.ReadVersion{Version: "0"},

@@ -65,7 +65,7 @@ func (d *desk) otherBodies(w treasure) map[string]any {
 		"change-password": api.OwnPassword{Old: "not this one", New: "seven otters wading"}, "set-pin": api.NewPIN{Password: "not this one", PIN: "592047"}, "add-person": api.NewPerson{PersonForm: api.PersonForm{Name: "New"}},
 		"propose-appointment": api.AppointmentForm{Person: nowhere, Skills: []string{"bagging"}, From: today, Through: today, Evidence: "x"},
 		"let-surveyor-in":     api.SurveyAccessForm{Person: nowhere, Whole: true, Reason: "x", Through: today},
-		"plan-visit":          api.VisitForm{Client: nowhere, Educator: nowhere, On: today}, "keep-visits": api.KeptVisits{Version: "0"},
+		"plan-visit":          api.VisitForm{Client: nowhere, Educator: nowhere, On: today}, "keep-visits": api.KeptVisits{Version: "0"}, "add-days-off": api.DaysOffForm{Educator: nowhere, From: today}, "set-way": api.WayForm{Client: nowhere, Base: "Office", Minutes: 9},
 		"plan-skills-day": api.NewSkillsDay{SkillsDayForm: api.SkillsDayForm{On: today, Name: "Winter", Place: "hall", Stations: []api.StationForm{}, Learners: []string{nowhere}}},
 		"give-shift":      api.GiveShift{Version: "0"}, "give-shifts": api.GivenShifts{Shifts: []api.GivenShift{{Shift: nowhere, GiveShift: api.GiveShift{Version: "0", Person: nowhere}}}}, "set-rest": api.RestForm{Hours: "8"},
 		"ask-erasure": api.ErasureForm{Person: nowhere, Reason: "x"}, "set-retention": api.RetentionForm{Years: 6, Reason: "x"},

@@ -234,8 +234,14 @@ func (e *edge) skillsDays() chapter {
 func (e *edge) homeVisits() chapter {
 	return chapter{"Visits", "Educators at homes, planned from what is due there. A visit makes nobody current.", []route{
 		{"GET", "/visits", assessment.ReadReports, "list-visits", "Visits", on(e.listVisits)},
+		{"GET", "/visits.pdf", assessment.ReadReports, "print-visits", "Visits", as(pdf, e.visitsPaper)},
 		{"POST", "/visits", assessment.PlanVisits, "plan-visit", "PlanVisit", on(e.planVisit)},
 		{"POST", "/visits/proposal", assessment.PlanVisits, "keep-visits", "KeepVisits", on(e.keepVisits)},
+		{"PUT", "/visits/weeks/{id}", assessment.PlanVisits, "set-weeks", "SetAvailability", on(e.setWeeks)},
+		{"POST", "/visits/days-off", assessment.PlanVisits, "add-days-off", "AddDaysOff", on(e.addDaysOff)},
+		{"DELETE", "/visits/days-off/{id}", assessment.PlanVisits, "remove-days-off", "RemoveDaysOff", on(e.removeDaysOff)},
+		{"POST", "/visits/ways", assessment.PlanVisits, "set-way", "SetTravelTime", on(e.setWay)},
+		{"DELETE", "/visits/ways/{id}", assessment.PlanVisits, "remove-way", "RemoveTravelTime", on(e.removeWay)},
 		{"GET", "/visits/{id}", assessment.ReadReports, "show-visit", "VisitDesk", on(e.visit)},
 		{"PUT", "/visits/{id}", assessment.PlanVisits, "move-visit", "MoveVisit", on(e.moveVisit)},
 		{"DELETE", "/visits/{id}", assessment.PlanVisits, "cancel-visit", "CancelVisit", on(e.cancelVisit)},

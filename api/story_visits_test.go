@@ -2,6 +2,7 @@ package api_test
 
 import (
 	"net/http"
+	"slices"
 	"time"
 
 	"wellshown/api"
@@ -32,6 +33,7 @@ func (d *desk) visits(child assessment.ClientID) {
 	d.post("/visits/proposal", d.Coordinator, one).is(http.StatusNoContent)
 	d.post("/visits/proposal", d.Coordinator, one).problem(http.StatusConflict)
 	planned := len(v.Planned)
+	d.paper("/visits.pdf?weeks=4", d.Coordinator, "%PDF visits "+v.Until)
 	d.get("/visits?weeks=4", d.Educators[0]).into(http.StatusOK, &v)
 	if len(v.Planned) != planned+1 || v.Planned[0].ID == "" {
 		d.t.Errorf("kept: %+v", v.Planned)
@@ -56,4 +58,38 @@ func (d *desk) visits(child assessment.ClientID) {
 	d.put(there, d.Coordinator, move).problem(http.StatusConflict)
 	d.delete(there, d.Coordinator).is(http.StatusNoContent)
 	d.delete(there, d.Coordinator).problem(http.StatusNotFound)
+	d.weeksAndWays(child)
+}
+
+// weeksAndWays says how an educator's weeks are and how long a way is, and takes both back.
+func (d *desk) weeksAndWays(child assessment.ClientID) {
+	d.t.Helper()
+	who := d.Educators[1]
+	weeks := api.WeeksForm{DaysOff: []int{7}, PerDay: 2, Base: "Office"}
+	d.put(path("/visits/weeks/%s", who.Person), d.Coordinator, weeks).is(http.StatusNoContent)
+	d.put(path("/visits/weeks/%s", who.Person), d.Educators[0], weeks).problem(http.StatusForbidden)
+	weeks.PerDay = 13
+	d.put(path("/visits/weeks/%s", who.Person), d.Coordinator, weeks).problem(http.StatusUnprocessableEntity)
+	off := api.DaysOffForm{Educator: string(who.Person), From: d.Today().AddDays(1).String()}
+	d.post("/visits/days-off", d.Coordinator, off).is(http.StatusNoContent)
+	way := api.WayForm{Client: string(child), Base: "office", Minutes: 25}
+	d.post("/visits/ways", d.Coordinator, way).is(http.StatusNoContent)
+	way.Other = string(child)
+	d.post("/visits/ways", d.Coordinator, way).problem(http.StatusUnprocessableEntity)
+	seen := func() (api.VisitWeeks, []api.Way) {
+		var v api.Visits
+		d.get("/visits", d.Coordinator).into(http.StatusOK, &v)
+		i := slices.IndexFunc(v.Weeks, func(w api.VisitWeeks) bool { return w.Educator.ID == string(who.Person) })
+		return v.Weeks[i], v.Ways
+	}
+	w, ways := seen()
+	if !w.Set || !slices.Equal(w.DaysOff, []int{7}) || w.PerDay != 2 || w.Base != "Office" || len(w.Off) != 1 || w.Off[0].From != off.From || w.Off[0].Through != off.From || len(ways) != 1 || ways[0].To != "Office" || ways[0].Minutes != 25 {
+		d.t.Errorf("set: %+v, %+v", w, ways)
+	}
+	d.delete("/visits/days-off/"+w.Off[0].ID, d.Coordinator).is(http.StatusNoContent)
+	d.delete("/visits/ways/"+ways[0].ID, d.Coordinator).is(http.StatusNoContent)
+	d.delete("/visits/ways/"+ways[0].ID, d.Coordinator).problem(http.StatusNotFound)
+	if w, ways = seen(); len(w.Off) != 0 || len(ways) != 0 {
+		d.t.Errorf("taken back: %+v, %+v", w, ways)
+	}
 }

@@ -24,6 +24,15 @@ func (e *edge) listVisits(ctx context.Context, by caller, in *visitsQuery) (*ans
 	return shown(visits(v)), nil
 }
 
+func (e *edge) visitsPaper(ctx context.Context, by caller, in *visitsQuery) (*file, error) {
+	educator, err := maybeID[assessment.PersonID](in.Educator)
+	if err != nil {
+		return nil, err
+	}
+	body, name, err := e.papers.Visits(ctx, by.Actor, office.VisitQuery{Weeks: in.Weeks, Educator: educator})
+	return drawn(pdf, body, name, err)
+}
+
 type visitBody struct{ Body VisitForm }
 
 func (e *edge) planVisit(ctx context.Context, by caller, in *visitBody) (*made[VisitThen], error) {

@@ -15,6 +15,8 @@ type Visits struct {
 	Gaps     int          `json:"gaps" doc:"How many skills are met that are not held today."`
 	Proven   bool         `json:"proven" doc:"No plan meets more, or as much with fewer visits."`
 	Minutes  int          `json:"minutes" doc:"Of travel for what is proposed."`
+	Weeks    []VisitWeeks `json:"weeks" doc:"How educators' weeks are."`
+	Ways     []Way        `json:"ways" doc:"How long the ways are that somebody has measured."`
 }
 
 // HomeVisit is an educator at a home on a day. It makes nobody current.
@@ -44,6 +46,53 @@ type DueVisit struct {
 type UnmetVisit struct {
 	DueVisit
 	Why string `json:"why"`
+}
+
+// VisitWeeks is how an educator's weeks are.
+type VisitWeeks struct {
+	Educator PersonRef `json:"educator"`
+	Set      bool      `json:"set" doc:"Somebody has said so; else it is taken for granted."`
+	DaysOff  []int     `json:"days_off" doc:"Each week: 1 is Monday, 7 is Sunday."`
+	PerDay   int       `json:"per_day" doc:"Visits on one day at most."`
+	Base     string    `json:"base,omitempty" doc:"The place that they start from."`
+	Off      []DaysOff `json:"off" doc:"Days on which they make no visits."`
+}
+
+// DaysOff is days on which an educator makes no visits.
+type DaysOff struct {
+	ID      string `json:"id" format:"uuid"`
+	From    string `json:"from" format:"date"`
+	Through string `json:"through" format:"date"`
+}
+
+// Way is how long a way is, the same both ways.
+type Way struct {
+	ID      string     `json:"id" format:"uuid"`
+	Client  *ClientRef `json:"client" doc:"From this home."`
+	To      string     `json:"to" doc:"Another child's code, or a place that educators start from."`
+	Minutes int        `json:"minutes"`
+}
+
+// WeeksForm says how an educator's weeks are.
+type WeeksForm struct {
+	DaysOff []int  `json:"days_off" maxItems:"7" doc:"Each week: 1 is Monday, 7 is Sunday."`
+	PerDay  int    `json:"per_day" minimum:"0" maximum:"12" doc:"Visits on one day at most."`
+	Base    string `json:"base,omitempty" doc:"The place that they start from, by its name; not where somebody lives."`
+}
+
+// DaysOffForm writes days off down.
+type DaysOffForm struct {
+	Educator string `json:"educator" doc:"The id."`
+	From     string `json:"from" format:"date"`
+	Through  string `json:"through,omitempty" format:"date" doc:"Left out: that day only."`
+}
+
+// WayForm says how long a way is: from a home to another, or to a place.
+type WayForm struct {
+	Client  string `json:"client" doc:"The id of the child."`
+	Other   string `json:"other,omitempty" doc:"The id of another child; or else a base."`
+	Base    string `json:"base,omitempty" doc:"A place by its name."`
+	Minutes int    `json:"minutes" minimum:"0" maximum:"720"`
 }
 
 // VisitForm plans a visit by hand.
@@ -82,7 +131,8 @@ type VisitThen struct {
 
 func visits(v office.VisitsView) Visits {
 	return Visits{Until: v.Until.String(), Version: v.Version, Planned: each(v.Kept, homeVisit), Proposed: each(v.Proposed, homeVisit),
-		Unmet: each(v.Unmet, func(u office.UnmetVisit) UnmetVisit { return UnmetVisit{dueVisit(u.DueVisit), u.Why} }), Renewals: v.Renewals, Gaps: v.Gaps, Proven: v.Proven, Minutes: v.Minutes}
+		Unmet: each(v.Unmet, func(u office.UnmetVisit) UnmetVisit { return UnmetVisit{dueVisit(u.DueVisit), u.Why} }), Renewals: v.Renewals, Gaps: v.Gaps, Proven: v.Proven, Minutes: v.Minutes,
+		Weeks: each(v.Educators, visitWeeks), Ways: each(v.Ways, func(w office.WayView) Way { return Way{string(w.ID), clientRef(w.From), w.To, w.Minutes} })}
 }
 
 func homeVisit(v office.HomeVisitView) HomeVisit {
@@ -95,4 +145,9 @@ func dueVisit(d office.DueVisit) DueVisit {
 
 func visitThen(m office.MovedVisit) VisitThen {
 	return VisitThen{Visit: homeVisit(m.Visit), On: m.On.String(), Educator: personRef(m.To), Faults: texts(m.Faults), Breaks: each(m.Breaks, dueVisit), Gains: each(m.Gains, dueVisit), Longer: m.Longer, Version: m.Version}
+}
+
+func visitWeeks(v office.VisitWeeksView) VisitWeeks {
+	return VisitWeeks{Educator: personRef(v.Educator), Set: v.Set, DaysOff: append([]int{}, v.DaysOff...), PerDay: v.PerDay, Base: v.Base.Name,
+		Off: each(v.Off, func(d office.DaysOffView) DaysOff { return DaysOff{string(d.ID), d.From.String(), d.Through.String()} })}
 }

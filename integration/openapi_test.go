@@ -56,6 +56,9 @@ func apiAlone(t *testing.T) *gin.Engine {
 		Coverage: func(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error) {
 			return none, "", nil
 		},
+		Visits: func(context.Context, assessment.Actor, office.VisitQuery) ([]byte, string, error) {
+			return none, "", nil
+		},
 		CoverageCSV: func(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error) {
 			return none, "", nil
 		},

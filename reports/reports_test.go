@@ -68,6 +68,10 @@ func (d *desk) Coverage(context.Context, assessment.Actor, office.CoverageQuery)
 	return twoShifts(d.t), d.ask()
 }
 
+func (d *desk) Visits(context.Context, assessment.Actor, office.VisitQuery) (office.VisitsView, error) {
+	return twoVisits(), d.ask()
+}
+
 func (d *desk) Exported(_ context.Context, _ assessment.Actor, e office.Export) error {
 	d.taken = append(d.taken, e)
 	return d.blind
@@ -88,6 +92,7 @@ func every(r *Reports) map[string]func() ([]byte, string, error) {
 		"overdue-2027-01-15.csv":              func() ([]byte, string, error) { return r.OverdueCSV(ctx, by, office.OverdueQuery{}) },
 		"overdue-2027-01-15.xlsx":             func() ([]byte, string, error) { return r.OverdueXLSX(ctx, by, office.OverdueQuery{}) },
 		"coverage-2027-03-12-2027-03-25.pdf":  func() ([]byte, string, error) { return r.Coverage(ctx, by, office.CoverageQuery{}) },
+		"visits-2027-03-12-2027-05-06.pdf":    func() ([]byte, string, error) { return r.Visits(ctx, by, office.VisitQuery{}) },
 		"coverage-2027-03-12-2027-03-25.csv":  func() ([]byte, string, error) { return r.CoverageCSV(ctx, by, office.CoverageQuery{}) },
 		"coverage-2027-03-12-2027-03-25.xlsx": func() ([]byte, string, error) { return r.CoverageXLSX(ctx, by, office.CoverageQuery{}) },
 		"readiness-7k-2026-11-18.pdf":         func() ([]byte, string, error) { return r.Readiness(ctx, by, "m", time.Time{}) },

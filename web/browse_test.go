@@ -60,6 +60,11 @@ func (p paperDraft) Coverage(ctx context.Context, by assessment.Actor, q office.
 	return []byte("%PDF " + v.From.String()), "coverage.pdf", err
 }
 
+func (p paperDraft) Visits(ctx context.Context, by assessment.Actor, q office.VisitQuery) ([]byte, string, error) {
+	v, err := p.o.Visits(ctx, by, q)
+	return []byte("%PDF " + v.Until.String()), "visits.pdf", err
+}
+
 func (p paperDraft) CoverageCSV(ctx context.Context, by assessment.Actor, q office.CoverageQuery) ([]byte, string, error) {
 	v, err := p.o.Coverage(ctx, by, q)
 	return []byte("day\r\n" + v.From.String()), "coverage.csv", err

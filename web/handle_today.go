@@ -99,6 +99,13 @@ func (s *Site) educatorToday(v *visit) error {
 		}
 		page.Learners = append(page.Learners, learner)
 	}
+	for _, x := range d.Visits {
+		own := OwnVisit{Day: x.On.Format("Mon 2 Jan"), Client: clientName(x.Client), Href: "/visits/" + string(x.ID)}
+		if x.On == d.Today {
+			own.Day = "Today"
+		}
+		page.Visits = append(page.Visits, own)
+	}
 	for _, row := range d.Own {
 		page.Own = append(page.Own, standing(row))
 	}

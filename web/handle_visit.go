@@ -28,6 +28,11 @@ func (s *Site) visitMovePage(v *visit, m office.VisitMove) (VisitMovePage, error
 	at := "/visits/" + string(id)
 	page := VisitMovePage{Frame: v.frame("today"), Line: visitLine(d.Visit), Back: "/visits", Here: at, On: isoDay(d.On), Educator: string(d.To.ID), Version: d.Version, Cannot: d.Faults,
 		Asked: m != office.VisitMove{}, Then: d.On.Format("Mon 2 Jan 2006") + " by " + d.To.Name}
+	if d.Visit.On == d.Today && d.Visit.Educator.ID == v.by().Person && v.may(assessment.Observe) {
+		for i, s := range d.Visit.Sees {
+			page.Line.Sees[i].Start = startAddress(s.Person.ID, s.Skill.Code, s.With.ID)
+		}
+	}
 	for _, w := range d.Observe {
 		page.Who = append(page.Who, Option{Value: string(w.ID), Text: w.Name})
 	}

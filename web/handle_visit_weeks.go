@@ -40,7 +40,11 @@ func (s *Site) visitWeeksPage(v *visit) (VisitWeeksPage, error) {
 		page.Educators = append(page.Educators, line)
 	}
 	for _, w := range d.Ways {
-		page.Ways = append(page.Ways, WayLine{clientName(w.From) + " and " + w.To, w.Minutes})
+		way := WayLine{Between: clientName(w.From) + " and " + w.To, Minutes: w.Minutes}
+		if page.MaySet {
+			way.Remove = "/visits/ways/" + string(w.ID) + "/removal"
+		}
+		page.Ways = append(page.Ways, way)
 	}
 	page.Week = WeekForm{PerDay: strconv.Itoa(office.UsualPerDay), Days: weekdayOptions(office.UsualDaysOff)}
 	page.Off.From = isoDay(d.Today)
@@ -118,6 +122,17 @@ func (s *Site) setWay(v *visit) error {
 		page.Way = WayForm{From: string(from), To: string(to), Base: f.Base, Minutes: f.Minutes}
 		return take(&page.Way.Faults, refused, "The way was not set.", label("from", "From the home of"), label("to", "To the home of"), label("base", "Or to the place"), label("minutes", "Minutes"))
 	})
+}
+
+func (s *Site) removeWay(v *visit) error {
+	id, err := pathID[assessment.RecordID](v, "id")
+	if err != nil {
+		return err
+	}
+	if err := s.office.RemoveTravelTime(v.ctx(), v.by(), id); err != nil {
+		return err
+	}
+	return v.to("/visits/weeks", "Nothing is known of this way any more.")
 }
 
 // onVisitWeeks goes back to the page after something was set, or shows it again with what

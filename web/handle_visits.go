@@ -1,6 +1,7 @@
 package web
 
 import (
+	"net/url"
 	"slices"
 	"strconv"
 	"strings"
@@ -18,13 +19,35 @@ func (s *Site) visits(v *visit) error {
 	return v.show(page)
 }
 
-func (s *Site) visitsPage(v *visit, weeks string, educator assessment.PersonID) (VisitsPage, error) {
-	page := VisitsPage{Frame: v.frame("today"), Weeks: weeks, Educator: string(educator), Settings: "/visits/weeks"}
+// visitQuery reads what was asked for; nothing typed is as many weeks as usual.
+func visitQuery(weeks string, educator assessment.PersonID) (office.VisitQuery, error) {
 	n, err := strconv.Atoi(weeks)
 	if weeks != "" && err != nil {
-		return page, fault.Of(fault.Invalid, "Give the weeks as a number.")
+		return office.VisitQuery{}, fault.Of(fault.Invalid, "Give the weeks as a number.")
 	}
-	d, err := s.office.Visits(v.ctx(), v.by(), office.VisitQuery{Weeks: n, Educator: educator})
+	return office.VisitQuery{Weeks: n, Educator: educator}, nil
+}
+
+func (s *Site) visitsPDF(v *visit) error {
+	q, err := visitQuery(v.query("weeks"), assessment.PersonID(v.query("educator")))
+	if err != nil {
+		return err
+	}
+	body, name, err := s.opt.Papers.Visits(v.ctx(), v.by(), q)
+	if err != nil {
+		return err
+	}
+	return file(v.c, body, name, "application/pdf")
+}
+
+func (s *Site) visitsPage(v *visit, weeks string, educator assessment.PersonID) (VisitsPage, error) {
+	page := VisitsPage{Frame: v.frame("today"), Weeks: weeks, Educator: string(educator), Settings: "/visits/weeks"}
+	q, err := visitQuery(weeks, educator)
+	if err != nil {
+		return page, err
+	}
+	page.PDF = "/visits.pdf?" + url.Values{"weeks": {weeks}, "educator": {string(educator)}}.Encode()
+	d, err := s.office.Visits(v.ctx(), v.by(), q)
 	if err != nil {
 		return page, err
 	}
@@ -40,7 +63,7 @@ func (s *Site) visitsPage(v *visit, weeks string, educator assessment.PersonID) 
 		page.Educators, page.Plan.Who = append(page.Educators, o), append(page.Plan.Who, o)
 	}
 	for _, k := range d.Kept {
-		page.addKept(k)
+		page.addKept(k, d, v.may(assessment.PlanVisits))
 	}
 	for _, p := range d.Proposed {
 		page.Proposed = append(page.Proposed, Option{Value: p.Key, Text: day(p.On) + ": " + p.Educator.Name + " at " + clientName(p.Client), Hint: seesInWords(p.Sees), Chosen: true})
@@ -81,11 +104,11 @@ func visitsAnswer(d office.VisitsView) string {
 	return words
 }
 
-func (p *VisitsPage) addKept(k office.HomeVisitView) {
+func (p *VisitsPage) addKept(k office.HomeVisitView, d office.VisitsView, maySet bool) {
 	monday := k.On.AddDays(-(int(k.On.Weekday()) + 6) % 7)
 	title := "Week from " + day(monday)
 	if n := len(p.Kept); n == 0 || p.Kept[n-1].Title != title {
-		p.Kept = append(p.Kept, VisitWeek{Title: title})
+		p.Kept = append(p.Kept, VisitWeek{Title: title, Board: boardOf(monday, d, maySet)})
 	}
 	week := &p.Kept[len(p.Kept)-1]
 	week.Visits = append(week.Visits, visitLine(k))

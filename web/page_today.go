@@ -62,10 +62,18 @@ type EducatorTodayPage struct {
 	More     string          // the overdue page, where not all are listed here; else empty
 	Own      []SkillStanding // my own that end soon or no longer hold
 	Me       string          // my own page
+	Visits   []OwnVisit      // mine, today and on the six days after it
 	MayNot   string          // why I may observe nothing today; empty = I may
 	Duties   []Link
 
 	Unvouched []Unvouched // who cannot sign before somebody has vouched for them
+}
+
+// An OwnVisit is a visit that the reader is to make.
+type OwnVisit struct {
+	Day    string // "today", "Tue 8 Dec"
+	Client string
+	Href   string // what is due there
 }
 
 // An Unvouched is somebody who waits for another person to vouch for them.

@@ -17,6 +17,7 @@ type VisitsPage struct {
 	Keep      string // where POST keeps what is proposed; empty = not for this reader
 	Unmet     []UnmetLine
 	Plan      VisitForm
+	PDF       string
 	Settings  string // where educators' weeks and the ways are
 }
 
@@ -24,6 +25,38 @@ type VisitsPage struct {
 type VisitWeek struct {
 	Title  string
 	Visits []VisitLine
+	Board  VisitBoard
+}
+
+// A VisitBoard is a week by educator and day.
+type VisitBoard struct {
+	MaySet bool // a visit can be dragged to another day or educator
+	Days   []string
+	Rows   []BoardRow
+}
+
+// A BoardRow is one educator's week.
+type BoardRow struct {
+	Educator string
+	ID       string
+	Cells    []BoardCell
+}
+
+// A BoardCell is one educator's day.
+type BoardCell struct {
+	On     string // ISO
+	Day    string // "Tue 8 Dec"
+	Off    bool
+	Over   bool // before today
+	Visits []BoardVisit
+}
+
+// A BoardVisit is a visit as it stands on the board.
+type BoardVisit struct {
+	Client string
+	Href   string
+	Sees   string // how much is due there
+	Fault  bool   // it cannot be made
 }
 
 // A VisitLine is one visit.
@@ -44,6 +77,7 @@ type VisitDue struct {
 	Client string // whose; empty = every child
 	Word   string
 	Why    string
+	Start  string // where to begin to observe it; empty = not today, or not by this reader
 }
 
 // An UnmetLine is something due that no visit meets.
@@ -120,6 +154,7 @@ type OffLine struct {
 type WayLine struct {
 	Between string
 	Minutes int
+	Remove  string // where POST forgets it; empty = not for this reader
 }
 
 // WeekForm says how an educator's weeks are.

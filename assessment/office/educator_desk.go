@@ -21,6 +21,7 @@ type EducatorDesk struct {
 	Own      []StandingView // the actor's own that end soon or no longer hold: an observer must be current
 	MayNot   string         // why the actor may observe nothing today; empty: they may
 
+	Visits    []OwnVisit      // the actor's, today and on the six days after it
 	Unvouched []UnvouchedView // who cannot sign before somebody has vouched for them
 }
 
@@ -28,6 +29,30 @@ type EducatorDesk struct {
 type OpenSheet struct {
 	postgres.Sheet
 	Steps int
+}
+
+// OwnVisit is a visit that the actor is to make.
+type OwnVisit struct {
+	ID     assessment.VisitID
+	On     civil.Date
+	Client ClientRef
+}
+
+// ownVisits lists the actor's visits of the coming week.
+func (o *Office) ownVisits(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor) ([]OwnVisit, error) {
+	planned, err := tx.Visits.Of(ctx, by.Person, now.Today, now.Today.AddDays(6))
+	if err != nil {
+		return nil, fmt.Errorf("read one's own visits: %w", err)
+	}
+	var all []OwnVisit
+	for _, p := range planned {
+		c, err := tx.Clients.Get(ctx, p.Client)
+		if err != nil {
+			return nil, fmt.Errorf("read the child of a visit: %w", err)
+		}
+		all = append(all, OwnVisit{ID: p.ID, On: p.FallsOn, Client: ClientRef{c.ID, c.Code, c.FirstName}})
+	}
+	return all, nil
 }
 
 // LearnerView is somebody with required skills that the actor may observe and
@@ -53,6 +78,9 @@ func (o *Office) EducatorDesk(ctx context.Context, by assessment.Actor) (Educato
 			return err
 		}
 		if v.Unvouched, err = unvouched(ctx, tx, now, by); err != nil {
+			return err
+		}
+		if v.Visits, err = o.ownVisits(ctx, tx, now, by); err != nil {
 			return err
 		}
 		var may BeforeOpening

@@ -38,6 +38,7 @@ type BaseView struct {
 
 // WayView is how long a way is.
 type WayView struct {
+	ID      assessment.RecordID
 	From    ClientRef
 	To      string // a child's code, or a base by its name
 	Minutes int
@@ -79,7 +80,7 @@ func (b *visitBook) viewWeeks(ctx context.Context, tx *postgres.Tx, now Moment, 
 		if w.Other != "" {
 			to = b.table.names.clients[w.Other].Code
 		}
-		v.Ways = append(v.Ways, WayView{b.table.names.clients[w.Client], to, w.Minutes})
+		v.Ways = append(v.Ways, WayView{w.ID, b.table.names.clients[w.Client], to, w.Minutes})
 	}
 	clients, err := tx.Clients.List(ctx, postgres.ClientFilter{On: now.Today})
 	if err != nil {
@@ -239,5 +240,12 @@ func (o *Office) SetTravelTime(ctx context.Context, by assessment.Actor, f Trave
 			return "", err
 		}
 		return string(w.ID), tx.Visits.SetTravelTime(ctx, w)
+	})
+}
+
+// RemoveTravelTime forgets how long a way is: it then counts as one that nobody has measured.
+func (o *Office) RemoveTravelTime(ctx context.Context, by assessment.Actor, id assessment.RecordID) error {
+	return o.visitPlanning(ctx, by, "way removed", func(tx *postgres.Tx, now Moment) (string, error) {
+		return string(id), tx.Visits.RemoveTravelTime(ctx, id)
 	})
 }

@@ -102,6 +102,28 @@ func TestVisitsMeetWhatTheFoldSaysIsDue(t *testing.T) {
 	}
 }
 
+// Whoever is to make a visit has it on their first page for a week before, and nobody else has.
+func TestOwnVisitsOnTheFirstPage(t *testing.T) {
+	t.Parallel()
+	v := newVisiting(t)
+	v.dueBefore(t, 40)
+	who := v.Educators[1]
+	day := v.Today().AddDays(6)
+	for day.Weekday()%6 == 0 {
+		day = day.AddDays(-1)
+	}
+	planned := must(v.Office.PlanVisit(t.Context(), v.Coordinator, office.VisitForm{Client: v.mira, Educator: who.Person, On: day.String()}))(t)
+	later := day.AddDays(7)
+	must(v.Office.PlanVisit(t.Context(), v.Coordinator, office.VisitForm{Client: v.tam, Educator: who.Person, On: later.String()}))(t)
+	own := must(v.Office.EducatorDesk(t.Context(), who))(t).Visits
+	if len(own) != 1 || own[0].ID != planned.Visit.ID || own[0].On != day || own[0].Client.Code != "7K" {
+		t.Errorf("their own: %+v", own)
+	}
+	if others := must(v.Office.EducatorDesk(t.Context(), v.Educators[0]))(t).Visits; len(others) != 0 {
+		t.Errorf("somebody else has %+v", others)
+	}
+}
+
 // A plan that is kept is one: it is proposed no more, and nobody is current by it.
 func TestKeepingAPlan(t *testing.T) {
 	t.Parallel()

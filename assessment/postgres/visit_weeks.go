@@ -113,3 +113,8 @@ func (v Visits) SetTravelTime(ctx context.Context, w TravelTime) error {
 		values ($1, $2, $3, nullif($4, '')::uuid, nullif($5, '')::uuid, $6, $7, $8)`,
 		v.agency, w.ID, w.Client, string(w.Other), string(w.Base), w.Minutes, w.SetBy, w.SetAt)
 }
+
+// RemoveTravelTime forgets how long a way is.
+func (v Visits) RemoveTravelTime(ctx context.Context, id assessment.RecordID) error {
+	return v.change(ctx, `delete from travel_time where id = $1`, id)
+}

@@ -30,6 +30,11 @@ func (v Visits) From(ctx context.Context, on civil.Date) ([]PlannedVisit, error)
 	return list[PlannedVisit](ctx, v.scope, visitQuery+` where v.falls_on >= $1 order by v.falls_on, v.person_id, v.client_id`, on)
 }
 
+// Of lists somebody's visits from one day through another, in order.
+func (v Visits) Of(ctx context.Context, person assessment.PersonID, from, through civil.Date) ([]PlannedVisit, error) {
+	return list[PlannedVisit](ctx, v.scope, visitQuery+` where v.person_id = $1 and v.falls_on between $2 and $3 order by v.falls_on, v.client_id`, person, from, through)
+}
+
 // Get is the visit with this id.
 func (v Visits) Get(ctx context.Context, id assessment.VisitID) (PlannedVisit, error) {
 	return get[PlannedVisit](ctx, v.scope, visitQuery+` where v.id = $1`, id)

@@ -21,7 +21,7 @@ import (
 var stands = map[string][][2]string{
 	"id": {{"/people/", "person"}, {"/appointments/", "appointment"}, {"/clients/", "client"}, {"/skills/", "skill"}, {"/revisions/", "revision"},
 		{"/sheets/", "sheet"}, {"/demonstrations/:id/pages/", "typed"}, {"/demonstrations/", "demonstration"}, {"/withdrawals/", "withdrawal"}, {"/requirements/", "requirement"}, {"/criteria/", "criterion"},
-		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/roster/", "roster-shift"}, {"/patterns/", "pattern"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/account/devices/", "device"}, {"/bedside/devices/", "device"}, {"/bedside/sheets/", "sheet"}, {"/tokens/", "program"}, {"/survey-access/", "access"}, {"/erasures/", "erasure"}, {"/skills-days/", "skills-day"}, {"/visits/days-off/", "days-off"}, {"/visits/", "visit"}},
+		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/roster/", "roster-shift"}, {"/patterns/", "pattern"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/account/devices/", "device"}, {"/bedside/devices/", "device"}, {"/bedside/sheets/", "sheet"}, {"/tokens/", "program"}, {"/survey-access/", "access"}, {"/erasures/", "erasure"}, {"/skills-days/", "skills-day"}, {"/visits/days-off/", "days-off"}, {"/visits/ways/", "way"}, {"/visits/weeks/", "educator"}, {"/visits/", "visit"}},
 	"member": {{"", "member"}}, "stretch": {{"", "member"}}, "criterion": {{"", "criterion"}}, "shift": {{"/coverage/", "roster-shift"}, {"", "shift"}}, "pattern": {{"", "pattern"}}, "handle": {{"", "session"}},
 	"learner": {{"/skills-days/", "person"}}, "station": {{"/skills-days/", "1"}},
 	"device": {{"", "device"}},
@@ -84,6 +84,7 @@ var sends = map[string]string{
 	"POST /survey-access": "person={surveyor}&whole=yes&reason=x&from={today}&through={today}", "POST /api/v1/survey-access": "person={surveyor}&whole=true",
 	"POST /erasures": "about=person+{person}&reason=x", "POST /api/v1/erasures": "person={person}", "POST /erasures/retention": "years=6&reason=x", "POST /erasures/:id/carrying-out": "password={secret}",
 	"POST /visits": "client={client}&educator={educator}&on={next-workday}", "POST /api/v1/visits": "client={client}&educator={educator}&on={workday}", "PUT /api/v1/visits/:id": "educator={educator}", "POST /visits/proposal": "weeks=8&version=0&visits=none", "POST /visits/:id": "on={today}&educator={educator}&version=0", "GET /visits/:id": "on={today}",
+	"PUT /api/v1/visits/weeks/:id": "per_day=4&days_off=[7]", "POST /api/v1/visits/days-off": "educator={educator}&from=2027-03-01", "POST /api/v1/visits/ways": "client={client}&base=Office&minutes=20",
 	"POST /visits/weeks": "educator={educator}&per_day=4&days_off=7&base=Office", "POST /visits/days-off": "educator={educator}&from=2027-03-01&through=2027-03-02", "POST /visits/ways": "from={client}&base=Office&minutes=20",
 	"POST /skills-days": "on={today}&name=Winter&place=hall&skill-1=bagging&observer-1={educator}&client-1={client}&learners={person}", "POST /skills-days/:id": "version=0&on={today}&name=Winter&place=hall",
 	"POST /skills-days/:id/stations/:station/taking": "learner={person}", "POST /skills-days/:id/stations/:station/passing": "learner={person}&to=0",
@@ -186,6 +187,8 @@ func (r walked) json(t *testing.T, fields url.Values) string {
 			value = value == "true"
 		case "array":
 			value = []any{value}
+		case "integer":
+			value = json.RawMessage(fields.Get(name))
 		}
 		if text := fields.Get(name); strings.HasPrefix(text, "[") {
 			value = json.RawMessage(text)

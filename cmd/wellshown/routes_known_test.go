@@ -19,7 +19,7 @@ var takesAnyID = map[string]bool{
 
 // absent are routes whose thing of one's own is not there in this walk: with why.
 var absent = map[string]bool{
-	"GET /api/v1/bedside/pack":             true,                                             // for one's own device
+	"GET /api/v1/bedside/pack":             true,                                                                                              // for one's own device
 	"POST /account/devices/:id/revocation": true, "DELETE /api/v1/bedside/devices/:id": true, "PUT /api/v1/bedside/devices/:id/holding": true, // an educator's: nobody else has one
 	"POST /people/:id/devices/:device/revocation": true, // needs a device of that person; the tests of devices revoke one
 	"POST /account/passkeys/:id/removal":          true, // needs a device; the tests of passkeys remove one's own and another's

@@ -158,6 +158,11 @@ var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
 		}
 		return ""
 	},
+	"way": func(t *testing.T, w *ward.Ward, th things) string {
+		need(t, w.Office.SetTravelTime(t.Context(), w.Coordinator, office.TravelForm{From: assessment.ClientID(th["client"]), Base: "Office", Minutes: "20"}))
+		v := got(w.Office.Visits(t.Context(), w.Coordinator, office.VisitQuery{}))(t)
+		return string(v.Ways[0].ID)
+	},
 	"skills-day": func(t *testing.T, w *ward.Ward, th things) string {
 		person, client := assessment.PersonID(th["person"]), assessment.ClientID(th["client"])
 		v := got(w.Office.PlanSkillsDay(t.Context(), w.Coordinator, office.SkillsDayForm{On: w.Today().String(), Name: "Winter", Place: "hall", Learners: []assessment.PersonID{person},

@@ -118,3 +118,30 @@ function slide(row) {
 }
 
 document.querySelectorAll("[data-slide]").forEach(slide);
+
+// board lets a planned visit be dragged to another day or educator. Nothing moves by it:
+// it leads to the page that says what that would break.
+function board(table) {
+  let dragged = null;
+  const target = (event) => dragged && event.target.closest("td[data-on]");
+  for (const link of table.querySelectorAll("td a")) link.draggable = true;
+  table.addEventListener("dragstart", (event) => { dragged = event.target.closest("a"); });
+  table.addEventListener("dragend", () => { dragged = null; table.querySelector("td.over")?.classList.remove("over"); });
+  table.addEventListener("dragover", (event) => {
+    const cell = target(event);
+    table.querySelector("td.over")?.classList.remove("over");
+    if (!cell) return;
+    event.preventDefault();
+    cell.classList.add("over");
+  });
+  table.addEventListener("drop", (event) => {
+    const cell = target(event);
+    if (!cell) return;
+    event.preventDefault();
+    const there = new URL(dragged.href);
+    there.search = new URLSearchParams({ on: cell.dataset.on, educator: cell.dataset.educator });
+    location.assign(there);
+  });
+}
+
+document.querySelectorAll("[data-board]").forEach(board);

@@ -31,6 +31,7 @@ func (s *story) open() error {
 	s.planToday()
 	s.planSkillsDays()
 	s.planRoster()
+	s.planVisits()
 	return nil
 }
 

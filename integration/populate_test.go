@@ -170,6 +170,7 @@ var particular = map[string]string{
 	"api_token.expires_at":   "timestamptz '2027-01-16 12:00Z'",
 	"demonstration.body":     paperBody, "demonstration.body_sha256": "sha256(convert_to(" + paperBody + ", 'UTF8'))", "signature.body_sha256": "sha256(convert_to(" + paperBody + ", 'UTF8'))",
 	"paper_page.content_sha256": "sha256('x')", "paper_page.media_type": "'image/png'",
+	"import_draft.kind": "'people'", "carried_paper.content_sha256": "sha256('x')", "carried_paper.media_type": "'image/png'",
 	"device.public_key":    rfcKey,
 	"received_sheet.sheet": "'sample'", "received_sheet.sheet_sha256": "sha256('sample')", "received_sheet.signature": rfcSigned, "received_sheet.outcome": "'competent'",
 	"erasure.person_id":   "$2::uuid",

@@ -17,9 +17,10 @@ type Client struct {
 	Code      string
 	FirstName string
 	LeftOn    civil.Date // first day on which the agency no longer looks after them; zero while it does
+	SinceOn   civil.Date // first day on which it does; zero: not said
 }
 
-const clientColumns = ` c.id, c.code, c.first_name, c.left_on `
+const clientColumns = ` c.id, c.code, c.first_name, c.left_on, c.since_on `
 
 // Get is the client with this id.
 func (c Clients) Get(ctx context.Context, id assessment.ClientID) (Client, error) {
@@ -57,15 +58,15 @@ func (c Clients) List(ctx context.Context, f ClientFilter) ([]Client, error) {
 // Add adds a client.
 func (c Clients) Add(ctx context.Context, n Client, at time.Time) error {
 	return c.exec(ctx, `
-		insert into client (agency_id, id, code, first_name, created_at)
-		values ($1, $2, $3, $4, $5)`, c.agency, n.ID, n.Code, n.FirstName, at)
+		insert into client (agency_id, id, code, first_name, created_at, since_on)
+		values ($1, $2, $3, $4, $5, $6)`, c.agency, n.ID, n.Code, n.FirstName, at, n.SinceOn)
 }
 
 // Save changes a client.
 func (c Clients) Save(ctx context.Context, n Client) error {
 	return c.change(ctx, `
-		update client set code = $2, first_name = $3, left_on = $4
-		where id = $1`, n.ID, n.Code, n.FirstName, n.LeftOn)
+		update client set code = $2, first_name = $3, left_on = $4, since_on = $5
+		where id = $1`, n.ID, n.Code, n.FirstName, n.LeftOn, n.SinceOn)
 }
 
 // Parameter is one value ordered for a client: a number with its unit, or words;

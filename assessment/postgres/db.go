@@ -105,6 +105,8 @@ type Tx struct {
 	Roster         Roster
 	Visits         Visits
 	Jobs           Jobs
+	ImportDrafts   ImportDrafts
+	CarriedIn      CarriedIn
 }
 
 func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
@@ -112,7 +114,7 @@ func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
 	return &Tx{
 		tx: tx, agency: agency,
 		Agencies: Agencies{s}, People: People{s}, Sessions: Sessions{s}, Links: Links{s}, Tokens: Tokens{s}, PINs: PINs{s}, Passkeys: Passkeys{s}, OneTimeCodes: OneTimeCodes{s}, Qualifications: Qualifications{s},
-		Clients: Clients{s}, Teams: Teams{s}, Checklists: Checklists{s}, Sheets: Sheets{s}, Demonstrations: Demonstrations{s},
+		ImportDrafts: ImportDrafts{s}, CarriedIn: CarriedIn{s}, Clients: Clients{s}, Teams: Teams{s}, Checklists: Checklists{s}, Sheets: Sheets{s}, Demonstrations: Demonstrations{s},
 		SignOffs: SignOffs{s}, Exceptions: Exceptions{s}, Requirements: Requirements{s}, Plans: Plans{s},
 		History: History{s}, Segments: Segments{s}, Certificates: Certificates{s}, Journal: Journal{s}, Ledger: Ledger{s}, Audit: Audit{s}, Surveys: Surveys{s}, Held: Held{s}, Erasures: Erasures{s},
 		Devices: Devices{s}, Received: Received{s},

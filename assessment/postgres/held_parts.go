@@ -42,6 +42,9 @@ var heldAbout = []HeldPart{
 	{"reinstatements", "Withdrawals that were lifted, and why.", "reinstatement", []string{}, `at, id, withdrawal_id, reason, signed_by, printed_name`, `t.withdrawal_id in (select id from withdrawal where person_id = $1)`},
 	{"waivers", "What was waived for you, and why.", "waiver", []string{"person_id"}, `at, id, skill_id, client_id, from_on, through_on, reason, signed_by, printed_name`, `t.person_id = $1`},
 	{"corrections", "What about you was taken back, and why.", "correction", []string{}, `at, id, of_kind, of_id, reason, signed_by, printed_name`, `t.of_id in (select id from demonstration where learner_id = $1 union select id from withdrawal where person_id = $1 union select id from waiver where person_id = $1 union select id from exposure where person_id = $1 union select id from licence where person_id = $1 union select id from resuscitation_card where person_id = $1 union select r.id from reinstatement r join withdrawal w on w.id = r.withdrawal_id where w.person_id = $1)`},
+	{"carried_in", "What you are said to have shown elsewhere, by an old paper.", "carried_in", []string{"person_id"}, `observed_on, id, skill_id, client_id, through_on, signer, place, brought_at, brought_by`, `t.person_id = $1`},
+	{"carried_papers", "Photos and scans of these papers: which there are. The pictures stand on your page.", "carried_paper", []string{"person_id"}, `attached_at, id, media_type, sheets, encode(content_sha256, 'hex') as content_sha256, attached_by`, `t.person_id = $1`},
+	{"carried_in_papers", "Which of them shows what.", "carried_in_paper", []string{}, `carried_in_id, paper_id`, `t.carried_in_id in (select id from carried_in where person_id = $1)`},
 	{"logs", "Teaching and practice written down for you.", "exposure", []string{"person_id"}, `on_day, id, skill_id, client_id, kind, note, recorded_at, recorded_by`, `t.person_id = $1`},
 	{"standings", "What you were competent in, from when until when.", "standing_segment", []string{"person_id"}, `from_on, skill_id, client_key, word, through_on, since_on`, `t.person_id = $1`},
 	{"certificates", "Your certificates.", "certificate", []string{"person_id"}, `issued_at, id, number, code, demonstration_id, skill_id, client_id, held_on, through_on, encode(pdf_sha256, 'hex') as pdf_sha256`, `t.person_id = $1`},
@@ -55,6 +58,9 @@ var heldAbout = []HeldPart{
 
 // heldDone is what a person did to other things.
 var heldDone = []HeldPart{
+	{"files_sent", "Files that you have sent and not yet brought in.", "import_draft", []string{"brought_by"}, `brought_at, id, kind, file_name`, `t.brought_by = $1`},
+	{"carried_in_by_you", "What you carried in for others by their old papers.", "carried_in", []string{"brought_by"}, `brought_at, id, person_id, skill_id, client_id`, `t.brought_by = $1`},
+	{"carried_papers_by_you", "Old papers of others that you attached.", "carried_paper", []string{"attached_by"}, `attached_at, id, person_id`, `t.attached_by = $1`},
 	{"roles_given", "Roles you gave or ended.", "person_role", []string{"given_by", "ended_by"}, `given_at, person_id, role, ended_at`, `t.given_by = $1 or t.ended_by = $1`},
 	{"links_made", "Links you made.", "secret_link", []string{"issued_by"}, `issued_at, id, person_id`, `t.issued_by = $1`},
 	{"vouched_for", "Links whose owners you vouched for.", "vouching", []string{"vouched_by"}, `vouched_at, link_id`, `t.vouched_by = $1`},

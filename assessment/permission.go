@@ -48,6 +48,7 @@ const (
 	PlanSkillsDays   Act = "plan a skills day"
 	EditRoster       Act = "keep the roster"
 	PlanVisits       Act = "plan visits"
+	BringIn          Act = "bring in lists"
 )
 
 // Reach is how far a permission goes.
@@ -103,6 +104,7 @@ var permissions = map[Act]map[Role]Reach{
 	PlanSkillsDays:   {Educator: Everything, Coordinator: Everything},
 	EditRoster:       {Administrator: Everything, Coordinator: Everything},
 	PlanVisits:       {Administrator: Everything, Coordinator: Everything},
+	BringIn:          {Administrator: Everything, Coordinator: Everything},
 }
 
 // Acts lists every act of the table.

@@ -27,7 +27,7 @@ const (
 // account takes a person.
 func (a Act) ForPrograms() bool {
 	switch a {
-	case EditPeople, EditClients, EditRequirements, EditChecklists, EditRoster, PlanVisits:
+	case EditPeople, EditClients, EditRequirements, EditChecklists, EditRoster, PlanVisits, BringIn:
 		return true
 	case LookUp, ReadErasures: // pages for people to look at; programs read standings
 		return false

@@ -38,7 +38,7 @@ var floorplan = map[string]floor{
 	"reports": {ours: []string{"reports/subset", "assessment", "assessment/workbook", "assessment/office", "assessment/postgres", "assessment/civil", "assessment/fault"}, noClock: true,
 		outside: []string{"github.com/jung-kurt/gofpdf", "github.com/go-fonts/dejavu", "rsc.io/qr", "golang.org/x/image", "golang.org/x/text"}},
 	"reports/subset": {outside: []string{"golang.org/x/image"}, noClock: true, pure: true},
-	"assessment/office": {ours: []string{"assessment", "assessment/ledger", "assessment/passkey", "assessment/scan", "assessment/sealed", "assessment/postgres", "assessment/catalog", "assessment/written", "assessment/civil", "assessment/fault"},
+	"assessment/office": {ours: []string{"assessment", "assessment/ledger", "assessment/passkey", "assessment/scan", "assessment/intake", "assessment/sealed", "assessment/postgres", "assessment/catalog", "assessment/written", "assessment/civil", "assessment/fault"},
 		outside: []string{"golang.org/x/crypto", "github.com/pquerna/otp"}},
 	"assessment/passkey": {outside: []string{"github.com/go-webauthn/webauthn"}, noClock: true},
 	"assessment/scan":    {ours: []string{"assessment/fault"}, noClock: true, pure: true},

@@ -35,6 +35,9 @@ func NewName(s string) Name {
 	return n
 }
 
+// String is the name as it was written, in Unicode's normal form and with single spaces.
+func (n Name) String() string { return n.written }
+
 // Plain is a name without the case of its letters and the marks on them, its words in order of the
 // alphabet. Letters that are no letter with a mark (ø, ł, ß …) are put as they are mostly written without.
 func Plain(s string) string {

@@ -55,6 +55,9 @@ func (o *Office) clean(ctx context.Context) func(*postgres.Tx, Moment) error {
 		if err := tx.OneTimeCodes.ForgetPending(ctx, now.At); err != nil {
 			return err
 		}
+		if err := tx.ImportDrafts.Forget(ctx, now.At.Add(-draftsKept)); err != nil {
+			return err
+		}
 		return tx.Passkeys.ForgetChallenges(ctx, now.At)
 	}
 }

@@ -18,6 +18,7 @@ type Transcript struct {
 	Records      []postgres.Demonstration // all of them, newest first
 	Signatures   map[assessment.DemonstrationID][]postgres.Signature
 	Certificates []postgres.Certificate // all of them, newest first
+	CarriedIn    []CarriedEntry         // shown elsewhere, by old papers; nothing above comes of it
 }
 
 // Transcript answers for a day; the zero day is today.
@@ -50,6 +51,10 @@ func (o *Office) Transcript(ctx context.Context, by assessment.Actor, person ass
 		}
 		v.Certificates, err = tx.Certificates.All(ctx, person)
 		v.Certificates = within(by, assessment.ReadRecords, person, v.Certificates, certificateFor)
+		if err != nil {
+			return err
+		}
+		v.CarriedIn, _, err = carriedIn(ctx, tx, by, person)
 		return err
 	})
 	return v, err

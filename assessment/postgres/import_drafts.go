@@ -41,6 +41,12 @@ func (d ImportDrafts) Of(ctx context.Context, person assessment.PersonID) ([]Imp
 	return list[ImportDraft](ctx, d.scope, `select null::bytea as content,`+importDraft+`where brought_by = $1 order by brought_at desc, id`, person)
 }
 
+// Lock has imports of one agency take turns, so that of two at once the later one sees what
+// the first has brought in.
+func (d ImportDrafts) Lock(ctx context.Context) error {
+	return d.exec(ctx, `select pg_advisory_xact_lock(hashtextextended('bring in ' || $1, 0))`, string(d.agency))
+}
+
 // Remove throws a file away; where it is gone already, somebody else was faster.
 func (d ImportDrafts) Remove(ctx context.Context, id assessment.RecordID) error {
 	return d.change(ctx, `delete from import_draft where id = $1`, id)

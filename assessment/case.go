@@ -23,6 +23,7 @@ type Book struct {
 type ForcePeriod struct {
 	From     civil.Date
 	Revision int
+	At       time.Time // when it was put in force; zero: from the start
 }
 
 func (b Book) of(revision int) Terms {

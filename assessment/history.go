@@ -175,8 +175,8 @@ func (e Entry) checkInstant() error {
 
 // AsKnownAt is what of a history was known at an instant: entries recorded by
 // then, with the signatures made by then. It is a rule of standing like the others
-// and tested as one. No page asks it yet: pages and papers about a past day say
-// what is known of that day now.
+// and tested as one. A surveyor's packet asks it (AsOf); other pages and papers about a
+// past day say what is known of that day now.
 func AsKnownAt(history []Entry, instant time.Time) []Entry {
 	var known []Entry
 	for _, e := range history {

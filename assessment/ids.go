@@ -22,6 +22,7 @@ type (
 	CertificateID   string
 	ErasureID       string
 	DeviceID        string
+	PacketID        string
 	SkillsDayID     string
 	ShiftID         string // of one that comes of a pattern: see Pattern.ShiftID
 	PatternID       string

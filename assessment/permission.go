@@ -49,6 +49,7 @@ const (
 	EditRoster       Act = "keep the roster"
 	PlanVisits       Act = "plan visits"
 	BringIn          Act = "bring in lists"
+	AskPacket        Act = "ask for a surveyor's packet"
 )
 
 // Reach is how far a permission goes.
@@ -105,6 +106,7 @@ var permissions = map[Act]map[Role]Reach{
 	EditRoster:       {Administrator: Everything, Coordinator: Everything},
 	PlanVisits:       {Administrator: Everything, Coordinator: Everything},
 	BringIn:          {Administrator: Everything, Coordinator: Everything},
+	AskPacket:        {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything},
 }
 
 // Acts lists every act of the table.

@@ -78,7 +78,7 @@ func (s *Survey) reach(act Act, full Reach) Reach {
 		return full
 	}
 	switch act {
-	case LookUp, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness:
+	case LookUp, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, AskPacket:
 		return Named
 	case ReadChecklists, ReadLedger: // nothing of anybody stands there
 		return full

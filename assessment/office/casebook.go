@@ -85,7 +85,7 @@ func (o *Office) takeSkills(ctx context.Context, tx *postgres.Tx, b *casebook, s
 // add takes in a revision that is or was in force, in order of number.
 func (s *skillbook) add(r postgres.Revision, list *assessment.Checklist, zone *time.Location) {
 	s.book.ByRevision[r.Number] = assessment.Terms{Award: list.Policy.Award, Validity: list.Policy.Validity, Fitted: list.Fitted}
-	s.book.InForce = append(s.book.InForce, assessment.ForcePeriod{From: civil.DayOf(*r.InForceAt, zone), Revision: r.Number})
+	s.book.InForce = append(s.book.InForce, assessment.ForcePeriod{From: civil.DayOf(*r.InForceAt, zone), Revision: r.Number, At: *r.InForceAt})
 	s.newest, s.related = list, list.Related
 }
 

@@ -203,6 +203,29 @@ func (f DemonstrationFilter) conditions() (string, []any) {
 	return where, args
 }
 
+// DemonstrationMark is a record by what it is and whose, without what it says.
+type DemonstrationMark struct {
+	ID          assessment.DemonstrationID
+	LearnerID   assessment.PersonID
+	SkillID     assessment.SkillID
+	ClientID    assessment.ClientID // empty for a general skill
+	Title       string
+	PerformedAt time.Time
+	RecordedAt  time.Time
+}
+
+// MarksOf lists the records of some people, the newest performance first.
+func (d Demonstrations) MarksOf(ctx context.Context, people []assessment.PersonID) ([]DemonstrationMark, error) {
+	return list[DemonstrationMark](ctx, d.scope, `
+		select d.id, d.learner_id, d.skill_id, case when s.scope = 'general' then '' else coalesce(d.client_id::text, '') end as client_id,
+			r.title, d.performed_at, d.recorded_at
+		from demonstration d
+		join skill s on s.agency_id = d.agency_id and s.id = d.skill_id
+		join revision r on r.agency_id = d.agency_id and r.id = d.revision_id
+		where d.learner_id = any($1::uuid[])
+		order by d.performed_at desc, d.id desc`, people)
+}
+
 // Add records a demonstration.
 func (d Demonstrations) Add(ctx context.Context, n Demonstration) error {
 	return d.exec(ctx, `

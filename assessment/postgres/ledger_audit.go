@@ -3,6 +3,7 @@ package postgres
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/jackc/pgx/v5"
@@ -108,18 +109,27 @@ func (a Audit) Compare(ctx context.Context, k KeptTable, look func(Compared) err
 
 // Row is one row as the ledger hashes it; "not found" where there is none.
 func (a Audit) Row(ctx context.Context, k KeptTable, subject string) ([]byte, error) {
+	sql, args, whole := a.row(k, subject)
+	if !whole {
+		return nil, refusal(pgx.ErrNoRows)
+	}
+	var text string
+	err := a.tx.QueryRow(ctx, sql, args...).Scan(&text)
+	return []byte(text), refusal(err)
+}
+
+// row asks for one row; false where the key is not one of that table.
+func (a Audit) row(k KeptTable, subject string) (string, []any, bool) {
 	args, where := []any{a.agency, k.ByHash}, ""
 	parts := strings.Split(subject, "/")
 	if len(parts) != len(k.Key) {
-		return nil, refusal(pgx.ErrNoRows)
+		return "", nil, false
 	}
 	for i, column := range k.Key {
 		args = append(args, parts[i])
 		where += fmt.Sprintf(` and t.%s = $%d`, pgx.Identifier{column}.Sanitize(), len(args))
 	}
-	var text string
-	err := a.tx.QueryRow(ctx, `select `+hashed("to_jsonb(t)", "$2")+` from `+pgx.Identifier{"public", k.Name}.Sanitize()+` t where t.`+k.tenant()+` = $1`+where, args...).Scan(&text)
-	return []byte(text), refusal(err)
+	return `select ` + hashed("to_jsonb(t)", "$2") + ` from ` + pgx.Identifier{"public", k.Name}.Sanitize() + ` t where t.` + k.tenant() + ` = $1` + where, args, true
 }
 
 func (k KeptTable) tenant() string {
@@ -224,4 +234,29 @@ func (a Audit) By(ctx context.Context, act string, most int) ([]Entry, error) {
 		select `+entryColumns+` from ledger_waiting where agency_id = $1 and act = $2
 		order by 1
 		limit $3`, a.agency, act, most)
+}
+
+// RowsOf are some rows as the ledger hashes them, asked for at once; what there is no more
+// is left out.
+func (a Audit) RowsOf(ctx context.Context, keys []RowKey) (map[RowKey][]byte, error) {
+	rows := map[RowKey][]byte{}
+	batch := &pgx.Batch{}
+	for _, key := range keys {
+		i := slices.IndexFunc(KeptTables(), func(k KeptTable) bool { return k.Name == key.Kind })
+		if i < 0 {
+			continue
+		}
+		sql, args, whole := a.row(KeptTables()[i], key.Subject)
+		if !whole {
+			continue
+		}
+		batch.Queue(sql, args...).Query(func(found pgx.Rows) error {
+			texts, err := pgx.CollectRows(found, pgx.RowTo[string])
+			if len(texts) == 1 {
+				rows[key] = []byte(texts[0])
+			}
+			return err
+		})
+	}
+	return rows, refusal(a.tx.SendBatch(ctx, batch).Close())
 }

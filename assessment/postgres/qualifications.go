@@ -79,3 +79,49 @@ func (q Qualifications) AddCard(ctx context.Context, n Card) error {
 		values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)`,
 		q.agency, n.ID, n.Person, n.Issuer, n.IssuedOn, n.CourseOn, n.PrintedOn, n.ThroughOn, n.RecordedAt, n.RecordedBy)
 }
+
+// TakenBack says when something was taken back, by whom and why; the zero value: it
+// was not.
+type TakenBack struct {
+	CorrectedAt *time.Time
+	Correction  string // the reason
+	CorrectedBy string // printed name
+}
+
+// LicenceOnFile is a licence, also one that was taken back.
+type LicenceOnFile struct {
+	Licence
+	TakenBack
+}
+
+// CardOnFile is a resuscitation card, also one that was taken back.
+type CardOnFile struct {
+	Card
+	TakenBack
+}
+
+const takenBack = ` k.at as corrected_at, coalesce(k.reason, '') as correction, coalesce(k.printed_name, '') as corrected_by`
+
+// LicencesOnFile lists those of some people, with those that were taken back, the
+// longest-lasting first.
+func (q Qualifications) LicencesOnFile(ctx context.Context, people []assessment.PersonID) ([]LicenceOnFile, error) {
+	return list[LicenceOnFile](ctx, q.scope, `
+		select x.id, x.person_id as person, x.kind, x.number, x.through_on, x.recorded_at, x.recorded_by, coalesce(r.name, '') as recorder,`+takenBack+`
+		from licence x
+		left join person r on r.agency_id = x.agency_id and r.id = x.recorded_by
+		left join correction k on k.agency_id = x.agency_id and k.of_id = x.id
+		where x.person_id = any($1::uuid[])
+		order by x.through_on desc nulls first, x.recorded_at desc, x.id desc`, people)
+}
+
+// CardsOnFile is LicencesOnFile of resuscitation cards.
+func (q Qualifications) CardsOnFile(ctx context.Context, people []assessment.PersonID) ([]CardOnFile, error) {
+	return list[CardOnFile](ctx, q.scope, `
+		select x.id, x.person_id as person, x.issuer, x.issued_on, x.course_on, x.printed_on, x.through_on,
+			x.recorded_at, x.recorded_by, coalesce(r.name, '') as recorder,`+takenBack+`
+		from resuscitation_card x
+		left join person r on r.agency_id = x.agency_id and r.id = x.recorded_by
+		left join correction k on k.agency_id = x.agency_id and k.of_id = x.id
+		where x.person_id = any($1::uuid[])
+		order by x.through_on desc, x.recorded_at desc, x.id desc`, people)
+}

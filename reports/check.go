@@ -33,11 +33,26 @@ func (p *paper) check(c check) {
 	if said == "" {
 		said = p.say.scan
 	}
+	p.beneath(code, c.Address, strong(p.say.code+" "+c.Code), soft(said))
+}
+
+// sinkQR prints an address as a QR code at the foot of the page, with what is there.
+func (p *paper) sinkQR(address, what, said string) {
+	code, err := qrCode(address)
+	if err != nil {
+		p.fail(fmt.Errorf("address of the paper: %w", err))
+		return
+	}
+	p.beneath(code, address, strong(what), soft(said))
+}
+
+// beneath puts a QR code at the foot of the page with words beside it.
+func (p *paper) beneath(code qrFigure, address string, pieces ...words) {
 	// The quiet zone hangs out to the left, so that the code stands flush with the words.
 	edge := code.module * quiet
-	d := drawing{code.blocks, link{rect{0, 0, qrSide, qrSide}, c.Address}}.moved(p.left-edge, 0)
+	d := drawing{code.blocks, link{rect{0, 0, qrSide, qrSide}, address}}.moved(p.left-edge, 0)
 	x := p.left + qrSide
-	pieces := []words{strong(p.say.code + " " + c.Code), soft(said), label(bareAddress(c.Address))}
+	pieces = append(pieces, label(bareAddress(address)))
 	lines := p.linesOf(pieces, p.right-x)
 	y := max(edge-3, (qrSide-height(lines))/2)
 	for _, l := range lines {

@@ -16,6 +16,10 @@ func (p *paper) add(atoms ...atom) {
 	for _, a := range atoms {
 		a.before += p.space
 		p.space = 0
+		if len(p.places) > 0 {
+			a.drawing = append(begins(p.places), a.drawing...)
+			p.places = nil
+		}
 		p.held = append(p.held, a)
 		if p.bound == 0 && !a.keep {
 			p.flush()
@@ -152,4 +156,13 @@ func (p *paper) sink(a atom) {
 func (p *paper) draw(d drawing) {
 	last := len(p.pages) - 1
 	p.pages[last] = append(p.pages[last], d...)
+}
+
+// begins are the places that begin with an atom, at its top.
+func begins(all []place) drawing {
+	var d drawing
+	for _, a := range all {
+		d = append(d, a)
+	}
+	return d
 }

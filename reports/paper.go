@@ -45,6 +45,7 @@ type paper struct {
 	start   float64 // where the words of this page began
 	space   float64 // asked for before the next atom
 	held    []atom
+	places  []place // of what is added next
 	bound   int
 	err     error
 }
@@ -90,6 +91,9 @@ func (p *paper) bytes() ([]byte, error) {
 	for i, d := range p.pages {
 		pages[i] = p.framed(d, i+1, len(p.pages))
 	}
+	if p.numbered(pages); p.err != nil {
+		return nil, fmt.Errorf("number the pages of %q: %w", p.meta.Title, p.err)
+	}
 	out, err := printed(p.meta, p.layout, pages)
 	if err != nil {
 		return nil, fmt.Errorf("print the paper %q: %w", p.meta.Title, err)
@@ -99,9 +103,11 @@ func (p *paper) bytes() ([]byte, error) {
 
 // canvas is the PDF library, as drawings see it.
 type canvas struct {
-	pdf  *gofpdf.Fpdf
-	face *face
-	size float64
+	pdf    *gofpdf.Fpdf
+	face   *face
+	size   float64
+	places map[string]int // links within the document, by the name of where they lead
+	sans   string         // family of running text
 }
 
 // printed draws all pages. The library panics on text that it does not expect;
@@ -117,6 +123,7 @@ func printed(m meta, l layout, pages []drawing) (out []byte, err error) {
 	if err := c.load(pages); err != nil {
 		return nil, err
 	}
+	c.find(pages)
 	for _, d := range pages {
 		c.page(m.Language, d)
 	}
@@ -161,6 +168,9 @@ func (c *canvas) load(pages []drawing) error {
 			return err
 		}
 		c.pdf.AddUTF8FontFromBytes(f.family(), "", ttf)
+		if f.id == sans {
+			c.sans = f.family()
+		}
 	}
 	return nil
 }

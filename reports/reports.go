@@ -29,6 +29,7 @@ type answers interface {
 	Readiness(context.Context, assessment.Actor, assessment.ClientID, time.Time) (office.ReadinessView, error)
 	Transcript(context.Context, assessment.Actor, assessment.PersonID, civil.Date) (office.Transcript, error)
 	SkillsDay(context.Context, assessment.Actor, assessment.SkillsDayID) (office.SkillsDayView, error)
+	WritePacket(context.Context, assessment.Actor, office.PacketForm, office.PacketMoment, office.PacketWriter, func(done, total int) error) error
 	Exported(context.Context, assessment.Actor, office.Export) error
 	PaperPage(context.Context, assessment.Actor, assessment.DemonstrationID, int) (postgres.PaperPage, error)
 }

@@ -72,6 +72,10 @@ func (d *desk) Visits(context.Context, assessment.Actor, office.VisitQuery) (off
 	return twoVisits(), d.ask()
 }
 
+func (d *desk) WritePacket(context.Context, assessment.Actor, office.PacketForm, office.PacketMoment, office.PacketWriter, func(done, total int) error) error {
+	return d.ask()
+}
+
 func (d *desk) Exported(_ context.Context, _ assessment.Actor, e office.Export) error {
 	d.taken = append(d.taken, e)
 	return d.blind

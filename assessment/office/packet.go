@@ -22,6 +22,9 @@ const (
 // PacketKinds are those that can be asked for.
 var PacketKinds = []PacketKind{PacketOfIncident, PacketOfPerson, PacketOfClient, PacketOfPeriod}
 
+// PacketDays is for how many days a finished packet is kept. Asking again is cheap.
+const PacketDays = 7
+
 // MostPacketDays is the longest period of a packet, a leap year.
 const MostPacketDays = 366
 

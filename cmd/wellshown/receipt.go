@@ -8,13 +8,15 @@ import (
 	"io"
 	"os"
 	"time"
+
 	"wellshown/assessment/ledger"
+	"wellshown/reports"
 )
 
 const receiptUsage = `wellshown receipt --key PUBLIC-KEY [--key PUBLIC-KEY]... FILE
 
-Checks a proof that was kept (a JSON file from a page, or one receipt from the API)
-with the agency's public key and nothing else: no database is asked.
+Checks a proof that was kept (a JSON file from a page, one receipt from the API, or the
+data of a surveyor's packet) with the agency's public key and nothing else: no database is asked.
 `
 
 func runReceipt(args []string, out io.Writer) error {
@@ -37,6 +39,9 @@ func runReceipt(args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
+	if len(receipts) == 0 {
+		return errors.New("read the proof: the packet names no entry of the ledger, so it proves nothing")
+	}
 	for _, r := range receipts {
 		p, err := r.Check(keys)
 		if err != nil {
@@ -55,6 +60,9 @@ func readReceipts(file string) ([]ledger.Receipt, error) {
 	var many []ledger.Receipt
 	if json.Unmarshal(text, &many) == nil && len(many) > 0 {
 		return many, nil
+	}
+	if packet, err := reports.ReadPacketData(text); err == nil {
+		return packet.Receipts(), nil
 	}
 	var one ledger.Receipt
 	if err := json.Unmarshal(text, &one); err != nil || len(one.Leaf) == 0 {

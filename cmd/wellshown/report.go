@@ -60,6 +60,8 @@ func (f reportFlags) draw(ctx context.Context, kind string, r *reports.Reports, 
 			return nil, fmt.Errorf("certificate %q: %w", f.code, cerr)
 		}
 		body, _, err = r.CertificatePDF(ctx, by, id)
+	case "packet":
+		body, err = f.packet(ctx, r, o, by)
 	}
 	return body, err
 }
@@ -85,6 +87,33 @@ func (f reportFlags) transcript(ctx context.Context, r *reports.Reports, o *offi
 		return nil, fmt.Errorf("person %q: %w", f.person, err)
 	}
 	body, _, err := r.Transcript(ctx, by, person, f.on)
+	return body, err
+}
+
+// packet is about an incident where a person and a skill are given, else about a person, a
+// child, or a period of the whole agency.
+func (f reportFlags) packet(ctx context.Context, r *reports.Reports, o *office.Office, by assessment.Actor) ([]byte, error) {
+	form := office.PacketForm{Kind: string(office.PacketOfPeriod), Skill: f.skill, From: f.from, Through: f.through}
+	if !f.on.IsZero() {
+		form.On = f.on.String()
+	}
+	var err error
+	if f.child != "" {
+		form.Kind = string(office.PacketOfClient)
+		if form.Client, err = o.ClientByCode(ctx, by, f.child); err != nil {
+			return nil, fmt.Errorf("child %q: %w", f.child, err)
+		}
+	}
+	if f.person != "" {
+		form.Kind = string(office.PacketOfPerson)
+		if form.Person, err = o.PersonNamed(ctx, by, f.person); err != nil {
+			return nil, fmt.Errorf("person %q: %w", f.person, err)
+		}
+		if f.skill != "" {
+			form.Kind = string(office.PacketOfIncident)
+		}
+	}
+	body, _, err := r.Packet(ctx, by, form, f.format)
 	return body, err
 }
 

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"wellshown/assessment/civil"
+	"wellshown/reports"
 )
 
 const reportUsage = `wellshown report KIND --agency CODE --out FILE [more]
@@ -18,6 +19,10 @@ const reportUsage = `wellshown report KIND --agency CODE --out FILE [more]
   readiness    --child CODE [--on YYYY-MM-DD]
   transcript   --person NAME-OR-E-MAIL [--on YYYY-MM-DD]
   certificate  --code CHECK-CODE
+  packet       for a surveyor [--format pdf|json|zip], about one of:
+               --person NAME --skill CODE [--child CODE] [--on YYYY-MM-DD]  an incident
+               --person NAME [--on YYYY-MM-DD]  or  --child CODE [--on YYYY-MM-DD]
+               --from YYYY-MM-DD --through YYYY-MM-DD  the whole agency
 
 A day that is left out is today in the agency's zone. FILE - is standard output.
 Without more, overdue looks 90 days ahead and is a PDF by caregiver.
@@ -26,6 +31,7 @@ Without more, overdue looks 90 days ahead and is a PDF by caregiver.
 // reportFlags are what the kinds of report ask for.
 type reportFlags struct {
 	agency, out, by, format, child, person, code string
+	skill, from, through                         string // of a packet
 	within                                       int
 	on                                           civil.Date // zero: today
 }
@@ -37,6 +43,7 @@ type option struct{ name, means string }
 type reportKind struct {
 	name      string
 	must, may []option
+	formats   []string // that it comes in; nil: it is what it is
 }
 
 var (
@@ -45,10 +52,11 @@ var (
 )
 
 var reportKinds = []reportKind{
-	{"overdue", all, []option{onDay, {"within", "a number of days"}, {"by", "caregiver or skill"}, {"format", "pdf, csv or xlsx"}}},
-	{"readiness", slices.Concat(all, []option{{"child", "the child's short code"}}), []option{onDay}},
-	{"transcript", slices.Concat(all, []option{{"person", "the name or e-mail address"}}), []option{onDay}},
-	{"certificate", slices.Concat(all, []option{{"code", "the check code that is printed on it"}}), nil},
+	{"overdue", all, []option{onDay, {"within", "a number of days"}, {"by", "caregiver or skill"}, {"format", "pdf, csv or xlsx"}}, []string{"pdf", "csv", "xlsx"}},
+	{"readiness", slices.Concat(all, []option{{"child", "the child's short code"}}), []option{onDay}, nil},
+	{"transcript", slices.Concat(all, []option{{"person", "the name or e-mail address"}}), []option{onDay}, nil},
+	{"certificate", slices.Concat(all, []option{{"code", "the check code that is printed on it"}}), nil, nil},
+	{"packet", all, []option{onDay, {"person", "the name or e-mail address"}, {"child", "the child's short code"}, {"skill", "the skill's code"}, {"from", "a day"}, {"through", "a day"}, {"format", "pdf, json or zip"}}, reports.PacketFormats},
 }
 
 // readReportFlags reads the options of one kind of report. One that another kind
@@ -79,20 +87,23 @@ func readReportFlags(kind string, args []string) (reportFlags, error) {
 			return *text
 		}
 		return ""
-	})
+	}, k.formats)
 	return f, errors.Join(append(faults, err)...)
 }
 
 // takeOptions gives each option its meaning. Codes of agencies are written small and
 // those of children in capitals, however they are typed.
-func takeOptions(text func(string) string) (reportFlags, error) {
+func takeOptions(text func(string) string, formats []string) (reportFlags, error) {
 	f := reportFlags{agency: strings.ToLower(text("agency")), out: text("out"), child: strings.ToUpper(text("child")),
-		person: text("person"), code: text("code"), by: "caregiver", format: "pdf", within: 90}
+		person: text("person"), code: text("code"), skill: text("skill"), from: text("from"), through: text("through"), by: "caregiver", format: "pdf", within: 90}
+	if formats == nil {
+		formats = []string{"pdf"}
+	}
 	var faults []error
 	for name, choice := range map[string]struct {
 		into *string
 		of   []string
-	}{"by": {&f.by, []string{"caregiver", "skill"}}, "format": {&f.format, []string{"pdf", "csv", "xlsx"}}} {
+	}{"by": {&f.by, []string{"caregiver", "skill"}}, "format": {&f.format, formats}} {
 		if given := text(name); given != "" {
 			*choice.into = given
 		}

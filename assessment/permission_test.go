@@ -16,7 +16,8 @@ func actor(roles ...assessment.Role) assessment.Actor {
 // has no role may do nothing, not even with an act that nobody listed.
 func TestPermissionsAreFew(t *testing.T) {
 	reading := []assessment.Act{assessment.ReadChecklists, assessment.ReadPeople, assessment.ReadClients, assessment.ReadStandings,
-		assessment.ReadRecords, assessment.ReadReadiness, assessment.ReadReports, assessment.ReadLedger, assessment.LookUp, assessment.OwnAccount}
+		assessment.ReadRecords, assessment.ReadReadiness, assessment.ReadReports, assessment.ReadLedger, assessment.LookUp, assessment.OwnAccount,
+		assessment.AskPacket} // a paper of what they may read, worked out for them
 	for _, act := range assessment.Acts() {
 		if actor().Reach(act) != assessment.Nothing {
 			t.Errorf("somebody without a role may %s", act)

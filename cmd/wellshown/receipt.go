@@ -62,7 +62,10 @@ func readReceipts(file string) ([]ledger.Receipt, error) {
 		return many, nil
 	}
 	if packet, err := reports.ReadPacketData(text); err == nil {
-		return packet.Receipts(), nil
+		if err := packet.Agrees(); err != nil {
+			return nil, fmt.Errorf("the packet tells otherwise than the rows in it: %w", err)
+		}
+		return receiptsOf(packet), nil
 	}
 	var one ledger.Receipt
 	if err := json.Unmarshal(text, &one); err != nil || len(one.Leaf) == 0 {
@@ -77,4 +80,18 @@ func tellProven(r ledger.Receipt, p ledger.Proven, out io.Writer) {
 	if len(r.Record) > 0 {
 		fmt.Fprintln(out, "The record in the file is the one that was written.")
 	}
+}
+
+// receiptsOf are all proofs of a packet, each whole by itself.
+func receiptsOf(p reports.PacketData) []ledger.Receipt {
+	if p.Packet.Ledger == nil {
+		return nil
+	}
+	var all []ledger.Receipt
+	for _, proof := range p.Proofs() {
+		for _, e := range proof.Entries {
+			all = append(all, ledger.Receipt{Leaf: e.Leaf, Position: e.Position, Path: e.Path, Head: p.Packet.Ledger.Head, Record: e.Record})
+		}
+	}
+	return all
 }

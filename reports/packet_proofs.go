@@ -1,24 +1,6 @@
 package reports
 
-import (
-	"slices"
-
-	"wellshown/assessment/ledger"
-)
-
-// Receipts are all proofs of a packet, each whole by itself.
-func (p PacketData) Receipts() []ledger.Receipt {
-	if p.Packet.Ledger == nil {
-		return nil
-	}
-	var all []ledger.Receipt
-	for _, proof := range p.Proofs() {
-		for _, e := range proof.Entries {
-			all = append(all, ledger.Receipt{Leaf: e.Leaf, Position: e.Position, Path: e.Path, Head: p.Packet.Ledger.Head, Record: e.Record})
-		}
-	}
-	return all
-}
+import "slices"
 
 // Proofs are those of all that a packet names, in the order of the paper.
 func (p PacketData) Proofs() []DataProof {

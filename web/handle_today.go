@@ -1,6 +1,8 @@
 package web
 
 import (
+	"slices"
+
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
@@ -40,7 +42,7 @@ func (s *Site) coordinatorToday(v *visit) error {
 		page.Waiting, page.Folded = page.Waiting[:mostWaiting], page.Waiting[mostWaiting:]
 	}
 	page.Breaks, page.OpenYet = d.Coverage.Counts.Breaks, d.Coverage.Counts.Open
-	for i, l := range d.Coverage.Lines {
+	for i, l := range breaksFirst(d.Coverage.Lines) {
 		if i == mostBroken {
 			page.AllBroken = "/coverage"
 			break
@@ -70,6 +72,9 @@ func (v *visit) trouble(t office.Trouble) Trouble {
 		}
 	}
 	line.Observers = someOf(names)
+	if line.Shown && len(names) > 0 && v.may(assessment.PlanVisits) {
+		line.Plan = "/visits"
+	}
 	if v.may(assessment.Waive) && t.Person.ID != v.by().Person {
 		line.Waive = line.PersonHref + "#waive"
 	}
@@ -114,6 +119,23 @@ func (s *Site) educatorToday(v *visit) error {
 		page.More = "/overdue"
 	}
 	return v.show(page)
+}
+
+// breaksFirst puts shifts that break before those that clash, and these before open ones,
+// which have nobody on them who is not current; each by day.
+func breaksFirst(lines []office.CoverLine) []office.CoverLine {
+	rank := func(l office.CoverLine) int {
+		switch l.Word {
+		case assessment.Breaks:
+			return 0
+		case assessment.OpenYet:
+			return 2
+		}
+		return 1
+	}
+	sorted := slices.Clone(lines)
+	slices.SortStableFunc(sorted, func(a, b office.CoverLine) int { return rank(a) - rank(b) })
+	return sorted
 }
 
 // heldInWords says what a device holds.

@@ -130,14 +130,27 @@ func visitDue(s office.DueVisit) VisitDue {
 	return d
 }
 
+// seesInWords says of each person how much is due at a visit, and what of it is over first.
 func seesInWords(sees []office.DueVisit) string {
-	var all []string
+	var order []assessment.PersonID
+	of := map[assessment.PersonID][]office.DueVisit{}
 	for _, s := range sees {
-		words := s.Person.Name + ", " + s.Skill.Title
-		if s.Lapses {
-			words += " (through " + day(s.Through) + ")"
+		if of[s.Person.ID] == nil {
+			order = append(order, s.Person.ID)
+		}
+		of[s.Person.ID] = append(of[s.Person.ID], s)
+	}
+	var all []string
+	for _, id := range order {
+		due := of[id]
+		words := due[0].Person.Name + ": " + due[0].Skill.Title
+		if len(due) > 1 {
+			words = due[0].Person.Name + ": " + count(len(due), "skill", "skills")
+		}
+		if i := slices.IndexFunc(due, func(s office.DueVisit) bool { return s.Lapses }); i >= 0 {
+			words += ", through " + day(due[i].Through)
 		} else {
-			words += " (" + string(s.Word) + ")"
+			words += ", not held"
 		}
 		all = append(all, words)
 	}

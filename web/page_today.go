@@ -46,6 +46,7 @@ type Trouble struct {
 	Standing   SkillStanding
 	Shown      bool   // a demonstration mends it; else a card or a reinstatement does
 	Observers  string // who may observe it: "Ada, Ben and 2 others"; empty = nobody
+	Plan       string // where a visit for it can be planned; empty = not by this reader, or none would help
 	Waive      string // where it can be waived; empty = not for this reader
 }
 

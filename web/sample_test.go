@@ -93,9 +93,9 @@ func landingSamples() map[string]Page {
 	renewing.Start = "/demonstrations/new?learner=p2"
 	withdrawn := standingOf("Heated humidifier", "", "withdrawn", "2 Feb 2027", "23 Nov 2026", 0, "The unit was changed; show the new one.")
 	troubles := []Trouble{
-		{"Dana Orlova", "/people/p1", lapsedSuction(), true, "Noor Haddadin and Ruth Adeyemi", "/people/p1#waive"},
-		{"Sam Whitlock", "/people/p2", due, true, "Noor Haddadin", ""},
-		{"Amal Haddad", "/people/p3", withdrawn, true, "", "/people/p3#waive"},
+		{"Dana Orlova", "/people/p1", lapsedSuction(), true, "Noor Haddadin and Ruth Adeyemi", "/visits", "/people/p1#waive"},
+		{"Sam Whitlock", "/people/p2", due, true, "Noor Haddadin", "/visits", ""},
+		{"Amal Haddad", "/people/p3", withdrawn, true, "", "", "/people/p3#waive"},
 	}
 	left := []SkillStanding{
 		standingOf("Circuit change", "Mira", "learning", "", "", 0, "Once more, without help. Thursday, with Noor."),

@@ -4,16 +4,18 @@ import (
 	"fmt"
 
 	"wellshown/assessment"
+	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
 )
 
 // visitBase is where the educators start from.
 const visitBase = "Office"
 
-// planVisits says how two educators' weeks are and how long some ways are, and keeps the
-// first visits that the office proposes; what else it proposes is left for whoever looks.
+// planVisits says how two educators' weeks are and how long some ways are, and plans the
+// first visits that the office proposes for the coming days; what else it proposes is left
+// for whoever looks.
 func (s *story) planVisits() {
-	s.at(s.hour(s.today, 7, 20), func() error {
+	s.at(s.hour(s.ago(1), 15, 20), func() error {
 		by := s.coordinate[0].Actor
 		if err := s.planWays(by); err != nil {
 			return err
@@ -22,18 +24,26 @@ func (s *story) planVisits() {
 		if err != nil {
 			return fmt.Errorf("look at the visits: %w", err)
 		}
-		form := office.KeepVisitsForm{Version: v.Version}
-		for _, p := range v.Proposed[:min(4, len(v.Proposed))] {
-			form.Visits = append(form.Visits, p.Key)
-		}
-		if len(form.Visits) == 0 {
-			return nil
-		}
-		if err := s.office.KeepVisits(s.ctx, by, form); err != nil {
-			return fmt.Errorf("keep the first visits: %w", err)
+		for i, p := range v.Proposed[:min(3, len(v.Proposed))] {
+			if err := s.planVisit(by, p, i); err != nil {
+				return fmt.Errorf("plan a visit to %s: %w", p.Client.Code, err)
+			}
 		}
 		return nil
 	})
+}
+
+// planVisit plans a proposed visit for the first day from the next but so many on which it
+// can be made.
+func (s *story) planVisit(by assessment.Actor, p office.HomeVisitView, after int) error {
+	var refused error
+	for day := 1 + after; day < 8+after; day++ {
+		f := office.VisitForm{Client: p.Client.ID, Educator: p.Educator.ID, On: s.today.AddDays(day).String()}
+		if _, refused = s.office.PlanVisit(s.ctx, by, f); refused == nil || fault.KindOf(refused) != fault.Refused {
+			return refused
+		}
+	}
+	return refused
 }
 
 func (s *story) planWays(by assessment.Actor) error {

@@ -27,6 +27,8 @@ type (
 	ShiftID         string // of one that comes of a pattern: see Pattern.ShiftID
 	PatternID       string
 	VisitID         string // of a home visit
+	DigestID        string // of the letter of one day to one person
+	FeedID          string // of a private calendar
 	RecordID        string // a withdrawal, reinstatement, waiver, correction, recheck …
 )
 

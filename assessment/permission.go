@@ -50,6 +50,8 @@ const (
 	PlanVisits       Act = "plan visits"
 	BringIn          Act = "bring in lists"
 	AskPacket        Act = "ask for a surveyor's packet"
+	ReadReminders    Act = "read reminders"
+	EditReminders    Act = "set reminders"
 )
 
 // Reach is how far a permission goes.
@@ -107,6 +109,8 @@ var permissions = map[Act]map[Role]Reach{
 	PlanVisits:       {Administrator: Everything, Coordinator: Everything},
 	BringIn:          {Administrator: Everything, Coordinator: Everything},
 	AskPacket:        {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything},
+	ReadReminders:    {Administrator: Everything, Coordinator: Everything},
+	EditReminders:    {Administrator: Everything, Coordinator: Everything},
 }
 
 // Acts lists every act of the table.
@@ -140,7 +144,7 @@ func (a Actor) Reach(act Act) Reach {
 // Reads reports whether the act changes nothing.
 func (a Act) Reads() bool {
 	switch a {
-	case ReadChecklists, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, ReadReports, ReadLedger, ReadEntries, LookUp, ReadErasures, ReadSkillsDays:
+	case ReadChecklists, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, ReadReports, ReadLedger, ReadEntries, LookUp, ReadErasures, ReadSkillsDays, ReadReminders:
 		return true
 	}
 	return false

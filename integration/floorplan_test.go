@@ -27,7 +27,7 @@ const module = "wellshown"
 // floorplan is the house. Arrows run down: cmd to web and api, these to reports,
 // that to office, postgres and the core.
 var floorplan = map[string]floor{
-	"cmd/wellshown": {ours: []string{"api", "web", "reports", "assessment", "assessment/ledger", "assessment/sealed", "assessment/office", "assessment/postgres", "assessment/catalog",
+	"cmd/wellshown": {ours: []string{"api", "web", "reports", "assessment", "assessment/ledger", "assessment/mailing", "assessment/sealed", "assessment/office", "assessment/postgres", "assessment/catalog",
 		"assessment/written", "assessment/civil", "assessment/fault", "migrations", "cmd/wellshown/demo"}, outside: []string{"github.com/gin-gonic/gin", "golang.org/x/time"}},
 	"cmd/wellshown/demo": {ours: []string{"assessment", "assessment/ledger", "assessment/office", "assessment/postgres", "assessment/catalog", "assessment/written", "assessment/civil", "assessment/fault"}},
 	"cmd/localpg":        {ours: []string{"integration/cluster", "migrations"}, outside: []string{"golang.org/x/sys"}},
@@ -38,8 +38,9 @@ var floorplan = map[string]floor{
 	"reports": {ours: []string{"reports/subset", "assessment", "assessment/workbook", "assessment/office", "assessment/postgres", "assessment/civil", "assessment/fault"}, noClock: true,
 		outside: []string{"github.com/jung-kurt/gofpdf", "github.com/go-fonts/dejavu", "rsc.io/qr", "golang.org/x/image", "golang.org/x/text"}},
 	"reports/subset": {outside: []string{"golang.org/x/image"}, noClock: true, pure: true},
-	"assessment/office": {ours: []string{"assessment", "assessment/ledger", "assessment/passkey", "assessment/scan", "assessment/intake", "assessment/sealed", "assessment/postgres", "assessment/catalog", "assessment/written", "assessment/civil", "assessment/fault"},
+	"assessment/office": {ours: []string{"assessment", "assessment/ledger", "assessment/mailing", "assessment/passkey", "assessment/scan", "assessment/intake", "assessment/sealed", "assessment/postgres", "assessment/catalog", "assessment/written", "assessment/civil", "assessment/fault"},
 		outside: []string{"golang.org/x/crypto", "github.com/pquerna/otp"}},
+	"assessment/mailing": {ours: []string{"assessment"}, outside: []string{"github.com/wneessen/go-mail", "golang.org/x/text"}, noClock: true},
 	"assessment/passkey": {outside: []string{"github.com/go-webauthn/webauthn"}, noClock: true},
 	"assessment/scan":    {ours: []string{"assessment/fault"}, noClock: true, pure: true},
 	"assessment/sealed":  {noClock: true, pure: true},
@@ -58,6 +59,7 @@ var floorplan = map[string]floor{
 	"integration/browser": {},
 	"integration/crowd":   {ours: []string{"integration/ward", "assessment", "assessment/office", "assessment/catalog", "assessment/civil"}, outside: []string{"github.com/jackc/pgx/v5"}},
 	"integration/cluster": {outside: []string{"github.com/jackc/pgx/v5"}},
+	"integration/mailbox": {},
 	"integration/testdb": {ours: []string{"integration/cluster", "migrations"},
 		outside: []string{"github.com/testcontainers/testcontainers-go", "github.com/jackc/pgx/v5"}},
 	"integration/ward": {ours: []string{"integration/testdb", "assessment", "assessment/ledger", "assessment/office", "assessment/postgres", "assessment/catalog", "assessment/civil", "assessment/fault"}},

@@ -3,6 +3,7 @@ package office
 import (
 	"context"
 	"fmt"
+	"time"
 
 	"wellshown/assessment/postgres"
 )
@@ -23,5 +24,7 @@ func (o *Office) Work(ctx context.Context) error {
 
 // crew is who does which kind of job.
 func (o *Office) crew() *postgres.Crew {
-	return postgres.NewCrew()
+	crew := postgres.NewCrew()
+	postgres.Let(crew, 2*time.Minute, o.send)
+	return crew
 }

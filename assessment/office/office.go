@@ -38,6 +38,8 @@ type Options struct {
 	// Secrets are the keys that secrets in the database are sealed with; nil:
 	// one-time codes cannot be set up.
 	Secrets *sealed.Keys
+	// Mail is how mail leaves; nil: it does not, and nobody is reminded.
+	Mail *Mail
 }
 
 // Office is where records are made.

@@ -19,8 +19,8 @@ type visiting struct {
 	nan, ola  assessment.Actor
 }
 
-func newVisiting(t *testing.T) visiting {
-	w := ward.New(t)
+func newVisiting(t *testing.T, options ...ward.Option) visiting {
+	w := ward.New(t, options...)
 	for _, code := range []string{"humidifier", "circuit-test"} {
 		newRevision(t, w, code, policy("count: 1", "days: 1", "real: 0", "months: 6"), "")
 		w.Require(code, assessment.Nurse)

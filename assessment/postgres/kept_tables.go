@@ -21,14 +21,14 @@ type KeptTable struct {
 // unkept are the tables of a tenant that the ledger has no entries of: what is
 // worked on before it becomes a record, what is worked out from records, what only
 // says who is at the door, and the ledger itself.
-var unkept = []string{"session", "sign_in_try", "signing_pin_try", "sign_in_pending", "passkey_challenge", "api_token_use", "device_use", "sheet", "sheet_mark", "sheet_undone", "sheet_page", "import_draft", "standing_segment", "awaited_signature",
+var unkept = []string{"session", "sign_in_try", "signing_pin_try", "sign_in_pending", "passkey_challenge", "api_token_use", "device_use", "sheet", "sheet_mark", "sheet_undone", "sheet_page", "import_draft", "standing_segment", "awaited_signature", "reminder_day", "mail_digest", "notice",
 	"ledger_waiting", "ledger_vouching", "ledger_leaf", "ledger_node", "ledger_head"}
 
 // writtenOnce are the kept tables whose rows never change once they are there.
 var writtenOnce = []string{"licence", "resuscitation_card", "appointment", "appointment_agreement", "appointment_end", "journal",
 	"client_parameter", "client_equipment", "recheck", "demonstration", "signature", "withdrawal",
 	"reinstatement", "waiver", "exposure", "correction", "evidence", "certificate", "vouching", "survey_access", "survey_access_end", "program_deed",
-	"retention", "erasure", "erasure_end", "erased_row", "received_sheet", "paper_page", "shift_rest"}
+	"retention", "erasure", "erasure_end", "erased_row", "received_sheet", "paper_page", "shift_rest", "reminder_rule"}
 
 // Once reports whether rows of the table never change once they are there.
 func (k KeptTable) Once() bool { return slices.Contains(writtenOnce, k.Name) }

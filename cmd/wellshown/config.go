@@ -10,6 +10,7 @@ import (
 	"strconv"
 
 	"wellshown/assessment/ledger"
+	"wellshown/assessment/mailing"
 	"wellshown/assessment/sealed"
 )
 
@@ -20,11 +21,12 @@ type config struct {
 	ServiceURL  string // the service's own; empty: worked out from DatabaseURL
 	Host        string // address to listen on
 	Port        int
-	BaseURL     string         // how people reach the server; certificates carry it
-	Proxies     []netip.Prefix // whose word about a client's address is believed
-	Ledger      *ledger.Keys   // what heads of the ledger are signed with; nil: nothing is sealed here
-	Rates       rates          // how much may be asked
-	Secrets     *sealed.Keys   // what secrets in the database are sealed with; nil: there are none
+	BaseURL     string          // how people reach the server; certificates carry it
+	Proxies     []netip.Prefix  // whose word about a client's address is believed
+	Ledger      *ledger.Keys    // what heads of the ledger are signed with; nil: nothing is sealed here
+	Rates       rates           // how much may be asked
+	Secrets     *sealed.Keys    // what secrets in the database are sealed with; nil: there are none
+	Mail        *mailing.Server // which takes mail; nil: none is sent
 	// JobsElsewhere: a service leaves what was put off to wellshown work.
 	JobsElsewhere bool
 }
@@ -49,6 +51,9 @@ func readConfig(env func(string) string) (config, error) {
 	c.Rates, slow = readRates(env)
 	faults = append(faults, slow...)
 	if c.JobsElsewhere, err = readJobs(env("JOBS")); err != nil {
+		faults = append(faults, err)
+	}
+	if c.Mail, err = readMail(env); err != nil {
 		faults = append(faults, err)
 	}
 	if c.Secrets, err = readSecretKeys(env("WELLSHOWN_SECRET_KEYS")); err != nil {

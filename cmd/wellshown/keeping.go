@@ -8,10 +8,12 @@ import (
 	"wellshown/assessment/office"
 )
 
-// How often a service seals what waits, and deletes what is past its use.
+// How often a service seals what waits, and deletes what is past its use; and how often
+// whoever does what was put off looks whom to remind.
 const (
-	sealEvery  = time.Second
-	cleanEvery = time.Hour
+	sealEvery   = time.Second
+	cleanEvery  = time.Hour
+	remindEvery = 20 * time.Second
 )
 
 // keepHouse does what a service does unasked, until it is told to stop.

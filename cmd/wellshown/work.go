@@ -14,19 +14,28 @@ import (
 func runWork(ctx context.Context, _ []string, out io.Writer) error {
 	return withLedger(ctx, func(c config, o *office.Office) error {
 		fmt.Fprintln(out, "Working until stopped.")
-		return o.Work(ctx)
+		return work(ctx, o)
 	})
+}
+
+// work does what was put off, and puts off what the day brings.
+func work(ctx context.Context, o *office.Office) error {
+	go keepDoing(ctx, remindEvery, "nobody can be reminded", o.Remind)
+	return o.Work(ctx)
 }
 
 // alongside does what was put off beside something else, unless that is for others;
 // then it waits just the same. It answers once, when all of it has stopped.
 func alongside(ctx context.Context, c config, o *office.Office) <-chan error {
-	work := o.Work
-	if c.JobsElsewhere {
-		work = func(ctx context.Context) error { <-ctx.Done(); return nil }
-	}
 	done := make(chan error, 1)
-	go func() { done <- work(ctx) }()
+	go func() {
+		if c.JobsElsewhere {
+			<-ctx.Done()
+			done <- nil
+			return
+		}
+		done <- work(ctx, o)
+	}()
 	return done
 }
 

@@ -1,7 +1,10 @@
 package office_test
 
 import (
+	"cmp"
+	"os"
 	"slices"
+	"strconv"
 	"testing"
 	"time"
 
@@ -45,6 +48,12 @@ func BenchmarkAgencysDay(b *testing.B) {
 					return err
 				})
 			})
+			b.Run("visits", func(b *testing.B) {
+				medianOf(b, func() error {
+					_, err := c.Office.Visits(b.Context(), c.Coordinator, office.VisitQuery{})
+					return err
+				})
+			})
 			b.Run("overdue", func(b *testing.B) {
 				medianOf(b, func() error {
 					_, err := c.Office.Overdue(b.Context(), c.Coordinator, office.OverdueQuery{})
@@ -52,5 +61,32 @@ func BenchmarkAgencysDay(b *testing.B) {
 				})
 			})
 		})
+	}
+}
+
+// BenchmarkManyAgencies measures the day of one agency of 500 caregivers beside others as
+// large: its cost must not grow with theirs. WELLSHOWN_AGENCIES says how many there are in
+// all, 5 unless told; 200 take some minutes and 20 GB.
+func BenchmarkManyAgencies(b *testing.B) {
+	n, err := strconv.Atoi(cmp.Or(os.Getenv("WELLSHOWN_AGENCIES"), "5"))
+	if err != nil || n < 1 {
+		b.Fatalf("WELLSHOWN_AGENCIES: %v", err)
+	}
+	size := crowd.Usual
+	size.Thin = true
+	c := crowd.New(b, size, 1)
+	began := time.Now()
+	c.Neighbours(b, n-1)
+	b.Logf("%d agencies, made in %s", n, time.Since(began).Round(time.Second))
+	for name, ask := range map[string]func() error{
+		"grid":  func() error { _, err := c.Office.Grid(b.Context(), c.Coordinator, office.GridQuery{}); return err },
+		"today": func() error { _, err := c.Office.CoordinatorDesk(b.Context(), c.Coordinator); return err },
+		"overdue": func() error {
+			_, err := c.Office.Overdue(b.Context(), c.Coordinator, office.OverdueQuery{})
+			return err
+		},
+		"visits": func() error { _, err := c.Office.Visits(b.Context(), c.Coordinator, office.VisitQuery{}); return err },
+	} {
+		b.Run(name, func(b *testing.B) { medianOf(b, ask) })
 	}
 }

@@ -110,6 +110,7 @@ func (o *Office) visitNeeds(ctx context.Context, tx *postgres.Tx, b *visitBook) 
 		return nil, err
 	}
 	var asked []visitNeed
+	homes := b.homes(later)
 	for _, p := range t.people {
 		needs := slices.Clone(t.needs[p.ID])
 		for _, n := range later.needs[p.ID] {
@@ -120,14 +121,13 @@ func (o *Office) visitNeeds(ctx context.Context, tx *postgres.Tx, b *visitBook) 
 		if len(needs) == 0 || gone(p.LeftOn, t.on) {
 			continue
 		}
-		homes := b.homesOf(p.ID, later)
 		for _, n := range needs {
 			skill := SkillRef{ID: b.skill(n.Skill).ID}
 			first, last := t.one(p.ID, skill, n.Client, true), later.one(p.ID, skill, n.Client, true)
 			if first.Word == assessment.Current && last.Word.Holds() {
 				continue
 			}
-			at := homes
+			at := homes[p.ID]
 			if n.Client != "" {
 				at = []assessment.ClientID{n.Client}
 			}
@@ -137,17 +137,21 @@ func (o *Office) visitNeeds(ctx context.Context, tx *postgres.Tx, b *visitBook) 
 	return asked, nil
 }
 
-// homesOf are the children whose team somebody is on today or on the last day, by code.
-func (b *visitBook) homesOf(person assessment.PersonID, later *table) []assessment.ClientID {
-	var homes []assessment.ClientID
-	for _, m := range slices.Concat(b.table.demands.members, later.demands.members) {
-		if m.Person == person && !slices.Contains(homes, m.Client) {
-			homes = append(homes, m.Client)
+// homes are the children whose team each person is on today or on the last day, by code.
+func (b *visitBook) homes(later *table) map[assessment.PersonID][]assessment.ClientID {
+	homes := map[assessment.PersonID][]assessment.ClientID{}
+	for _, members := range [][]postgres.Member{b.table.demands.members, later.demands.members} {
+		for _, m := range members {
+			if !slices.Contains(homes[m.Person], m.Client) {
+				homes[m.Person] = append(homes[m.Person], m.Client)
+			}
 		}
 	}
-	slices.SortFunc(homes, func(x, y assessment.ClientID) int {
-		return cmp.Compare(b.table.names.clients[x].Code, b.table.names.clients[y].Code)
-	})
+	for _, of := range homes {
+		slices.SortFunc(of, func(x, y assessment.ClientID) int {
+			return cmp.Compare(b.table.names.clients[x].Code, b.table.names.clients[y].Code)
+		})
+	}
 	return homes
 }
 

@@ -65,10 +65,17 @@ func (b *visitBook) makeObservers(now Moment, book *casebook, panel *panel) erro
 	for _, w := range b.windows {
 		codes = append(codes, w.Need.Skill)
 	}
+	held := map[assessment.PersonID]map[assessment.SkillID][]assessment.CaseKey{}
+	for _, key := range book.keys() {
+		if held[key.Person] == nil {
+			held[key.Person] = map[assessment.SkillID][]assessment.CaseKey{}
+		}
+		held[key.Person][key.Skill] = append(held[key.Person][key.Skill], key)
+	}
 	for i, seen := range panel.seen {
 		for _, code := range distinct(codes) {
 			skill := b.skill(code)
-			own, err := book.lines(seen.Observer, skill.ID)
+			own, err := book.lines(held[seen.Observer][skill.ID])
 			if err != nil {
 				return err
 			}
@@ -94,14 +101,11 @@ func (b *visitBook) makeObservers(now Moment, book *casebook, panel *panel) erro
 	return nil
 }
 
-// lines are somebody's standings in a skill over all days, with each child by whom
-// anything is known.
-func (b *casebook) lines(person assessment.PersonID, skill assessment.SkillID) ([][]assessment.Segment, error) {
+// lines are the standings of cases over all days: of somebody in a skill, with each child by
+// whom anything is known.
+func (b *casebook) lines(keys []assessment.CaseKey) ([][]assessment.Segment, error) {
 	var all [][]assessment.Segment
-	for _, key := range b.keys() {
-		if key.Person != person || key.Skill != skill {
-			continue
-		}
+	for _, key := range keys {
 		c, err := b.caseOf(key)
 		if err != nil {
 			return nil, err

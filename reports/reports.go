@@ -31,6 +31,7 @@ type answers interface {
 	SkillsDay(context.Context, assessment.Actor, assessment.SkillsDayID) (office.SkillsDayView, error)
 	WritePacket(context.Context, assessment.Actor, office.PacketForm, office.PacketMoment, office.PacketWriter, func(done, total int) error) error
 	Exported(context.Context, assessment.Actor, office.Export) error
+	CarriedPaper(context.Context, assessment.Actor, assessment.PersonID, assessment.RecordID) (postgres.CarriedPaper, error)
 	PaperPage(context.Context, assessment.Actor, assessment.DemonstrationID, int) (postgres.PaperPage, error)
 }
 

@@ -38,6 +38,10 @@ func (d *desk) Certificate(context.Context, assessment.Actor, assessment.Certifi
 	return postgres.Certificate{Number: 128, HeldOn: theDay, PDF: []byte("%PDF-1.3 as it was issued")}, d.ask()
 }
 
+func (d *desk) CarriedPaper(context.Context, assessment.Actor, assessment.PersonID, assessment.RecordID) (postgres.CarriedPaper, error) {
+	return postgres.CarriedPaper{MediaType: "image/jpeg", Content: []byte("as it was kept"), AttachedAt: issued}, d.ask()
+}
+
 func (d *desk) PaperPage(context.Context, assessment.Actor, assessment.DemonstrationID, int) (postgres.PaperPage, error) {
 	return postgres.PaperPage{MediaType: "application/pdf", Content: []byte("%PDF-1.7 as it was kept")}, d.ask()
 }
@@ -88,6 +92,7 @@ func every(r *Reports) map[string]func() ([]byte, string, error) {
 		"record-circuit-change-2026-11-18.pdf": func() ([]byte, string, error) { return r.Record(ctx, by, "d") },
 		"checklist-go-bag-revision-4.pdf":      func() ([]byte, string, error) { return r.Blank(ctx, by, "r") },
 		"certificate-128-2027-01-15.pdf":       func() ([]byte, string, error) { return r.CertificatePDF(ctx, by, "c") },
+		"old-paper-2026-11-18.jpg":             func() ([]byte, string, error) { return r.CarriedPaper(ctx, by, "p", "a") },
 		"page-2.pdf":                           func() ([]byte, string, error) { return r.PaperPage(ctx, by, "d", 2) },
 		"overdue-2027-01-15.pdf":               func() ([]byte, string, error) { return r.Overdue(ctx, by, office.OverdueQuery{}) },
 		"overdue-by-skill-2027-01-15.pdf": func() ([]byte, string, error) {

@@ -57,6 +57,11 @@ func transcript(v office.Transcript) (*paper, error) {
 		p.note("As printed when they were issued. The check code tells whether one still holds.")
 	}
 	p.table(certificatesTable(p.say, v))
+	if len(v.CarriedIn) > 0 {
+		p.heading("Carried in, by old papers")
+		p.note("What others are said to have seen elsewhere, before. It was not observed here: no standing, record or certificate above comes of it, and it makes nobody current.")
+		p.table(carriedTable(p.say, v.CarriedIn))
+	}
 	return p, nil
 }
 
@@ -66,6 +71,7 @@ func upToItsDay(v office.Transcript) office.Transcript {
 	later := func(at time.Time) bool { return civil.DayOf(at, v.Zone).After(v.Standings.On) }
 	v.Records = slices.DeleteFunc(slices.Clone(v.Records), func(d postgres.Demonstration) bool { return later(d.PerformedAt) })
 	v.Certificates = slices.DeleteFunc(slices.Clone(v.Certificates), func(c postgres.Certificate) bool { return later(c.IssuedAt) })
+	v.CarriedIn = slices.DeleteFunc(slices.Clone(v.CarriedIn), func(e office.CarriedEntry) bool { return e.ObservedOn.After(v.Standings.On) })
 	return v
 }
 

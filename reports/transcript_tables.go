@@ -119,3 +119,26 @@ func certificatesTable(say phrases, v office.Transcript) table {
 	}
 	return t
 }
+
+// carriedTable lists what old papers say, in words that no standing is told in.
+func carriedTable(say phrases, entries []office.CarriedEntry) table {
+	t := table{columns: []column{{"shown on", 1.1, toLeft}, {"skill", 2.6, toLeft}, {"signed by", 1.7, toLeft}, {"by the paper through", 1.4, toLeft}}}
+	for _, e := range entries {
+		skill := cell(text(e.Skill.Title))
+		if e.Client.ID != "" {
+			skill = append(skill, soft("for "+child(e.Client)))
+		}
+		papers := "no paper attached"
+		if n := len(e.Papers); n == 1 {
+			papers = "1 paper attached"
+		} else if n > 1 {
+			papers = fmt.Sprintf("%d papers attached", n)
+		}
+		through := "—"
+		if !e.ThroughOn.IsZero() {
+			through = say.shortDate(e.ThroughOn)
+		}
+		t.rows = append(t.rows, tableRow{cells: [][]words{cell(text(say.shortDate(e.ObservedOn))), append(skill, soft(papers)), cell(text(e.Signer), soft(e.Place)), cell(text(through))}})
+	}
+	return t
+}

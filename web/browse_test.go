@@ -17,6 +17,8 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/intake"
 	"wellshown/assessment/office"
 	"wellshown/integration/ward"
 )
@@ -38,6 +40,18 @@ func (p paperDraft) Blank(ctx context.Context, by assessment.Actor, id assessmen
 func (p paperDraft) PaperPage(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID, number int) ([]byte, string, error) {
 	v, err := p.o.PaperPage(ctx, by, id, number)
 	return v.Content, "page-1.jpg", err
+}
+
+func (p paperDraft) CarriedPaper(ctx context.Context, by assessment.Actor, person assessment.PersonID, id assessment.RecordID) ([]byte, string, error) {
+	v, err := p.o.CarriedPaper(ctx, by, person, id)
+	return v.Content, "old-paper.jpg", err
+}
+
+func (p paperDraft) ListTemplate(_ context.Context, _ assessment.Actor, kind intake.Kind, form string) ([]byte, string, error) {
+	if len(intake.Columns(kind)) == 0 {
+		return nil, "", fault.Of(fault.NotFound, "There is no such list.")
+	}
+	return []byte(intake.Columns(kind)[0].Name), string(kind) + "-template." + form, nil
 }
 
 func (p paperDraft) CertificatePDF(ctx context.Context, by assessment.Actor, id assessment.CertificateID) ([]byte, string, error) {

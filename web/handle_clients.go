@@ -3,6 +3,7 @@ package web
 import (
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
+	"wellshown/assessment/intake"
 	"wellshown/assessment/office"
 )
 
@@ -23,6 +24,7 @@ func (s *Site) clients(v *visit) error {
 	if v.may(assessment.EditClients) {
 		page.New = "/clients/new"
 	}
+	page.Import = v.importOf(intake.Clients)
 	return v.show(page)
 }
 

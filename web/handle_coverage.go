@@ -8,6 +8,7 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
+	"wellshown/assessment/intake"
 	"wellshown/assessment/office"
 )
 
@@ -74,7 +75,7 @@ func (s *Site) coveragePage(v *visit, q office.CoverageQuery) (CoveragePage, err
 	}
 	page.Groups = coverGroups(c.Lines, page.Share)
 	if page.Share {
-		page.Rest = RestForm{Action: "/coverage/rest"}
+		page.Import, page.Rest = v.importOf(intake.Shifts), RestForm{Action: "/coverage/rest"}
 		if c.Rest > 0 {
 			page.Rest.Hours = strconv.Itoa(int(c.Rest / time.Hour))
 		}

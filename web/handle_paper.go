@@ -13,8 +13,11 @@ import (
 	"wellshown/assessment/office"
 )
 
-// attachPath is the one address that takes files larger than any form.
+// attachPath takes photos and scans of a paper that is typed in.
 const attachPath = "/demonstrations/:id/pages"
+
+// takesFile are the addresses that take files larger than any form.
+var takesFile = map[string]bool{attachPath: true, carriedPaperPath: true, importsPath: true}
 
 // paperForm is nil where the sheet is not typed in from paper.
 func paperForm(r office.ReviewView) *PaperForm {
@@ -150,9 +153,7 @@ func (s *Site) paperPage(v *visit) error {
 	if err != nil {
 		return err
 	}
-	v.c.Header("Content-Disposition", `attachment; filename="`+name+`"`)
-	v.c.Header("Content-Security-Policy", "default-src 'none'; sandbox")
-	v.c.Header("Cache-Control", "no-store")
+	v.asFile(name)
 	v.c.Data(http.StatusOK, pageTypes[path.Ext(name)], body)
 	return nil
 }

@@ -6,6 +6,7 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
+	"wellshown/assessment/intake"
 	"wellshown/assessment/office"
 )
 
@@ -27,7 +28,7 @@ func (s *Site) people(v *visit) error {
 	if v.may(assessment.EditPeople) {
 		page.New = "/people/new"
 	}
-	page.Tokens = v.may(assessment.GiveRoles)
+	page.Tokens, page.Import = v.may(assessment.GiveRoles), v.importOf(intake.People)
 	return v.show(page)
 }
 

@@ -54,6 +54,9 @@ func (s *Site) personPage(v *visit, id assessment.PersonID, on civil.Date) (Pers
 		}
 		page.Coming = append(page.Coming, line)
 	}
+	for _, e := range d.CarriedIn {
+		page.CarriedIn = append(page.CarriedIn, carriedLine(e))
+	}
 	if page.Today {
 		page.offer(v, d)
 	}

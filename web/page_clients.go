@@ -3,6 +3,7 @@ package web
 // ClientsPage lists the children. GET /clients?find=.
 type ClientsPage struct {
 	Frame
+	Import    string // where lists are brought in; empty = not for this reader
 	Find      string
 	Own       bool // this reader sees only their own
 	GoingHome int  // with a plan that is not yet ready

@@ -3,6 +3,7 @@ package web
 // CoveragePage answers: which shifts break, and what to do about each. GET /coverage.
 type CoveragePage struct {
 	Frame
+	Import  string // where lists are brought in; empty = not for this reader
 	Faults  Faults
 	From    string // ISO days
 	Through string

@@ -75,4 +75,5 @@ var declaredPages = []Page{
 	CoveragePage{}, ShiftPage{}, SharingPage{}, ClientRosterPage{},
 	SkillsDaysPage{}, SkillsDayFormPage{}, SkillsDayPage{}, SkillsCardPage{}, StationPage{}, NameCheckPage{},
 	VisitsPage{}, VisitMovePage{}, VisitWeeksPage{},
+	ImportsPage{}, ImportPage{}, CarriedInPage{},
 }

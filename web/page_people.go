@@ -3,6 +3,7 @@ package web
 // PeoplePage lists people. GET /people?find=&kind=&role=&after=.
 type PeoplePage struct {
 	Frame
+	Import   string // where lists are brought in; empty = not for this reader
 	Find     string
 	Kind     string
 	Role     string

@@ -33,6 +33,8 @@ type PersonPage struct {
 
 	Coming []CoverLine // shifts of the next 14 days
 
+	CarriedIn []CarriedLine // by old papers; no standing comes of it
+
 	Standings    []SkillStanding
 	Licences     []Paper
 	Cards        []Paper

@@ -12,7 +12,7 @@ func peopleSamples() map[string]Page {
 	kinds := append([]Option{{Text: "any kind"}}, optionsOf("family", "nurse", "aide")...)
 	roles := append([]Option{{Text: "any role"}}, optionsOf("caregiver", "educator", "coordinator", "surveyor")...)
 	return map[string]Page{
-		"people": PeoplePage{Frame: coordinatorFrame("people"), Kinds: kinds, Roles: roles, People: lines, New: "/people/new", Tokens: true, All: 62, Trouble: 4,
+		"people": PeoplePage{Frame: coordinatorFrame("people"), Kinds: kinds, Roles: roles, People: lines, New: "/people/new", Import: "/imports?kind=people", Tokens: true, All: 62, Trouble: 4,
 			Pager: Pager{Shown: "The first 50 of 62", Next: "/people?after=x"}},
 		"people-nobody": PeoplePage{Frame: coordinatorFrame("people"), Kinds: kinds, Roles: roles, Find: "zz", Filtered: true, New: "/people/new"},
 		"person":        personSample(),
@@ -37,6 +37,7 @@ func personSample() PersonPage {
 	withdrawn := standingOf("Tube change", "Mira, 7K", "withdrawn", "", "23 Nov 2026", 0, "Show it again on a later day.")
 	return PersonPage{Frame: coordinatorFrame("people"), ID: "p1", Name: "Dana Orlova", Kind: "nurse", Roles: "caregiver", Email: "dana@larkmoor.example",
 		On: "2026-11-25", Day: "Wednesday 25 November 2026", Today: true, Edit: "/people/p1/edit", Lapsed: 2, Due: 1, Current: 9,
+		CarriedIn: []CarriedLine{{Title: "Single-limb circuit change", For: "for Mira, 7K", Shown: "shown on 4 March 2026 at Old Town Homecare", Paper: "signed by A. Roe, RN; by the old paper through 4 March 2027"}},
 		Standings: []SkillStanding{lapsedSuction(), withdrawn, due, current, waived,
 			standingOf("Tube out", "", "learning", "", "", 0, "Two more competent demonstrations, one of them alone."),
 			standingOf("Tube blocked", "", "not started", "", "", 0, "Three competent demonstrations on two days.")},

@@ -136,7 +136,7 @@ func (v *visit) parse(r route) error {
 		err = v.c.Request.ParseMultipartForm(mostInMemory)
 	}
 	var big *http.MaxBytesError
-	if r.Path == attachPath && errors.As(err, &big) {
+	if takesFile[r.Path] && errors.As(err, &big) {
 		v.tooLarge = true
 		return nil
 	}

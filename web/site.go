@@ -11,6 +11,7 @@ import (
 	"github.com/gin-gonic/gin"
 
 	"wellshown/assessment"
+	"wellshown/assessment/intake"
 	"wellshown/assessment/office"
 )
 
@@ -19,6 +20,8 @@ import (
 type Papers interface {
 	Record(context.Context, assessment.Actor, assessment.DemonstrationID) ([]byte, string, error)
 	PaperPage(context.Context, assessment.Actor, assessment.DemonstrationID, int) ([]byte, string, error)
+	ListTemplate(context.Context, assessment.Actor, intake.Kind, string) ([]byte, string, error)
+	CarriedPaper(context.Context, assessment.Actor, assessment.PersonID, assessment.RecordID) ([]byte, string, error)
 	Blank(context.Context, assessment.Actor, assessment.RevisionID) ([]byte, string, error)
 	CertificatePDF(context.Context, assessment.Actor, assessment.CertificateID) ([]byte, string, error)
 	Overdue(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)

@@ -21,6 +21,7 @@ type PersonDesk struct {
 	Observes       []assessment.SkillID     // what the actor may observe this person in today
 	Identity       IdentityView             // how they came to their password, for whoever may vouch
 	Coming         []CoverLine              // their shifts of the next 14 days, for themselves and whoever reads all
+	CarriedIn      []CarriedEntry           // shown elsewhere, by old papers: no standing comes of it
 	Devices        []DeviceView             // at the bedside, for whoever may revoke them
 }
 
@@ -61,6 +62,9 @@ func (o *Office) PersonDesk(ctx context.Context, by assessment.Actor, person ass
 			return err
 		}
 		v.narrow(by)
+		if v.CarriedIn, _, err = carriedIn(ctx, tx, by, person); err != nil {
+			return err
+		}
 		if on == now.Today && (person == by.Person || by.Reach(assessment.ReadStandings) == assessment.Everything) {
 			c, err := o.coverage(ctx, tx, now, CoverageQuery{Person: person})
 			if err != nil {

@@ -21,17 +21,21 @@ const (
 	mostLost = 128 << 20
 )
 
-// sendsPage reports whether a request may carry a photo or a scan. No other request is
+// sendsPage reports whether a request may carry a photo, a scan or a list. No other request is
 // read beyond maxBody.
 func sendsPage(r *http.Request) bool {
-	at := "/demonstrations/*/pages"
-	if r.Method == http.MethodPut {
-		at = api.Base + "/sheets/*/pages/*"
-	} else if r.Method != http.MethodPost {
-		return false
+	for _, at := range largeBodies[r.Method] {
+		if fits, err := path.Match(at, r.URL.Path); fits && err == nil {
+			return true
+		}
 	}
-	fits, err := path.Match(at, r.URL.Path)
-	return fits && err == nil
+	return false
+}
+
+// largeBodies are the addresses that take a photo, a scan or a list, by method.
+var largeBodies = map[string][]string{
+	http.MethodPost: {"/demonstrations/*/pages", "/people/*/carried-in/papers", "/imports"},
+	http.MethodPut:  {api.Base + "/sheets/*/pages/*"},
 }
 
 // bound limits how much of a request is read, and gives back how long it may take.

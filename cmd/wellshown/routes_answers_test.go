@@ -101,6 +101,11 @@ func (w walk) fresh(r walked, p place, who assessment.Actor) things {
 	if p.name != "own" && p.name != "outside" {
 		return th
 	}
+	if strings.HasPrefix(r.path, "/imports/:id") && who.Reach(r.act) != assessment.Nothing { // it is whose who sent it
+		th = maps.Clone(th)
+		th["list"] = sentList(w.t, w.own, who)
+		return th
+	}
 	if r.method == http.MethodGet || r.public || who.Reach(r.act) == assessment.Nothing {
 		return th
 	}

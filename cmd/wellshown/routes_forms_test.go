@@ -21,7 +21,8 @@ import (
 var stands = map[string][][2]string{
 	"id": {{"/people/", "person"}, {"/appointments/", "appointment"}, {"/clients/", "client"}, {"/skills/", "skill"}, {"/revisions/", "revision"},
 		{"/sheets/", "sheet"}, {"/demonstrations/:id/pages/", "typed"}, {"/demonstrations/", "demonstration"}, {"/withdrawals/", "withdrawal"}, {"/requirements/", "requirement"}, {"/criteria/", "criterion"},
-		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/roster/", "roster-shift"}, {"/patterns/", "pattern"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/account/devices/", "device"}, {"/bedside/devices/", "device"}, {"/bedside/sheets/", "sheet"}, {"/tokens/", "program"}, {"/survey-access/", "access"}, {"/erasures/", "erasure"}, {"/skills-days/", "skills-day"}, {"/visits/days-off/", "days-off"}, {"/visits/ways/", "way"}, {"/visits/weeks/", "educator"}, {"/visits/", "visit"}},
+		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/roster/", "roster-shift"}, {"/patterns/", "pattern"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/account/devices/", "device"}, {"/bedside/devices/", "device"}, {"/bedside/sheets/", "sheet"}, {"/tokens/", "program"}, {"/survey-access/", "access"}, {"/erasures/", "erasure"}, {"/skills-days/", "skills-day"}, {"/visits/days-off/", "days-off"}, {"/visits/ways/", "way"}, {"/visits/weeks/", "educator"}, {"/visits/", "visit"}, {"/imports/", "list"}},
+	"entry": {{"", "carried"}}, "paper": {{"", "old-paper"}}, "name": {{"/imports/templates/", "people.csv"}},
 	"member": {{"", "member"}}, "stretch": {{"", "member"}}, "criterion": {{"", "criterion"}}, "shift": {{"/coverage/", "roster-shift"}, {"", "shift"}}, "pattern": {{"", "pattern"}}, "handle": {{"", "session"}},
 	"learner": {{"/skills-days/", "person"}}, "station": {{"/skills-days/", "1"}},
 	"device": {{"", "device"}},
@@ -86,6 +87,7 @@ var sends = map[string]string{
 	"POST /visits": "client={client}&educator={educator}&on={next-workday}", "POST /api/v1/visits": "client={client}&educator={educator}&on={workday}", "PUT /api/v1/visits/:id": "educator={educator}", "POST /visits/proposal": "weeks=8&version=0&visits=none", "POST /visits/:id": "on={today}&educator={educator}&version=0", "GET /visits/:id": "on={today}",
 	"PUT /api/v1/visits/weeks/:id": "per_day=4&days_off=[7]", "POST /api/v1/visits/days-off": "educator={educator}&from=2027-03-01", "POST /api/v1/visits/ways": "client={client}&base=Office&minutes=20",
 	"POST /visits/weeks": "educator={educator}&per_day=4&days_off=7&base=Office", "POST /visits/days-off": "educator={educator}&from=2027-03-01&through=2027-03-02", "POST /visits/ways": "from={client}&base=Office&minutes=20",
+	"POST /imports": "kind=people", "POST /imports/:id": "version=0", "POST /people/:id/carried-in/papers": "shows={carried}",
 	"POST /skills-days": "on={today}&name=Winter&place=hall&skill-1=bagging&observer-1={educator}&client-1={client}&learners={person}", "POST /skills-days/:id": "version=0&on={today}&name=Winter&place=hall",
 	"POST /skills-days/:id/stations/:station/taking": "learner={person}", "POST /skills-days/:id/stations/:station/passing": "learner={person}&to=0",
 	"POST /skills-days/:id/stations/:station/learners/:learner": "version=0&setting=simulation&purpose=practice",

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"crypto/rand"
 	"strings"
 	"sync/atomic"
 	"testing"
@@ -8,6 +9,7 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
+	"wellshown/assessment/intake"
 	"wellshown/assessment/office"
 	"wellshown/integration/ward"
 )
@@ -55,8 +57,36 @@ func casefile(t *testing.T, w *ward.Ward, skill, code, name string) (things, ass
 	for kind := range passing {
 		th.renew(t, w, kind)
 	}
+	th["list"] = sentList(t, w, w.Coordinator)
+	old := carriedIn(t, w, parent)
+	need(t, w.Office.AttachCarriedPaper(ctx, w.Coordinator, parent.Person, []assessment.RecordID{old}, []byte(photo(t))))
+	th["old-paper"] = string(got(w.Office.CarriedIn(ctx, w.Coordinator, parent.Person))(t).Papers[0].ID)
 	th["typed"] = string(typedIn(t, w, parent, skill, child))
 	return th, parent
+}
+
+// sentList is a file that somebody sent and did not bring in.
+func sentList(t *testing.T, w *ward.Ward, by assessment.Actor) string {
+	t.Helper()
+	return string(got(w.Office.SendList(t.Context(), by, intake.People, "staff.csv", []byte("name,kind\nBea Lund,nurse\n")))(t))
+}
+
+// carriedIn carries something in of somebody that was not carried in before.
+func carriedIn(t *testing.T, w *ward.Ward, who assessment.Actor) assessment.RecordID {
+	t.Helper()
+	ctx, by := t.Context(), w.Coordinator
+	place := "hospital " + rand.Text()
+	id := got(w.Office.SendList(ctx, by, intake.CarriedIn, "old.csv", []byte("person,skill,observed on,signed by,where\n"+w.Email(who)+",bagging,2025-05-05,A. Roe,"+place+"\n")))(t)
+	v := got(w.Office.Import(ctx, by, id, nil))(t)
+	_, _, err := w.Office.CarryOutImport(ctx, by, office.ImportForm{ID: id, Version: v.Version})
+	need(t, err)
+	for _, l := range got(w.Office.CarriedIn(ctx, by, who.Person))(t).Lines {
+		if l.Place == place {
+			return l.ID
+		}
+	}
+	t.Fatal("nothing was carried in")
+	return ""
 }
 
 // typedIn is a record that was marked on paper, with one page.
@@ -128,6 +158,9 @@ var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
 			}
 		}
 		return string(id)
+	},
+	"carried": func(t *testing.T, w *ward.Ward, th things) string {
+		return string(carriedIn(t, w, assessment.Actor{Agency: w.Coordinator.Agency, Person: assessment.PersonID(th["person"])}))
 	},
 	"erasure": func(t *testing.T, w *ward.Ward, th things) string {
 		gone := got(w.Office.AddPerson(t.Context(), w.Admin, office.PersonForm{Name: "Somebody Gone"}))(t)

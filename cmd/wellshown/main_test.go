@@ -24,6 +24,7 @@ func TestRunTellsHowItIsUsed(t *testing.T) {
 		"report, no number":  {[]string{"report", "overdue", "--agency", "a", "--out", "x", "--within", "abc"}, exitUsage, `--within is "abc": it is a number of days`},
 		"report, no day":     {[]string{"report", "overdue", "--agency", "a", "--out", "x", "--on", "2027-02-30"}, exitUsage, "2027-02-30"},
 		"report, other's":    {[]string{"report", "overdue", "--agency", "a", "--out", "x", "--child", "7K"}, exitUsage, "there is no option -child"},
+		"report, no weeks":   {[]string{"report", "visits", "--agency", "a", "--out", "x", "--weeks", "27"}, exitUsage, `--weeks is "27": it is a number of weeks from 1 to 26`},
 		"report, no csv":     {[]string{"report", "readiness", "--agency", "a", "--out", "x", "--child", "7K", "--format", "csv"}, exitUsage, "there is no option -format"},
 		"report, no child":   {[]string{"report", "readiness", "--agency", "a", "--out", "x"}, exitUsage, "--child is missing"},
 		"report, no person":  {[]string{"report", "transcript", "--agency", "a", "--out", "x"}, exitUsage, "--person is missing"},

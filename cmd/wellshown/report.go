@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"wellshown/assessment"
+	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
 	"wellshown/cmd/wellshown/demo"
@@ -50,6 +51,10 @@ func (f reportFlags) draw(ctx context.Context, kind string, r *reports.Reports, 
 		q := office.OverdueQuery{On: f.on, Within: f.within, BySkill: f.by == "skill"}
 		as := map[string]func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error){"pdf": r.Overdue, "csv": r.OverdueCSV, "xlsx": r.OverdueXLSX}
 		body, _, err = as[f.format](ctx, by, q)
+	case "coverage":
+		body, err = f.coverage(ctx, r, o, by)
+	case "visits":
+		body, _, err = r.Visits(ctx, by, office.VisitQuery{Weeks: f.weeks})
 	case "readiness":
 		body, err = f.readiness(ctx, r, o, by)
 	case "transcript":
@@ -63,6 +68,31 @@ func (f reportFlags) draw(ctx context.Context, kind string, r *reports.Reports, 
 	case "packet":
 		body, err = f.packet(ctx, r, o, by)
 	}
+	return body, err
+}
+
+func (f reportFlags) coverage(ctx context.Context, r *reports.Reports, o *office.Office, by assessment.Actor) ([]byte, error) {
+	var q office.CoverageQuery
+	for name, day := range map[string]struct {
+		text string
+		into *civil.Date
+	}{"from": {f.from, &q.From}, "through": {f.through, &q.Through}} {
+		if day.text == "" {
+			continue
+		}
+		var err error
+		if *day.into, err = civil.Parse(day.text); err != nil {
+			return nil, fmt.Errorf("--%s: %w", name, err)
+		}
+	}
+	if f.child != "" {
+		var err error
+		if q.Client, err = o.ClientByCode(ctx, by, f.child); err != nil {
+			return nil, fmt.Errorf("child %q: %w", f.child, err)
+		}
+	}
+	as := map[string]func(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error){"pdf": r.Coverage, "csv": r.CoverageCSV, "xlsx": r.CoverageXLSX}
+	body, _, err := as[f.format](ctx, by, q)
 	return body, err
 }
 

@@ -10,12 +10,15 @@ import (
 	"strings"
 
 	"wellshown/assessment/civil"
+	"wellshown/assessment/office"
 	"wellshown/reports"
 )
 
 const reportUsage = `wellshown report KIND --agency CODE --out FILE [more]
 
   overdue      [--on YYYY-MM-DD] [--within DAYS] [--by caregiver|skill] [--format pdf|csv|xlsx]
+  coverage     [--from YYYY-MM-DD] [--through YYYY-MM-DD] [--child CODE] [--format pdf|csv|xlsx]
+  visits       [--weeks NUMBER]
   readiness    --child CODE [--on YYYY-MM-DD]
   transcript   --person NAME-OR-E-MAIL [--on YYYY-MM-DD]
   certificate  --code CHECK-CODE
@@ -25,14 +28,15 @@ const reportUsage = `wellshown report KIND --agency CODE --out FILE [more]
                --from YYYY-MM-DD --through YYYY-MM-DD  the whole agency
 
 A day that is left out is today in the agency's zone. FILE - is standard output.
-Without more, overdue looks 90 days ahead and is a PDF by caregiver.
+Without more, overdue looks 90 days ahead and is a PDF by caregiver; coverage looks at
+14 days, and visits at 8 weeks, from today.
 `
 
 // reportFlags are what the kinds of report ask for.
 type reportFlags struct {
 	agency, out, by, format, child, person, code string
 	skill, from, through                         string // of a packet
-	within                                       int
+	within, weeks                                int
 	on                                           civil.Date // zero: today
 }
 
@@ -53,6 +57,8 @@ var (
 
 var reportKinds = []reportKind{
 	{"overdue", all, []option{onDay, {"within", "a number of days"}, {"by", "caregiver or skill"}, {"format", "pdf, csv or xlsx"}}, []string{"pdf", "csv", "xlsx"}},
+	{"coverage", all, []option{{"from", "a day"}, {"through", "a day"}, {"child", "the child's short code"}, {"format", "pdf, csv or xlsx"}}, []string{"pdf", "csv", "xlsx"}},
+	{"visits", all, []option{{"weeks", "a number of weeks"}}, nil},
 	{"readiness", slices.Concat(all, []option{{"child", "the child's short code"}}), []option{onDay}, nil},
 	{"transcript", slices.Concat(all, []option{{"person", "the name or e-mail address"}}), []option{onDay}, nil},
 	{"certificate", slices.Concat(all, []option{{"code", "the check code that is printed on it"}}), nil, nil},
@@ -112,7 +118,10 @@ func takeOptions(text func(string) string, formats []string) (reportFlags, error
 		}
 	}
 	var err error
-	if f.within, err = readWithin(text("within"), f.within); err != nil {
+	if f.within, err = readNumber("within", "days", text("within"), f.within, 3660); err != nil {
+		faults = append(faults, err)
+	}
+	if f.weeks, err = readNumber("weeks", "weeks", text("weeks"), office.VisitWeeks, office.MostVisitWeeks); err != nil {
 		faults = append(faults, err)
 	}
 	if given := text("on"); given != "" {
@@ -123,13 +132,14 @@ func takeOptions(text func(string) string, formats []string) (reportFlags, error
 	return f, errors.Join(faults...)
 }
 
-func readWithin(text string, usual int) (int, error) {
+// readNumber reads how many days or weeks; what is not given is as usual.
+func readNumber(name, of, text string, usual, most int) (int, error) {
 	if text == "" {
 		return usual, nil
 	}
 	n, err := strconv.Atoi(text)
-	if err != nil || n < 1 || n > 3660 {
-		return 0, fmt.Errorf("--within is %q: it is a number of days from 1 to 3660", text)
+	if err != nil || n < 1 || n > most {
+		return 0, fmt.Errorf("--%s is %q: it is a number of %s from 1 to %d", name, text, of, most)
 	}
 	return n, nil
 }

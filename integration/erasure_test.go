@@ -30,7 +30,7 @@ var notErased = map[string]string{
 }
 
 // gone are tables whose rows an erasure deletes besides those of its plan.
-var gone = map[string]bool{"session": true, "sign_in_try": true, "sign_in_pending": true, "passkey_challenge": true, "sheet": true, "sheet_mark": true, "sheet_undone": true, "sheet_page": true, "signing_pin_try": true}
+var gone = map[string]bool{"session": true, "sign_in_try": true, "sign_in_pending": true, "passkey_challenge": true, "sheet": true, "sheet_mark": true, "sheet_undone": true, "sheet_page": true, "signing_pin_try": true, "packet": true, "packet_piece": true}
 
 // Every column that can hold words is in the plan of an erasure, or somebody has said
 // why it stays (no published source: it is the schema that is walked).

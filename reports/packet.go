@@ -6,6 +6,7 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"hash"
 	"time"
@@ -18,64 +19,84 @@ import (
 // MostPacketData is how large the data of a packet is at most, in bytes.
 const MostPacketData = 96 << 20
 
-// PacketFiles are the two files of a packet.
-type PacketFiles struct {
-	PDF, Data []byte
-	Pages     int
+// packetDrawing draws a packet: its data first, and then its paper, which names the hash
+// of the data.
+type packetDrawing struct {
+	both
+	data  *packetBytes
+	paper *packetPaper
 }
 
-// MakePacket works a packet out and draws it. The same question with the same moment
-// gives the same bytes. Nothing is handed out by it: whoever hands the files over does that.
-func (r *Reports) MakePacket(ctx context.Context, by assessment.Actor, f office.PacketForm, m office.PacketMoment, told func(done, total int) error) (PacketFiles, error) {
+// NewPacket begins to draw a packet.
+func NewPacket() office.PacketDrawer {
 	data := &packetBytes{sum: sha256.New()}
 	paper := &packetPaper{most: MostPacketPages, digest: func() string { return hex.EncodeToString(data.sum.Sum(nil)) }}
-	if err := r.office.WritePacket(ctx, by, f, m, both{&packetJSON{out: data}, paper}, told); err != nil {
-		return PacketFiles{}, fmt.Errorf("make a packet: %w", err)
+	return &packetDrawing{both{&packetJSON{out: data}, paper}, data, paper}
+}
+
+// Finish is both files. The same packet gives the same bytes.
+func (d *packetDrawing) Finish() (pdf, data []byte, pages int, err error) {
+	if d.paper.paper == nil {
+		return nil, nil, 0, errors.New("draw a packet: it never began")
 	}
-	pdf, err := paper.bytes()
+	if pdf, err = d.paper.bytes(); err != nil {
+		return nil, nil, 0, fmt.Errorf("draw a packet: %w", err)
+	}
+	return pdf, d.data.Bytes(), len(d.paper.pages), nil
+}
+
+// Packet works a packet out and hands it over at once, in one of PacketFormats.
+func (r *Reports) Packet(ctx context.Context, by assessment.Actor, f office.PacketForm, format string) ([]byte, string, error) {
+	d := NewPacket()
+	if err := r.office.WritePacket(ctx, by, f, office.PacketMoment{}, d, nil); err != nil {
+		return nil, "", fmt.Errorf("make a packet: %w", err)
+	}
+	pdf, data, _, err := d.Finish()
 	if err != nil {
-		return PacketFiles{}, fmt.Errorf("draw a packet: %w", err)
+		return nil, "", err
 	}
-	return PacketFiles{PDF: pdf, Data: data.Bytes(), Pages: len(paper.pages)}, nil
+	head, err := ReadPacketData(data)
+	if err != nil {
+		return nil, "", err
+	}
+	at, err := time.Parse(time.RFC3339, head.Packet.AskedAt)
+	if err != nil {
+		return nil, "", fmt.Errorf("read when a packet was asked for: %w", err)
+	}
+	return r.handOut(ctx, by, packetExport(f.Kind, f.Person, f.Client))(asPacket(pdf, data, format, f.Kind, at))
+}
+
+// PacketFile hands over a packet that was made, in one of PacketFormats.
+func (r *Reports) PacketFile(ctx context.Context, by assessment.Actor, id assessment.PacketID, format string) ([]byte, string, error) {
+	v, pdf, data, err := r.office.PacketFiles(ctx, by, id)
+	if err != nil {
+		return nil, "", fmt.Errorf("hand out a packet: %w", err)
+	}
+	return r.handOut(ctx, by, packetExport(v.Kind, v.PersonID, v.ClientID))(asPacket(pdf, data, format, v.Kind, v.AskedAt))
+}
+
+// packetExport is what the journal has of a packet that leaves: whom it is about.
+func packetExport(kind string, person assessment.PersonID, client assessment.ClientID) office.Export {
+	about := string(person)
+	if kind == string(office.PacketOfClient) {
+		about = string(client)
+	}
+	return office.Export{Act: assessment.AskPacket, Paper: "surveyor's packet", Subject: about}
 }
 
 // PacketFormats are the forms that a packet is handed out in.
 var PacketFormats = []string{"pdf", "json", "zip"}
 
-// Packet works a packet out and hands it over at once, in one of PacketFormats.
-func (r *Reports) Packet(ctx context.Context, by assessment.Actor, f office.PacketForm, format string) ([]byte, string, error) {
-	var at time.Time
-	files, err := r.MakePacket(ctx, by, f, office.PacketMoment{}, nil)
-	if err != nil {
-		return nil, "", err
-	}
-	if head, err := ReadPacketData(files.Data); err != nil {
-		return nil, "", err
-	} else if at, err = time.Parse(time.RFC3339, head.Packet.AskedAt); err != nil {
-		return nil, "", fmt.Errorf("read when a packet was asked for: %w", err)
-	}
-	return r.handOut(ctx, by, packetExport(f))(files.as(format, f.Kind, at))
-}
-
-// packetExport is what the journal has of a packet that leaves: whom it is about.
-func packetExport(f office.PacketForm) office.Export {
-	about := string(f.Person)
-	if f.Kind == string(office.PacketOfClient) {
-		about = string(f.Client)
-	}
-	return office.Export{Act: assessment.AskPacket, Paper: "surveyor's packet", Subject: about}
-}
-
-// as is the packet in one form, with a name for its file.
-func (f PacketFiles) as(format, kind string, at time.Time) ([]byte, string, error) {
-	name := fileName(format, "packet", kind, at.Format("2006-01-02"))
+// asPacket is a packet in one form, with a name for its file.
+func asPacket(pdf, data []byte, format, kind string, at time.Time) ([]byte, string, error) {
+	name := fileName(format, "packet", kind, at.UTC().Format("2006-01-02"))
 	switch format {
 	case "pdf":
-		return f.PDF, name, nil
+		return pdf, name, nil
 	case "json":
-		return f.Data, name, nil
+		return data, name, nil
 	case "zip":
-		all, err := zipped(f, at)
+		all, err := zipped(pdf, data, at)
 		return all, name, err
 	}
 	return nil, "", fault.Of(fault.Invalid, "A packet comes as PDF, as JSON, or as both in one ZIP file.")
@@ -121,13 +142,13 @@ func (b *packetBytes) Write(piece []byte) (int, error) {
 }
 
 // zipped puts both files into one, the same bytes for the same files.
-func zipped(f PacketFiles, at time.Time) ([]byte, error) {
+func zipped(pdf, data []byte, at time.Time) ([]byte, error) {
 	var out bytes.Buffer
 	z := zip.NewWriter(&out)
 	for _, file := range []struct {
 		name string
 		body []byte
-	}{{"packet.pdf", f.PDF}, {"packet.json", f.Data}} {
+	}{{"packet.pdf", pdf}, {"packet.json", data}} {
 		w, err := z.CreateHeader(&zip.FileHeader{Name: file.name, Method: zip.Deflate, Modified: at.UTC()})
 		if err != nil {
 			return nil, fmt.Errorf("put %s into the archive: %w", file.name, err)

@@ -30,6 +30,7 @@ type answers interface {
 	Transcript(context.Context, assessment.Actor, assessment.PersonID, civil.Date) (office.Transcript, error)
 	SkillsDay(context.Context, assessment.Actor, assessment.SkillsDayID) (office.SkillsDayView, error)
 	WritePacket(context.Context, assessment.Actor, office.PacketForm, office.PacketMoment, office.PacketWriter, func(done, total int) error) error
+	PacketFiles(context.Context, assessment.Actor, assessment.PacketID) (v office.PacketView, pdf, data []byte, err error)
 	Exported(context.Context, assessment.Actor, office.Export) error
 	CarriedPaper(context.Context, assessment.Actor, assessment.PersonID, assessment.RecordID) (postgres.CarriedPaper, error)
 	PaperPage(context.Context, assessment.Actor, assessment.DemonstrationID, int) (postgres.PaperPage, error)

@@ -76,6 +76,10 @@ func (d *desk) Visits(context.Context, assessment.Actor, office.VisitQuery) (off
 	return twoVisits(), d.ask()
 }
 
+func (d *desk) PacketFiles(context.Context, assessment.Actor, assessment.PacketID) (office.PacketView, []byte, []byte, error) {
+	return office.PacketView{Packet: postgres.Packet{Kind: "period", AskedAt: issued}}, []byte("%PDF-1.3 as it was made"), []byte("{}"), d.ask()
+}
+
 func (d *desk) WritePacket(context.Context, assessment.Actor, office.PacketForm, office.PacketMoment, office.PacketWriter, func(done, total int) error) error {
 	return d.ask()
 }
@@ -98,17 +102,19 @@ func every(r *Reports) map[string]func() ([]byte, string, error) {
 		"overdue-by-skill-2027-01-15.pdf": func() ([]byte, string, error) {
 			return r.Overdue(ctx, by, office.OverdueQuery{BySkill: true})
 		},
-		"overdue-2027-01-15.csv":              func() ([]byte, string, error) { return r.OverdueCSV(ctx, by, office.OverdueQuery{}) },
-		"overdue-2027-01-15.xlsx":             func() ([]byte, string, error) { return r.OverdueXLSX(ctx, by, office.OverdueQuery{}) },
-		"coverage-2027-03-12-2027-03-25.pdf":  func() ([]byte, string, error) { return r.Coverage(ctx, by, office.CoverageQuery{}) },
-		"visits-2027-03-12-2027-05-06.pdf":    func() ([]byte, string, error) { return r.Visits(ctx, by, office.VisitQuery{}) },
-		"coverage-2027-03-12-2027-03-25.csv":  func() ([]byte, string, error) { return r.CoverageCSV(ctx, by, office.CoverageQuery{}) },
-		"coverage-2027-03-12-2027-03-25.xlsx": func() ([]byte, string, error) { return r.CoverageXLSX(ctx, by, office.CoverageQuery{}) },
-		"readiness-7k-2026-11-18.pdf":         func() ([]byte, string, error) { return r.Readiness(ctx, by, "m", time.Time{}) },
-		"cards-2026-11-30.pdf":                func() ([]byte, string, error) { return r.SkillsDayCards(ctx, by, "s") },
-		"transcript-2027-01-15.pdf":           func() ([]byte, string, error) { return r.Transcript(ctx, by, "p", civil.Date{}) },
-		"standings-2027-01-15.csv":            func() ([]byte, string, error) { return r.StandingsCSV(ctx, by, office.GridQuery{}) },
-		"standings-2027-01-15.xlsx":           func() ([]byte, string, error) { return r.StandingsXLSX(ctx, by, office.GridQuery{}) },
+		"overdue-2027-01-15.csv":                                      func() ([]byte, string, error) { return r.OverdueCSV(ctx, by, office.OverdueQuery{}) },
+		"overdue-2027-01-15.xlsx":                                     func() ([]byte, string, error) { return r.OverdueXLSX(ctx, by, office.OverdueQuery{}) },
+		"coverage-2027-03-12-2027-03-25.pdf":                          func() ([]byte, string, error) { return r.Coverage(ctx, by, office.CoverageQuery{}) },
+		"visits-2027-03-12-2027-05-06.pdf":                            func() ([]byte, string, error) { return r.Visits(ctx, by, office.VisitQuery{}) },
+		"coverage-2027-03-12-2027-03-25.csv":                          func() ([]byte, string, error) { return r.CoverageCSV(ctx, by, office.CoverageQuery{}) },
+		"coverage-2027-03-12-2027-03-25.xlsx":                         func() ([]byte, string, error) { return r.CoverageXLSX(ctx, by, office.CoverageQuery{}) },
+		"readiness-7k-2026-11-18.pdf":                                 func() ([]byte, string, error) { return r.Readiness(ctx, by, "m", time.Time{}) },
+		"packet-period-" + issued.UTC().Format("2006-01-02") + ".pdf": func() ([]byte, string, error) { return r.PacketFile(ctx, by, "p", "pdf") },
+		"packet-period-" + issued.UTC().Format("2006-01-02") + ".zip": func() ([]byte, string, error) { return r.PacketFile(ctx, by, "p", "zip") },
+		"cards-2026-11-30.pdf":                                        func() ([]byte, string, error) { return r.SkillsDayCards(ctx, by, "s") },
+		"transcript-2027-01-15.pdf":                                   func() ([]byte, string, error) { return r.Transcript(ctx, by, "p", civil.Date{}) },
+		"standings-2027-01-15.csv":                                    func() ([]byte, string, error) { return r.StandingsCSV(ctx, by, office.GridQuery{}) },
+		"standings-2027-01-15.xlsx":                                   func() ([]byte, string, error) { return r.StandingsXLSX(ctx, by, office.GridQuery{}) },
 	}
 }
 

@@ -58,6 +58,9 @@ func (o *Office) clean(ctx context.Context) func(*postgres.Tx, Moment) error {
 		if err := tx.ImportDrafts.Forget(ctx, now.At.Add(-draftsKept)); err != nil {
 			return err
 		}
+		if err := tx.Packets.Forget(ctx, now.At.AddDate(0, 0, -PacketDays)); err != nil {
+			return err
+		}
 		return tx.Passkeys.ForgetChallenges(ctx, now.At)
 	}
 }

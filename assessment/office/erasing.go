@@ -3,6 +3,7 @@ package office
 import (
 	"context"
 	"fmt"
+	"time"
 	"strings"
 	"unicode/utf8"
 
@@ -185,6 +186,9 @@ func (o *Office) carryOut(ctx context.Context, tx *postgres.Tx, now Moment, by a
 		return err
 	}
 	if _, err := tx.Erasures.Erase(ctx, e.ID); err != nil {
+		return err
+	}
+	if err := tx.Packets.Forget(ctx, now.At.Add(time.Hour)); err != nil { // all of them: asking again is cheap
 		return err
 	}
 	return o.note(ctx, tx, now, by, assessment.EraseHeld, "erasure", string(e.ID))

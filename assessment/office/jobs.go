@@ -26,5 +26,6 @@ func (o *Office) Work(ctx context.Context) error {
 func (o *Office) crew() *postgres.Crew {
 	crew := postgres.NewCrew()
 	postgres.Let(crew, 2*time.Minute, o.send)
+	postgres.Let(crew, packetWithin, o.makePacket)
 	return crew
 }

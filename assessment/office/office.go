@@ -28,6 +28,8 @@ type Options struct {
 	// Certificate draws a certificate. It is handed in, because drawing belongs
 	// to the papers, which in turn ask the office.
 	Certificate func(CertificateFacts) ([]byte, error)
+	// Packet begins a surveyor's packet, handed in for the same reason; nil: none are made here.
+	Packet func() PacketDrawer
 	BaseURL     string // where certificates are checked, such as https://shown.example
 	// PasswordCost is what hashing a password costs; zero: the full cost. Only
 	// tests and demonstrations of the program lower it.

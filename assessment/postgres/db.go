@@ -104,6 +104,7 @@ type Tx struct {
 	SkillsDays     SkillsDays
 	Roster         Roster
 	Visits         Visits
+	Packets        Packets
 	Jobs           Jobs
 	ImportDrafts   ImportDrafts
 	CarriedIn      CarriedIn
@@ -120,7 +121,7 @@ func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
 		SignOffs: SignOffs{s}, Exceptions: Exceptions{s}, Requirements: Requirements{s}, Plans: Plans{s},
 		History: History{s}, Segments: Segments{s}, Certificates: Certificates{s}, Journal: Journal{s}, Ledger: Ledger{s}, Audit: Audit{s}, Surveys: Surveys{s}, Held: Held{s}, Erasures: Erasures{s},
 		Devices: Devices{s}, Received: Received{s},
-		SkillsDays: SkillsDays{s}, Roster: Roster{s}, Visits: Visits{s}, Jobs: Jobs{s}, Reminders: Reminders{s}, Mail: Mail{s},
+		SkillsDays: SkillsDays{s}, Roster: Roster{s}, Visits: Visits{s}, Packets: Packets{s}, Jobs: Jobs{s}, Reminders: Reminders{s}, Mail: Mail{s},
 	}
 }
 

@@ -21,7 +21,7 @@ type KeptTable struct {
 // unkept are the tables of a tenant that the ledger has no entries of: what is
 // worked on before it becomes a record, what is worked out from records, what only
 // says who is at the door, and the ledger itself.
-var unkept = []string{"session", "sign_in_try", "signing_pin_try", "sign_in_pending", "passkey_challenge", "api_token_use", "device_use", "sheet", "sheet_mark", "sheet_undone", "sheet_page", "import_draft", "standing_segment", "awaited_signature", "reminder_day", "mail_digest", "notice",
+var unkept = []string{"session", "sign_in_try", "signing_pin_try", "sign_in_pending", "passkey_challenge", "api_token_use", "device_use", "sheet", "sheet_mark", "sheet_undone", "sheet_page", "import_draft", "standing_segment", "awaited_signature", "packet", "packet_piece", "reminder_day", "mail_digest", "notice",
 	"ledger_waiting", "ledger_vouching", "ledger_leaf", "ledger_node", "ledger_head"}
 
 // writtenOnce are the kept tables whose rows never change once they are there.

@@ -33,7 +33,7 @@ func openOffice(ctx context.Context, c config) (*office.Office, *postgres.DB, er
 	if err := reports.Prepare(); err != nil {
 		return nil, nil, fmt.Errorf("prepare the fonts: %w", err)
 	}
-	return office.New(db, office.Options{Certificate: reports.Certificate, BaseURL: c.BaseURL, Secrets: c.Secrets, Ledger: c.Ledger, Mail: c.mail()}), db, nil
+	return office.New(db, office.Options{Certificate: reports.Certificate, Packet: reports.NewPacket, BaseURL: c.BaseURL, Secrets: c.Secrets, Ledger: c.Ledger, Mail: c.mail()}), db, nil
 }
 
 // withOffice runs a command over an open office.

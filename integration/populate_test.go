@@ -131,6 +131,7 @@ const (
 // particular holds what constraints ask for, by table and column, or by column alone.
 var particular = map[string]string{
 	".body": "'{}'", ".body_sha256": "sha256('{}')", ".learner_id": "$2::uuid", ".zone": "'UTC'",
+	"packet.kind": "'person'", "packet.state": "'waiting'", "packet_piece.file": "'pdf'",
 	"agency.code":                      "'a' || left($1::text, 1)",
 	"person_role.role":                 "'educator'",
 	"credential.password_hash":         "'$argon2id$x'",

@@ -3,8 +3,8 @@ package office
 import (
 	"context"
 	"fmt"
-	"time"
 	"strings"
+	"time"
 	"unicode/utf8"
 
 	"wellshown/assessment"

@@ -29,8 +29,8 @@ type Options struct {
 	// to the papers, which in turn ask the office.
 	Certificate func(CertificateFacts) ([]byte, error)
 	// Packet begins a surveyor's packet, handed in for the same reason; nil: none are made here.
-	Packet func() PacketDrawer
-	BaseURL     string // where certificates are checked, such as https://shown.example
+	Packet  func() PacketDrawer
+	BaseURL string // where certificates are checked, such as https://shown.example
 	// PasswordCost is what hashing a password costs; zero: the full cost. Only
 	// tests and demonstrations of the program lower it.
 	PasswordCost PasswordCost

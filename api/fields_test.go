@@ -46,7 +46,7 @@ func TestFaultsAreNamedByTheirField(t *testing.T) {
 		{"equipment", "POST", path("/clients/%s/equipment", child), coordinator, api.EquipmentForm{Kind: "no. 7", From: "2026-01-05"}, "kind", "letters"},
 		{"a team", "POST", path("/clients/%s/team", child), coordinator, api.MemberForm{Person: string(lan.Person), From: "2026-01-05", Through: "2026-01-01"}, "through", "before the first"},
 		{"a checklist", "POST", "/skills", educator, raw{"application/yaml", strings.Replace(string(draft.body), "kind: done", "kind: dance", 1)}, "sections[0].steps[2].kind", "line"},
-		{"in force", "POST", path("/revisions/%s/in-force", d.revision("bagging")), educator, api.InForce{Statement: "x", RecheckBy: "2020-01-01", Signing: api.Signing{Password: ward.Password}}, "recheck_by", "past"},
+		{"in force", "POST", path("/revisions/%s/proposals", d.revision("bagging")), educator, api.ForceProposal{ForceLook: api.ForceLook{RecheckBy: "2020-01-01"}, Statement: "x", Signing: api.Signing{Password: ward.Password}}, "recheck_by", "past"},
 		{"a sheet in the future", "PUT", "/sheets/0197a1d0-0000-7000-8000-000000000002", educator, late, "performed_at", "future"},
 		{"a sheet without its child", "PUT", "/sheets/0197a1d0-0000-7000-8000-000000000002", educator, noChild, "client", "one child"},
 		{"a mark", "PUT", sheet + "/marks/1", educator, api.MarkForm{NotApplicable: true}, "reason", "always applies"},

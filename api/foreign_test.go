@@ -47,12 +47,17 @@ func (d *desk) stranger() stranger {
 	if _, err := d.Office.RecordLicence(d.t.Context(), seen, by.Person, office.LicenceForm{Kind: "RN", Number: "1"}); err != nil {
 		d.t.Fatal(err)
 	}
+	beside, err := d.Office.FoundBeside(d.t.Context(), office.SecondFounder{Code: "larkmoor", Name: "Second", Email: "second@larkmoor.example", Password: ward.Password, Role: assessment.Educator})
+	d.need(err)
+	_, err = d.Office.RecordLicence(d.t.Context(), seen, beside.Person, office.LicenceForm{Kind: "RN", Number: "2"})
+	d.need(err)
 	for _, code := range []string{"bagging", "go-bag"} {
 		r, err := d.Office.AdoptStarter(d.t.Context(), by, code)
 		if err != nil {
 			d.t.Fatal(err)
 		}
-		if err := d.Office.PutInForce(d.t.Context(), by, office.PutInForceForm{Revision: r.ID, Version: r.Version, Statement: "Read.", Proof: ward.Proof}); err != nil {
+		form := office.PutInForceForm{Revision: r.ID, Version: r.Version, Statement: "Read.", Proof: ward.Proof}
+		if err := ward.TwoPutInForce(d.t.Context(), d.Office, by, beside, form, ward.Proof); err != nil {
 			d.t.Fatal(err)
 		}
 	}
@@ -73,8 +78,8 @@ func (s stranger) ask(method, at string, body any) (int, string) {
 
 // treasure is one id of everything that an agency has.
 type treasure struct {
-	client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, card, token, access, erasure, device, skillsDay, rosterShift, pattern, visit string
-	learner                                                                                                                                                                                                assessment.Actor
+	proposal, client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, card, token, access, erasure, device, skillsDay, rosterShift, pattern, visit string
+	learner                                                                                                                                                                                                          assessment.Actor
 }
 
 func (d *desk) treasure() treasure {
@@ -107,6 +112,13 @@ func (d *desk) treasure() treasure {
 	sheet, err := d.Office.Open(ctx, d.Educators[0], office.OpenForm{Learner: lan.Person, Skill: "bagging", Client: child, Place: "at home", Formal: true})
 	d.need(err)
 	won.draft, won.sheet = string(draft.ID), string(sheet.ID)
+	bagging, err := d.Office.Checklist(ctx, d.Educators[0], assessment.RevisionID(d.revision("bagging")))
+	d.need(err)
+	next, err := d.Office.DraftRevision(ctx, d.Educators[0], bagging.Skill)
+	d.need(err)
+	proposed, err := ward.Propose(ctx, d.Office, d.Educators[0], office.PutInForceForm{Revision: next.ID, Version: next.Version, Statement: "Read.", Proof: ward.Proof})
+	d.need(err)
+	won.proposal = string(proposed.ID)
 	token, err := d.Office.MakeToken(ctx, d.Admin, office.TokenForm{Name: "Rota", Acts: []string{string(assessment.ReadPeople)}})
 	d.need(err)
 	won.token = string(token.ID)
@@ -147,7 +159,7 @@ func (w treasure) id(at string) string {
 	for begins, id := range map[string]string{
 		"/people/": string(w.learner.Person), "/appointments/": w.appointment, "/clients/": w.client, "/skills/": w.skill, "/revisions/": w.draft,
 		"/sheets/": w.sheet, "/demonstrations/": w.demonstration, "/withdrawals/": w.withdrawal, "/requirements/": w.requirement,
-		"/bedside/devices/": w.device, "/skills-days/": w.skillsDay, "/visits/": w.visit, "/roster/": w.rosterShift, "/patterns/": w.pattern, "/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
+		"/bedside/devices/": w.device, "/proposals/": w.proposal, "/skills-days/": w.skillsDay, "/visits/": w.visit, "/roster/": w.rosterShift, "/patterns/": w.pattern, "/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
 	} {
 		if strings.HasPrefix(at, api.Base+begins) {
 			return id
@@ -166,9 +178,10 @@ func (d *desk) bodies(w treasure) map[string]any {
 		"edit-person": api.ChangedPerson{PersonForm: api.PersonForm{Name: "New"}}, "person-leaves": api.Departure{On: today}, "vouch": api.Signing{Password: ward.Password}, "carry-out-erasure": api.Signing{Password: ward.Password},
 		"record-licence": api.LicenceForm{Kind: "RN", Number: "3"}, "record-card": api.CardForm{Issuer: "X", IssuedOn: today}, "end-appointment": api.Reason{Reason: "Over."},
 		"edit-client": api.ClientForm{Code: "1A", FirstName: "Bo"}, "client-leaves": api.ClientDeparture{On: today},
-		"set-parameters": api.Orders{Parameters: []api.Order{{Name: "cuff", Words: "none"}}}, "tell-holding": api.Holding{}, "set-equipment": api.EquipmentForm{Kind: "ventilator", Type: "x", From: today},
+		"set-parameters": api.Orders{Parameters: []api.Order{{Name: "cuff", Words: "none"}}}, "tell-holding": api.Holding{}, "set-equipment": api.EquipmentForm{Kind: "ventilator", Type: "x", From: today}, "preview-equipment": api.EquipmentForm{Kind: "ventilator", Type: "x", From: today}, "preview-leaving": api.Departure{On: today}, "preview-requirement-end": api.LastDay{Through: today},
 		"add-to-team": api.MemberForm{Person: string(w.learner.Person), From: today}, "end-on-team": api.LastDay{Through: today},
-		"save-draft": raw{"application/yaml", src.Source}, "put-in-force": api.InForce{Statement: "Read.", Signing: api.Signing{Password: ward.Password}}, "retire-revision": api.Signing{Password: ward.Password},
+		"save-draft": raw{"application/yaml", src.Source}, "preview-in-force": api.ForceLook{Version: "0"}, "propose-in-force": api.ForceProposal{Statement: "Read.", Signing: api.Signing{Password: ward.Password}},
+		"agree-in-force": api.Agreement{Seen: "0", Signing: api.Signing{Password: ward.Password}}, "drop-proposal": api.Dropping{Reason: "Not yet."}, "retire-revision": api.Signing{Password: ward.Password},
 		"mark-steps": api.StepMarks{Marks: []api.StepMark{{Step: 1, MarkForm: api.MarkForm{Mark: "cued"}}}}, "mark-step": api.MarkForm{Mark: "cued"}, "stop-sheet": api.Stop{}, "attach-page": picture(d.t, 7),
 		"sign": api.SignatureForm{Part: "observer", Signing: api.Signing{Password: ward.Password}}, "ask-passkey": api.SignaturePart{Part: "observer"}, "correct": signed, "reinstate": signed, "take-back": signed, "take-back-paper": signed, "end-requirement": api.LastDay{Through: today},
 		"add-criterion": api.NewCriterion{CriterionForm: api.CriterionForm{Title: "T"}, Kind: "attested"}, "edit-criterion": api.CriterionForm{Title: "T"},

@@ -71,11 +71,12 @@ func (d *desk) otherBodies(w treasure) map[string]any {
 		"ask-erasure": api.ErasureForm{Person: nowhere, Reason: "x"}, "set-retention": api.RetentionForm{Years: 6, Reason: "x"},
 		"make-token": api.TokenForm{Name: "Rota", Acts: []string{string(assessment.ReadPeople)}},
 		"add-client": api.ClientForm{Code: "7K", FirstName: "Again"}, "add-checklist": d.bodies(w)["save-draft"],
-		"send-sheet":   api.SheetSent{Device: nowhere, Sheet: "{}", Signature: "x", SentAt: d.Now()},
-		"enrol-device": api.DeviceForm{ID: ward.NewID(d.Now()), Name: "Tablet", PublicKey: rfcKey},
-		"open-sheet":   api.SheetForm{Learner: nowhere, Skill: "bagging", Place: "at home", Formal: true},
-		"withdraw":     api.WithdrawalForm{Person: nowhere, Skill: "bagging", Until: "reinstated", Reason: "x", Signing: api.Signing{Password: ward.Password}},
-		"waive":        api.WaiverForm{Person: nowhere, Skill: "bagging", From: today, Through: today, Reason: "x", Signing: api.Signing{Password: ward.Password}},
-		"log":          api.LogForm{Person: nowhere, Skill: "bagging", Kind: "teaching", On: today}, "set-requirement": api.RequirementForm{Skill: "juggling", From: today},
+		"send-sheet":         api.SheetSent{Device: nowhere, Sheet: "{}", Signature: "x", SentAt: d.Now()},
+		"enrol-device":       api.DeviceForm{ID: ward.NewID(d.Now()), Name: "Tablet", PublicKey: rfcKey},
+		"open-sheet":         api.SheetForm{Learner: nowhere, Skill: "bagging", Place: "at home", Formal: true},
+		"preview-withdrawal": api.WithdrawalLook{Person: nowhere, Skill: "bagging", Until: "reinstated"}, "preview-requirement": api.RequirementForm{Skill: "juggling", From: today},
+		"withdraw": api.WithdrawalForm{Person: nowhere, Skill: "bagging", Until: "reinstated", Reason: "x", Signing: api.Signing{Password: ward.Password}},
+		"waive":    api.WaiverForm{Person: nowhere, Skill: "bagging", From: today, Through: today, Reason: "x", Signing: api.Signing{Password: ward.Password}},
+		"log":      api.LogForm{Person: nowhere, Skill: "bagging", Kind: "teaching", On: today}, "set-requirement": api.RequirementForm{Skill: "juggling", From: today},
 	}
 }

@@ -18,16 +18,20 @@ func (e *edge) requirements(ctx context.Context, by caller, _ *struct{}) (*answe
 type requirementBody struct{ Body RequirementForm }
 
 func (e *edge) setRequirement(ctx context.Context, by caller, in *requirementBody) (*answer[Requirement], error) {
-	client, err := maybeID[assessment.ClientID](in.Body.Client)
+	f, err := in.Body.read()
 	if err != nil {
 		return nil, err
 	}
-	v, err := e.office.SetRequirement(ctx, by.Actor, office.RequirementForm{Skill: in.Body.Skill, Kind: in.Body.Kind, Client: client,
-		EquipmentKind: in.Body.EquipmentKind, From: in.Body.From, Through: in.Body.Through})
+	v, err := e.office.SetRequirement(ctx, by.Actor, f)
 	if err != nil {
 		return nil, err
 	}
 	return shown(requirement(v)), nil
+}
+
+func (r RequirementForm) read() (office.RequirementForm, error) {
+	client, err := maybeID[assessment.ClientID](r.Client)
+	return office.RequirementForm{Skill: r.Skill, Kind: r.Kind, Client: client, EquipmentKind: r.EquipmentKind, From: r.From, Through: r.Through}, err
 }
 
 type lastDayBody struct {

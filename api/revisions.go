@@ -4,7 +4,6 @@ import (
 	"context"
 
 	"wellshown/assessment"
-	"wellshown/assessment/office"
 )
 
 func (e *edge) revision(ctx context.Context, by caller, in *ByID) (*answer[RevisionInFull], error) {
@@ -46,20 +45,6 @@ func (e *edge) discardDraft(ctx context.Context, by caller, in *ByID) (*done, er
 		return nil, err
 	}
 	return nil, e.office.DiscardDraft(ctx, by.Actor, id)
-}
-
-type inForceBody struct {
-	ByID
-	Body InForce
-}
-
-func (e *edge) putInForce(ctx context.Context, by caller, in *inForceBody) (*done, error) {
-	id, err := assessment.ParseID[assessment.RevisionID](in.ID)
-	if err != nil {
-		return nil, err
-	}
-	return nil, e.office.PutInForce(ctx, by.Actor, office.PutInForceForm{Revision: id, Version: in.Body.Version, Statement: in.Body.Statement, RecheckBy: in.Body.RecheckBy,
-		Proof: in.Body.proof()})
 }
 
 type signingBody struct {

@@ -31,6 +31,7 @@ func (e *edge) folk() chapter {
 		{"GET", "/people/{id}", assessment.ReadPeople, "show-person", "Person", on(e.person)},
 		{"PUT", "/people/{id}", assessment.EditPeople, "edit-person", "EditPerson", on(e.editPerson)},
 		{"PUT", "/people/{id}/departure", assessment.EditPeople, "person-leaves", "PersonLeaves", on(e.personLeaves)},
+		{"POST", "/people/{id}/departure/preview", assessment.EditPeople, "preview-leaving", "PreviewLeaving", on(e.previewLeaving)},
 		{"POST", "/people/{id}/link", assessment.GiveRoles, "make-link", "MakeLink", on(e.makeLink)},
 		{"GET", "/people/{id}/identity", assessment.ReadPeople, "show-identity", "Identity", on(e.identity)},
 		{"POST", "/people/{id}/vouching", assessment.VouchFor, "vouch", "Vouch", on(e.vouch)},
@@ -75,6 +76,7 @@ func (e *edge) children() chapter {
 		{"PUT", "/clients/{id}/departure", assessment.EditClients, "client-leaves", "ClientLeaves", on(e.clientLeaves)},
 		{"PUT", "/clients/{id}/parameters", assessment.SetParameters, "set-parameters", "SetParameters", on(e.setParameters)},
 		{"POST", "/clients/{id}/equipment", assessment.EditClients, "set-equipment", "SetEquipment", on(e.setEquipment)},
+		{"POST", "/clients/{id}/equipment/preview", assessment.EditClients, "preview-equipment", "PreviewEquipment", on(e.previewEquipment)},
 		{"POST", "/clients/{id}/team", assessment.EditClients, "add-to-team", "AddToTeam", on(e.addToTeam)},
 		{"PUT", "/clients/{id}/team/{stretch}", assessment.EditClients, "end-on-team", "EndOnTeam", on(e.endOnTeam)},
 	}}
@@ -92,7 +94,12 @@ func (e *edge) lists() chapter {
 		{"GET", "/revisions/{id}/source", assessment.ReadChecklists, "show-source", "DraftSource", as(yamlText, e.draftSource)},
 		{"PUT", "/revisions/{id}/source", assessment.EditChecklists, "save-draft", "SaveDraft", on(e.saveDraft)},
 		{"GET", "/revisions/{id}/comparison", assessment.ReadChecklists, "compare-revisions", "Compare", on(e.compare)},
-		{"POST", "/revisions/{id}/in-force", assessment.PutInForce, "put-in-force", "PutInForce", on(e.putInForce)},
+		{"POST", "/revisions/{id}/preview", assessment.PutInForce, "preview-in-force", "PreviewInForce", on(e.previewInForce)},
+		{"POST", "/revisions/{id}/proposals", assessment.PutInForce, "propose-in-force", "ProposeInForce", on(e.proposeInForce)},
+		{"GET", "/proposals", assessment.PutInForce, "list-proposals", "Proposals", on(e.proposals)},
+		{"GET", "/proposals/{id}", assessment.PutInForce, "show-proposal", "Proposal", on(e.proposal)},
+		{"POST", "/proposals/{id}/agreement", assessment.PutInForce, "agree-in-force", "AgreeInForce", on(e.agreeInForce)},
+		{"POST", "/proposals/{id}/dropping", assessment.PutInForce, "drop-proposal", "DropProposal", on(e.dropProposal)},
 		{"POST", "/revisions/{id}/retirement", assessment.PutInForce, "retire-revision", "Retire", on(e.retire)},
 		{"GET", "/revisions/{id}/blank.pdf", assessment.ReadChecklists, "print-blank", "Blank", as(pdf, e.blank)},
 	}}
@@ -142,6 +149,7 @@ func (e *edge) records() chapter {
 func (e *edge) exceptions() chapter {
 	return chapter{"Exceptions", "Withdrawals, reinstatements and waivers, each with its reason and signature; teaching and practice.", []route{
 		{"POST", "/withdrawals", assessment.Withdraw, "withdraw", "Withdraw", on(e.withdraw)},
+		{"POST", "/withdrawals/preview", assessment.Withdraw, "preview-withdrawal", "PreviewWithdraw", on(e.previewWithdrawal)},
 		{"POST", "/withdrawals/{id}/reinstatement", assessment.Reinstate, "reinstate", "Reinstate", on(e.reinstate)},
 		{"POST", "/waivers", assessment.Waive, "waive", "Waive", on(e.waive)},
 		{"POST", "/entries/{kind}/{id}/correction", assessment.Correct, "take-back", "TakeBack", on(e.takeBack)},
@@ -163,7 +171,9 @@ func (e *edge) standingsAndReports() chapter {
 		{"GET", "/overdue.xlsx", assessment.ReadReports, "sheet-overdue", "OverdueXLSX", as(xlsx, e.overdueSheet)},
 		{"GET", "/requirements", assessment.ReadStandings, "list-requirements", "Requirements", on(e.requirements)},
 		{"POST", "/requirements", assessment.EditRequirements, "set-requirement", "SetRequirement", on(e.setRequirement)},
+		{"POST", "/requirements/preview", assessment.EditRequirements, "preview-requirement", "PreviewRequirement", on(e.previewRequirement)},
 		{"PUT", "/requirements/{id}/end", assessment.EditRequirements, "end-requirement", "EndRequirement", on(e.endRequirement)},
+		{"POST", "/requirements/{id}/end/preview", assessment.EditRequirements, "preview-requirement-end", "PreviewRequirementEnd", on(e.previewRequirementEnd)},
 	}}
 }
 

@@ -40,6 +40,7 @@ func TestEveryOperation(t *testing.T) {
 	d.skillsDays(learner, child)
 	d.roster(child)
 	d.visits(child)
+	d.looks()
 	d.itself()
 	for _, line := range api.Table() {
 		if !d.shown[line.Operation] {
@@ -186,7 +187,8 @@ func (d *desk) staleDraft(at, text, tag, version string) {
 	for _, unsaid := range []string{"", "*", "W/" + now} {
 		d.send("PUT", at+"/source", educator, raw{"application/yaml", later}, "If-Match", unsaid).problem(http.StatusPreconditionRequired)
 	}
-	d.post(at+"/in-force", educator, api.InForce{Version: version, Statement: "Read.", Signing: api.Signing{Password: ward.Password}}).problem(http.StatusConflict)
+	d.post(at+"/preview", educator, api.ForceLook{Version: version}).problem(http.StatusConflict)
+	d.post(at+"/proposals", educator, api.ForceProposal{ForceLook: api.ForceLook{Version: version}, Statement: "Read.", Signing: api.Signing{Password: ward.Password}}).problem(http.StatusConflict)
 	var kept api.RevisionInFull
 	d.get(at, educator).into(http.StatusOK, &kept)
 	if kept.State != "draft" || kept.Checklist.Title != "Night bag check" || `"`+kept.Version+`"` != now {
@@ -207,7 +209,7 @@ func (d *desk) checklists() {
 	d.send("PUT", at+"/source", educator, raw{"application/yaml; charset=utf-8", edited}, "If-Match", text.header.Get("ETag")).is(http.StatusNoContent)
 	d.staleDraft(at, edited, text.header.Get("ETag"), drafted.Version)
 	d.get(at, educator).into(http.StatusOK, &drafted)
-	d.post(at+"/in-force", educator, api.InForce{Version: drafted.Version, Statement: "Read against the ward's orders.", Signing: api.Signing{Password: ward.Password}}).is(http.StatusNoContent)
+	d.comesInForce(drafted)
 	var next api.Revision
 	d.post(path("/skills/%s/revisions", drafted.Skill.ID), educator, nil).into(http.StatusCreated, &next)
 	d.send("PUT", path("/revisions/%s/source", next.ID), educator, raw{"application/yaml", strings.Replace(edited, "Night bag check", "Night bag, checked", 1)}, "If-Match", `"`+next.Version+`"`).is(http.StatusNoContent)

@@ -27,7 +27,7 @@ type Revision struct {
 	Skill     SkillRef   `json:"skill"`
 	Number    int        `json:"number"`
 	State     string     `json:"state" enum:"draft,in force,retired"`
-	Version   string     `json:"version" doc:"The same for the same text and another for every other, as a draft is changed. Whoever puts the draft in force says which one they read."`
+	Version   string     `json:"version" doc:"The same for the same text and another for every other, as a draft is changed. Whoever proposes to put the draft in force says which one they read."`
 	DraftedAt time.Time  `json:"drafted_at"`
 	DraftedBy string     `json:"drafted_by,omitempty"`
 	InForceAt *time.Time `json:"in_force_at,omitempty"`
@@ -111,14 +111,6 @@ type Change struct {
 	What   string `json:"what" example:"text"`
 	Before string `json:"before,omitempty" doc:"Left out for what was added."`
 	After  string `json:"after,omitempty" doc:"Left out for what was removed."`
-}
-
-// InForce is what a licensed clinician states and signs.
-type InForce struct {
-	Version   string `json:"version" maxLength:"200" doc:"The version of the revision that was read. Refused where the draft has another one by now."`
-	Statement string `json:"statement" maxLength:"4000" doc:"What was reviewed, and against what."`
-	RecheckBy string `json:"recheck_by,omitempty" format:"date" doc:"Everybody is to be seen on this revision by this day. Left out: nobody has to."`
-	Signing
 }
 
 func skill(v office.SkillView) Skill {

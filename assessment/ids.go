@@ -21,6 +21,7 @@ type (
 	CriterionID     string
 	CertificateID   string
 	ErasureID       string
+	ProposalID      string // to put a revision in force
 	DeviceID        string
 	PacketID        string
 	SkillsDayID     string

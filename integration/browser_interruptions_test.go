@@ -106,9 +106,7 @@ func shortSkill(t *testing.T, w *ward.Ward) assessment.SkillID {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := w.Office.PutInForce(t.Context(), by, office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Statement: "Read.", Proof: ward.Proof}); err != nil {
-		t.Fatal(err)
-	}
+	w.PutInForce(office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Statement: "Read."})
 	w.Appoint(by, w.Educators[1], "tidy-bag")
 	w.Require("tidy-bag", "")
 	return draft.Skill

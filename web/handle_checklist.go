@@ -57,10 +57,11 @@ func (p *ChecklistPage) offer(v *visit, r office.ChecklistReading) {
 	if r.State == assessment.InForce && v.may(assessment.PutInForce) {
 		p.Retire = at + "/retirement"
 	}
-	if r.State == assessment.Draft && v.may(assessment.PutInForce) {
+	p.proposed(v, r)
+	if r.State == assessment.Draft && p.Waits == "" && v.may(assessment.PutInForce) {
 		p.PutFor = at + "/in-force?read=" + r.Version
 	}
-	if r.State == assessment.Draft && v.may(assessment.EditChecklists) {
+	if r.State == assessment.Draft && p.Waits == "" && v.may(assessment.EditChecklists) {
 		p.Edit = at + "/source"
 	}
 	if r.Newest && !r.HasDraft && v.may(assessment.EditChecklists) {
@@ -68,6 +69,25 @@ func (p *ChecklistPage) offer(v *visit, r office.ChecklistReading) {
 	}
 	if r.InForceAt != nil {
 		p.Reviewed = []Signature{{Name: r.InForceBy, As: "reviewer", Meaning: r.Statement, At: instant(*r.InForceAt, r.Zone)}}
+		for _, q := range r.Proposals {
+			if q.Verdict == assessment.ForceAgreed {
+				p.Reviewed = append(p.Reviewed, Signature{Name: q.EndedBy.Name, As: "second person", Meaning: "I have read it and seen what it changes, and agree.", At: instant(q.EndedAt, r.Zone)})
+				p.Reviewed[0].At = instant(q.ProposedAt, r.Zone)
+			}
+		}
+	}
+}
+
+// proposed says what waits for a second person.
+func (p *ChecklistPage) proposed(v *visit, r office.ChecklistReading) {
+	for _, q := range r.Proposals {
+		if q.Verdict != "" {
+			continue
+		}
+		p.Waits = q.ProposedBy.Name + " has proposed on " + instant(q.ProposedAt, r.Zone) + " to put it in force. It is in force once another licensed educator has agreed, and nobody edits it meanwhile."
+		if v.may(assessment.PutInForce) {
+			p.Proposal = proposalsAt + string(q.ID)
+		}
 	}
 }
 

@@ -82,17 +82,44 @@ func lineOf(text, part string) string {
 	return strings.TrimLeft(string([]byte{byte('0' + n/100), byte('0' + n/10%10), byte('0' + n%10)}), "0")
 }
 
+// agreeInForce has the second educator find what waits, decline it without a word, which is
+// refused, and agree to it.
+func agreeInForce(t *testing.T, b *bedside, draft, proposal string) {
+	t.Helper()
+	b.at.get(draft).wants(http.StatusOK).says("It waits for a second person", "Edda Lorne has proposed")
+	b.at.get("/today").wants(http.StatusOK).says("You have proposed it")
+	second := as(t, b.site, b.Ward, b.Educators[1])
+	second.get("/waiting").wants(http.StatusOK).says("Edda Lorne has proposed", "It waits for you or another licensed educator.")
+	second.get("/today").wants(http.StatusOK).says("One checklist waits for a second person", "Look and decide")
+	p := second.get(proposal).wants(http.StatusOK).says("Put revision 2 in force?", "Read with the orders.", "It changes nobody’s standing")
+	p = p.form(proposal+"/dropping").send("reason", " ").wants(http.StatusUnprocessableEntity).says("Say what is to be changed first.")
+	p = p.form(proposal+"/agreement").send("password", ward.Password).wants(http.StatusUnprocessableEntity).says("Read every step and every limit first")
+	f := p.form(proposal + "/agreement")
+	f.fields.Set("seen", "stale")
+	p = f.send("reviewed", "yes", "password", ward.Password).wants(http.StatusUnprocessableEntity).says("It is not in force.", "not what you looked at")
+	if got := p.form(proposal + "/agreement").fields; got.Get("reviewed") != "" || got.Get("seen") == "stale" {
+		t.Errorf("shown anew the form holds %v", got)
+	}
+	p.form(proposal+"/agreement").send("reviewed", "yes", "password", ward.Password).wants(http.StatusOK).says("It is in force from now on.", "Revision 2 was agreed", "Agreed by Rolf Teague")
+	b.at.get(draft).wants(http.StatusOK).says("Revision 2 · in force", "Rolf Teague", "second person")
+}
+
 func putDraftInForce(t *testing.T, b *bedside, draft, old string) {
 	t.Helper()
 	b.Pass(time.Minute)
 	b.at.get(draft + "/in-force").wants(http.StatusOK).says("Read it first, then put it in force.")
-	p := b.at.get(draft).follow("Review and put in force").wants(http.StatusOK).says("Put revision 2 in force", "revision 1", "nobody holds it yet", "Edda Lorne")
+	p := b.at.get(draft).follow("Review and propose it").wants(http.StatusOK).says("Propose to put revision 2 in force", "revision 1", "nobody holds it yet", "Edda Lorne", "It changes nobody’s standing and breaks no shift")
 	p = p.form(draft+"/in-force").send("statement", "Read with the orders.", "password", ward.Password).wants(http.StatusUnprocessableEntity).says("Read every step and every limit first")
 	if got := p.form(draft + "/in-force").fields; got.Get("statement") != "Read with the orders." || got.Get("password") != "" {
 		t.Errorf("the form holds %v", got)
 	}
 	p = p.form(draft+"/in-force").send("reviewed", "yes", "recheck_by", "2025-01-01", "password", ward.Password).wants(http.StatusUnprocessableEntity).says("This day is past.")
-	p.form(draft+"/in-force").send("reviewed", "yes", "recheck_by", "", "password", ward.Password).wants(http.StatusOK).says("It is in force from now on.", "Revision 2 · in force")
+	p = p.form(draft+"/in-force").send("look", "yes", "recheck_by", "").wants(http.StatusOK).says("It changes nobody’s standing")
+	if got := p.form(draft + "/in-force").fields; got.Get("statement") != "Read with the orders." || got.Get("reviewed") != "yes" {
+		t.Errorf("after a look the form holds %v", got)
+	}
+	p = p.form(draft+"/in-force").send("password", ward.Password).wants(http.StatusOK).says("It is proposed.", "Revision 2 waits for somebody else", "Read with the orders.")
+	agreeInForce(t, b, draft, p.at)
 	b.at.get(old).wants(http.StatusOK).says("Revision 1 · retired")
 	b.at.get(draft + "/in-force").wants(http.StatusUnprocessableEntity).says("already")
 	b.at.get(draft + "/source").wants(http.StatusUnprocessableEntity).says("never changes")
@@ -184,17 +211,17 @@ func TestADraftThatChangesWhileItIsRead(t *testing.T) {
 	}
 	read := b.at.get(at)
 	change("months: 12", "months: 9")
-	if p := read.follow("Review and put in force").wants(http.StatusOK).says("Somebody has saved this draft since you read it."); p.at != at {
+	if p := read.follow("Review and propose it").wants(http.StatusOK).says("Somebody has saved this draft since you read it."); p.at != at {
 		t.Errorf("from an older reading one gets to %s", p.at)
 	}
-	form := b.at.get(at).follow("Review and put in force").form(at + "/in-force")
+	form := b.at.get(at).follow("Review and propose it").form(at + "/in-force")
 	change("months: 9", "months: 3")
 	p := form.send("reviewed", "yes", "statement", "Read with the orders.", "recheck_by", "", "password", ward.Password).wants(http.StatusUnprocessableEntity).sound().
-		says("It is not in force.", "Ada Minton has saved this draft since you read it", "Changed since you read it", "9 months", "3 months")
+		says("It is not proposed.", "Ada Minton has saved this draft since you read it", "Changed since you read it", "9 months", "3 months")
 	b.at.get(at).says("draft since")
 	form = p.form(at + "/in-force")
 	if f := form.fields; f.Get("statement") != "Read with the orders." || f.Get("reviewed") != "" || f.Get("password") != "" {
 		t.Errorf("the form holds %v", f)
 	}
-	form.send("reviewed", "yes", "password", ward.Password).wants(http.StatusOK).says("It is in force from now on.")
+	form.send("reviewed", "yes", "password", ward.Password).wants(http.StatusOK).says("It is proposed.")
 }

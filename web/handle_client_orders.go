@@ -134,7 +134,8 @@ func (s *Site) setEquipment(v *visit) error {
 		return err
 	}
 	form := office.EquipmentForm{Kind: v.form("kind"), Type: v.form("type"), From: v.form("from")}
-	_, refused := s.office.SetEquipment(v.ctx(), v.by(), id, form)
+	var changes Preview
+	refused := s.refit(v, id, form, &changes)
 	if refused == nil {
 		return v.to("/clients/"+string(id), "The equipment is noted.")
 	}
@@ -142,9 +143,19 @@ func (s *Site) setEquipment(v *visit) error {
 	if err != nil {
 		return err
 	}
-	page.Kind, page.Type, page.From = form.Kind, form.Type, form.From
+	page.Kind, page.Type, page.From, page.Preview = form.Kind, form.Type, form.From, changes
 	if err := take(&page.Faults, refused, "Nothing was changed.", label("kind", "Kind"), label("type", "Which"), label("from", "From")); err != nil {
 		return err
 	}
-	return v.again(page)
+	return v.redrawn(page, refused)
+}
+
+// refit notes a change of equipment, or shows what it would change.
+func (s *Site) refit(v *visit, id assessment.ClientID, form office.EquipmentForm, changes *Preview) error {
+	if v.looks() {
+		p, err := s.office.PreviewEquipment(v.ctx(), v.by(), id, form)
+		return look(changes, p, err)
+	}
+	_, err := s.office.SetEquipment(v.ctx(), v.by(), id, form)
+	return err
 }

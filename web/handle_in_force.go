@@ -13,11 +13,13 @@ func (s *Site) inForce(v *visit) error {
 	if err != nil {
 		return err
 	}
-	page, err := s.inForcePage(v, id, v.query("read"), "")
+	page, waits, err := s.inForcePage(v, id, v.query("read"), "", "")
 	if err != nil {
 		return err
 	}
 	switch {
+	case waits != "":
+		return v.to(proposalsAt+string(waits), "")
 	case v.query("read") == "":
 		return v.to(page.Back, "Read it first, then put it in force.")
 	case page.Changed:
@@ -27,55 +29,68 @@ func (s *Site) inForce(v *visit) error {
 }
 
 // inForcePage is for whoever has read a version of a draft, with the text of it.
-func (s *Site) inForcePage(v *visit, id assessment.RevisionID, version, read string) (InForcePage, error) {
-	b, err := s.office.BeforeForce(v.ctx(), v.by(), id, read)
+func (s *Site) inForcePage(v *visit, id assessment.RevisionID, version, read, recheck string) (InForcePage, assessment.ProposalID, error) {
+	b, err := s.office.BeforeForce(v.ctx(), v.by(), id, read, recheck)
 	if err != nil {
-		return InForcePage{}, err
+		return InForcePage{}, "", err
 	}
 	at := "/revisions/" + string(id)
 	page := InForcePage{Frame: v.frame("checklists"), Skill: b.RevisionView.Title, Number: b.Number, Action: at + "/in-force", Replaces: b.Replaces.Number,
-		Holders: b.Holders, Policy: b.Policy.InWords(), Reviewer: v.by().Name, Licence: b.Licence, Now: instant(b.Now, b.Zone), Version: b.Version, Read: b.Source, Changed: b.Version != version, Back: at}
+		Holders: b.Holders, Policy: b.Policy.InWords(), Reviewer: v.by().Name, Licence: b.Licence, Now: instant(b.Now, b.Zone), Version: b.Version, Read: b.Source, Changed: b.Version != version, Back: at,
+		NoPreview: b.NoPreview, Seen: b.Preview.Version, Declined: v.declined(b.Declined), RecheckBy: recheck}
+	if b.Preview.Version != "" {
+		page.Preview = previewOf(b.Preview)
+	}
 	if page.Changed {
 		page.Changes = changes(b.Changes)
 	}
 	if b.Replaces.ID != "" {
 		page.Compare = at + "/compare?with=" + string(b.Replaces.ID)
 	}
-	return page, nil
+	return page, b.Waits.ID, nil
 }
 
 // errUnread answers whoever signs without having said that they read it.
 var errUnread = &fault.Fault{Kind: fault.Invalid, Message: "One thing needs mending.",
 	Fields: map[string]string{"reviewed": "Read every step and every limit first, then tick this."}}
 
-func (s *Site) putInForce(v *visit) error {
+// proposeInForce proposes to put a draft in force, or shows what that would change.
+func (s *Site) proposeInForce(v *visit) error {
 	id, err := pathID[assessment.RevisionID](v, "id")
 	if err != nil {
 		return err
 	}
-	err = error(errUnread)
-	if v.ticked("reviewed") {
-		err = s.office.PutInForce(v.ctx(), v.by(), office.PutInForceForm{Revision: id, Version: v.form("version"), Statement: v.form("statement"),
-			RecheckBy: v.form("recheck_by"), Proof: v.proof()})
+	var p office.ProposalView
+	switch err = error(errUnread); {
+	case v.looks():
+		err = errLooked
+	case v.ticked("reviewed"):
+		p, err = s.office.ProposeInForce(v.ctx(), v.by(), office.PutInForceForm{Revision: id, Version: v.form("version"), Statement: v.form("statement"),
+			RecheckBy: v.form("recheck_by"), Seen: v.form("seen"), Proof: v.proof()})
 	}
 	if err == nil {
-		return v.to("/revisions/"+string(id), "It is in force from now on.")
+		return v.to(proposalsAt+string(p.ID), "It is proposed. Another licensed educator finds it under Today, and must agree.")
 	}
-	faults, unknown := wrong(err, "It is not in force.", label("reviewed", "Your review"), label("statement", "What you reviewed"),
+	refused := err
+	var faults Faults
+	unknown := take(&faults, err, "It is not proposed.", label("reviewed", "Your review"), label("statement", "What you reviewed"),
 		label("recheck_by", "Show it anew by"), label("password", "Your password"))
 	if unknown != nil {
 		return unknown
 	}
-	page, err := s.inForcePage(v, id, v.form("version"), v.secret("read"))
-	if err != nil {
+	page, waits, err := s.inForcePage(v, id, v.form("version"), v.secret("read"), v.form("recheck_by"))
+	switch {
+	case err != nil:
 		return err
+	case waits != "":
+		return v.to(proposalsAt+string(waits), "")
 	}
-	page.Faults, page.Statement, page.Reviewed, page.RecheckBy = faults, v.form("statement"), v.ticked("reviewed"), v.form("recheck_by")
+	page.Faults, page.Statement, page.Reviewed, page.Preview.Asked = faults, v.form("statement"), v.ticked("reviewed"), v.looks()
 	if page.Changed { // what they ticked was said of another text
 		page.Reviewed = false
 		page.Faults.Next = "See what changed, read it as it is now, then sign. What you typed is still there."
 	}
-	return v.again(page)
+	return v.redrawn(page, refused)
 }
 
 func (s *Site) retire(v *visit) error {

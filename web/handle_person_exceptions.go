@@ -20,6 +20,10 @@ func (s *Site) withdraw(v *visit) error {
 		if err != nil {
 			return err
 		}
+		if v.looks() {
+			p, err := s.office.PreviewWithdraw(v.ctx(), v.by(), f, assessment.Until(form.Until), form.Related)
+			return look(&form.Preview, p, err)
+		}
 		return s.office.Withdraw(v.ctx(), v.by(), f, assessment.Until(form.Until), form.Related)
 	}, func(page *PersonPage, err error) error {
 		form.Skills = page.Withdraw.Skills

@@ -1,6 +1,8 @@
 package web
 
 import (
+	"errors"
+
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
@@ -61,6 +63,10 @@ func (s *Site) leave(v *visit) error {
 				return &fault.Fault{Kind: fault.Invalid, Message: "One thing needs mending.", Fields: map[string]string{"on": err.Error()}}
 			}
 		}
+		if v.looks() {
+			p, err := s.office.PreviewLeaving(v.ctx(), v.by(), id, on)
+			return look(&form.Preview, p, err)
+		}
 		return s.office.PersonLeaves(v.ctx(), v.by(), id, on)
 	}, func(page *PersonPage, err error) error {
 		page.Leave = form
@@ -86,11 +92,15 @@ func (s *Site) onPerson(v *visit, done string, do func(assessment.PersonID) erro
 	if err := again(&page, refused); err != nil {
 		return err
 	}
-	return v.again(page)
+	return v.redrawn(page, refused)
 }
 
-// take puts a refusal into a form; what is no refusal of a form is given back.
+// take puts a refusal into a form; what is no refusal of a form is given back. A form that
+// only asked to see what it would change has none.
 func take(faults *Faults, err error, what string, labels ...FieldFault) error {
+	if errors.Is(err, errLooked) {
+		return nil
+	}
 	found, unknown := wrong(err, what, labels...)
 	*faults = found
 	return unknown

@@ -27,7 +27,7 @@ func (s *Site) requirementsPage(v *visit) (RequirementsPage, error) {
 		children[c.ID] = clientName(c)
 	}
 	for _, r := range d.Lines {
-		line := RequirementLine{Skill: r.Title, Who: whoMust(r, children), From: day(r.From), Through: day(r.Through), Later: r.From.After(d.Today)}
+		line := RequirementLine{ID: string(r.ID), Skill: r.Title, Who: whoMust(r, children), From: day(r.From), Through: day(r.Through), Later: r.From.After(d.Today)}
 		if page.MayAdd && !line.Later {
 			line.End = "/requirements/" + string(r.ID) + "/end"
 		}
@@ -88,7 +88,8 @@ func (s *Site) setRequirement(v *visit) error {
 	}
 	form := office.RequirementForm{Skill: v.form("skill"), Kind: v.form("kind"), Client: client, EquipmentKind: v.form("equipment_kind"),
 		From: v.form("from"), Through: v.form("through")}
-	_, refused := s.office.SetRequirement(v.ctx(), v.by(), form)
+	var changes Preview
+	refused := s.require(v, form, &changes)
 	if refused == nil {
 		return v.to("/requirements", "It is required from that day on.")
 	}
@@ -96,12 +97,31 @@ func (s *Site) setRequirement(v *visit) error {
 	if err != nil {
 		return err
 	}
-	page.Skill, page.Kind, page.Client, page.Device, page.From, page.Through = form.Skill, form.Kind, string(client), form.EquipmentKind, form.From, form.Through
+	page.Skill, page.Kind, page.Client, page.Device, page.From, page.Through, page.Preview = form.Skill, form.Kind, string(client), form.EquipmentKind, form.From, form.Through, changes
 	if err := take(&page.Faults, refused, "Nothing was required.", label("skill", "Skill"), label("kind", "Asked of"), label("client", "For the child"),
 		label("equipment_kind", "With equipment"), label("from", "From"), label("through", "Last day")); err != nil {
 		return err
 	}
-	return v.again(page)
+	return v.redrawn(page, refused)
+}
+
+// require sets a requirement, or shows what it would change.
+func (s *Site) require(v *visit, form office.RequirementForm, changes *Preview) error {
+	if v.looks() {
+		p, err := s.office.PreviewRequirement(v.ctx(), v.by(), form)
+		return look(changes, p, err)
+	}
+	_, err := s.office.SetRequirement(v.ctx(), v.by(), form)
+	return err
+}
+
+// end sets the last day of a requirement, or shows what that would change.
+func (s *Site) end(v *visit, id assessment.RequirementID, changes *Preview) error {
+	if v.looks() {
+		p, err := s.office.PreviewRequirementEnd(v.ctx(), v.by(), id, v.form("through"))
+		return look(changes, p, err)
+	}
+	return s.office.EndRequirement(v.ctx(), v.by(), id, v.form("through"))
 }
 
 func (s *Site) endRequirement(v *visit) error {
@@ -109,13 +129,18 @@ func (s *Site) endRequirement(v *visit) error {
 	if err != nil {
 		return err
 	}
-	refused := s.office.EndRequirement(v.ctx(), v.by(), id, v.form("through"))
+	var changes Preview
+	refused := s.end(v, id, &changes)
 	if refused == nil {
 		return v.to("/requirements", "Today is its last day.")
 	}
 	page, err := s.requirementsPage(v)
 	if err != nil {
 		return err
+	}
+	if changes.Told {
+		page.Preview, page.Of = changes, string(id)
+		return v.show(page)
 	}
 	f, known := fault.As(refused)
 	if !known || f.Kind == fault.NotFound {

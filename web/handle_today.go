@@ -89,6 +89,7 @@ func (s *Site) educatorToday(v *visit) error {
 	page := EducatorTodayPage{Frame: v.frame("today"), Today: longDay(d.Today), ToSign: v.waiting(d.ToSign), Waits: d.ToSign.All,
 		AllWaits: moreWaits(d.ToSign, myWaits), MayNot: d.MayNot, Unvouched: unvouched(d.Unvouched),
 		Duties: duties(v.by(), "/today?as=educator")}
+	page.Proposals, page.Decide = v.proposalLines(d.Proposals)
 	for _, o := range d.Open {
 		page.Open = append(page.Open, OpenSheet{Href: "/demonstrations/" + string(o.ID) + "/marks", Learner: o.Learner, Skill: o.Title,
 			Client: o.Client, Begun: instant(o.OpenedAt, v.zone()), Marked: o.Marked, Steps: o.Steps})

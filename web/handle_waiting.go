@@ -24,6 +24,7 @@ func (s *Site) waitingForSignature(v *visit) error {
 		return err
 	}
 	page := WaitingPage{Frame: v.frame(""), Everybody: everybody, All: w.All, Records: v.waiting(w), First: v.query("after") == ""}
+	page.Proposals, _ = v.proposalLines(w.Proposals)
 	if !everybody && v.may(assessment.ReadReports) {
 		page.Others = allWaits
 	}

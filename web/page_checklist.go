@@ -23,7 +23,9 @@ type ChecklistPage struct {
 	BlankPDF  string   // paper to fill by hand
 	Start     string   // start a demonstration; empty = not for this reader
 	Adopt     string   // where POST makes a draft of a starter checklist
-	PutFor    string   // page that puts a draft in force
+	PutFor    string   // page that proposes to put a draft in force
+	Waits     string   // who has proposed it and when, while it waits for a second person
+	Proposal  string   // page of that proposal; empty = not for this reader
 	Retire    string   // where POST retires it; asks for the password
 	Compare   string   // page that compares with the one before
 	Next      string   // where POST drafts the next revision; empty = not offered

@@ -69,6 +69,10 @@ type InForcePage struct {
 	Action    string
 	Replaces  int      // revision that retires by this; 0 = none
 	Holders   int      // people who hold the skill by older revisions
+	Preview   Preview  // what it changes
+	NoPreview string   // why that cannot be told; empty where it can
+	Seen      string   // the version of the preview
+	Declined  string   // who declined it last, and why; empty: nobody
 	Policy    []string // policy in words
 	Reviewer  string   // name of who signs
 	Licence   string   // theirs

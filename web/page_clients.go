@@ -68,4 +68,6 @@ type EquipmentFormPage struct {
 	Type   string // which one, in generic words; empty = none any more
 	From   string // ISO
 	Back   string
+
+	Preview Preview
 }

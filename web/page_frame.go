@@ -67,7 +67,7 @@ var declaredPages = []Page{
 	CoordinatorTodayPage{}, EducatorTodayPage{}, FamilyHomePage{}, SurveyorHomePage{},
 	PeoplePage{}, PersonPage{}, PersonFormPage{},
 	ClientsPage{}, ClientPage{}, ClientFormPage{}, ParameterFormPage{}, EquipmentFormPage{},
-	ChecklistsPage{}, ChecklistPage{}, ComparePage{}, InForcePage{}, DraftPage{},
+	ChecklistsPage{}, ChecklistPage{}, ComparePage{}, InForcePage{}, ProposalPage{}, DraftPage{},
 	StartPage{}, MarkingPage{}, StopPage{}, ReviewPage{}, RecordPage{},
 	StandingsPage{}, OverduePage{}, ReadinessPage{},
 	CertificatePage{}, CheckPage{}, LedgerPage{}, EntriesPage{}, ProofPage{},

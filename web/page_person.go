@@ -96,6 +96,7 @@ type WithdrawForm struct {
 	Until   string   // redemonstrated or reinstated
 	Related bool     // related skills too
 	Reason  string
+	Preview Preview
 }
 
 // WaiveForm waives a requirement for a time. POST /people/{id}/waivers.
@@ -170,4 +171,6 @@ type LogForm struct {
 type LeaveForm struct {
 	Faults Faults
 	On     string // ISO, first day on which they are no longer there
+
+	Preview Preview
 }

@@ -20,6 +20,8 @@ type RequirementsPage struct {
 	From    string // ISO
 	Through string // ISO; may be empty
 	Today   string // ISO, for ending something today
+	Preview Preview
+	Of      string // which requirement the preview is of ending; empty: of the one to be added
 }
 
 // A RequirementLine is one requirement in force.
@@ -28,6 +30,7 @@ type RequirementLine struct {
 	Who     string // "each nurse", "each carer of Mira, 7K", "wherever a heated humidifier is used"
 	From    string
 	Through string // last day; empty = until further notice
+	ID      string
 	Later   bool   // its first day is still to come
 	End     string // where POST ends it; empty = not for this reader
 }

@@ -68,6 +68,8 @@ type EducatorTodayPage struct {
 	Duties   []Link
 
 	Unvouched []Unvouched // who cannot sign before somebody has vouched for them
+	Proposals []ProposalLine
+	Decide    int // how many of them somebody else has made
 }
 
 // An OwnVisit is a visit that the reader is to make.

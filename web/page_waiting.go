@@ -11,4 +11,5 @@ type WaitingPage struct {
 	First     bool   // this is the first page
 	Next      string // the next page; empty on the last
 	Start     string // the first page; empty on itself
+	Proposals []ProposalLine
 }

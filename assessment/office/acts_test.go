@@ -9,6 +9,7 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
+	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
 	"wellshown/integration/ward"
 )
@@ -34,8 +35,18 @@ func newRevision(t *testing.T, w *ward.Ward, code string, change func(string) st
 	t.Helper()
 	draft := must(w.Office.DraftRevision(t.Context(), w.Educators[0], skillOf(t, w, code)))(t)
 	draft = save(t, w, w.Educators[0], draft, change)
-	wantNone(t, w.Office.PutInForce(t.Context(), w.Educators[0], office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Statement: "Read against the orders.", RecheckBy: recheck, Proof: ward.Proof}))
+	w.PutInForce(office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Statement: "Read against the orders.", RecheckBy: recheck})
 	return draft.ID
+}
+
+// agreeAtLast has the second educator look at what a proposal changes and agree to it,
+// anew where others have changed that meanwhile.
+func agreeAtLast(t *testing.T, w *ward.Ward, id assessment.ProposalID) error {
+	err := ward.Agree(t.Context(), w.Office, w.Educators[1], id, ward.Proof)
+	for fault.KindOf(err) == fault.Conflict && strings.Contains(err.Error(), "not what you looked at") {
+		err = ward.Agree(t.Context(), w.Office, w.Educators[1], id, ward.Proof)
+	}
+	return err
 }
 
 // save changes the text of a draft as it is now.

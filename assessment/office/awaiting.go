@@ -16,6 +16,9 @@ type Waiting struct {
 	Records []Awaiting
 	All     int    // records that wait, on this page or not
 	Next    string // where the next page begins; empty on the last
+	// Proposals are checklists that wait for a second person, on the first page of whoever
+	// may put them in force.
+	Proposals []WaitingProposal
 }
 
 // Awaiting is a record that lacks a signature.
@@ -40,7 +43,10 @@ func (o *Office) Waiting(ctx context.Context, by assessment.Actor, everybody boo
 	var v Waiting
 	err := o.as(ctx, by, act, func(tx *postgres.Tx, now Moment) error {
 		var err error
-		v, err = o.awaiting(ctx, tx, now, by, of, after)
+		if v, err = o.awaiting(ctx, tx, now, by, of, after); err != nil || after != "" {
+			return err
+		}
+		v.Proposals, err = waitingProposals(ctx, tx, now, by)
 		return err
 	})
 	return v, err

@@ -22,14 +22,19 @@ type BeforeForce struct {
 	Source   string       // YAML
 	// Changes are what makes the draft differ from what was read before; none too
 	// where that text cannot be read.
-	Changes []assessment.Change
-	Licence string    // of whoever would sign now
-	Now     time.Time // when they would sign
+	Changes   []assessment.Change
+	Licence   string       // of whoever would sign now
+	Now       time.Time    // when they would sign
+	Waits     ProposalView // the proposal that waits for a second person; empty: none does
+	Declined  ProposalView // the last one, where it was declined
+	Preview   Preview      // what putting it in force today would change
+	NoPreview string       // why there is none; empty where there is
 }
 
 // BeforeForce tells it. It refuses what is no draft, and whoever has no licence.
-// Whoever has read the draft before gives its Source as it was then.
-func (o *Office) BeforeForce(ctx context.Context, by assessment.Actor, id assessment.RevisionID, read string) (BeforeForce, error) {
+// Whoever has read the draft before gives its Source as it was then, and the day by which
+// it is to be shown anew, or nothing.
+func (o *Office) BeforeForce(ctx context.Context, by assessment.Actor, id assessment.RevisionID, read, recheckBy string) (BeforeForce, error) {
 	var v BeforeForce
 	err := o.before(ctx, by, assessment.PutInForce, func(tx *postgres.Tx, now Moment) error {
 		r, err := tx.Checklists.Revision(ctx, id)
@@ -54,19 +59,38 @@ func (o *Office) BeforeForce(ctx context.Context, by assessment.Actor, id assess
 		if v.Licence, err = printedLicence(ctx, tx, now, by.Person); err != nil {
 			return err
 		}
-		all, err := tx.Checklists.Revisions(ctx, r.SkillID)
-		if err != nil {
+		if v.Replaces, err = inForceOf(ctx, tx, r.SkillID); err != nil {
 			return err
 		}
-		for _, other := range all {
-			if other.State == assessment.InForce {
-				v.Replaces = viewRevision(other)
-			}
+		if err := v.readProposals(ctx, tx, now); err != nil {
+			return err
 		}
 		v.Holders, err = tx.Segments.Holders(ctx, r.SkillID, now.Today)
 		return err
 	})
+	if err != nil || v.Waits.ID != "" {
+		return v, err
+	}
+	v.Preview, err = o.PreviewInForce(ctx, by, PreviewForm{id, v.Version, recheckBy})
+	switch fault.KindOf(err) {
+	case fault.Refused, fault.Conflict, fault.Invalid:
+		v.NoPreview, err = asSaid(err), nil
+	}
 	return v, err
+}
+
+func (v *BeforeForce) readProposals(ctx context.Context, tx *postgres.Tx, now Moment) error {
+	all, err := tx.Force.Of(ctx, v.ID)
+	if err != nil || len(all) == 0 {
+		return err
+	}
+	switch all[0].Verdict {
+	case "":
+		v.Waits = viewProposal(all[0], now)
+	case assessment.ForceDeclined:
+		v.Declined = viewProposal(all[0], now)
+	}
+	return nil
 }
 
 // DraftView is a draft as text, for editing by hand.

@@ -121,7 +121,7 @@ func (o *Office) listFor(ctx context.Context, tx *postgres.Tx, id assessment.Rev
 		return nil, err
 	}
 	list, err := o.listOf(ctx, tx, r)
-	if err == nil && r.State != assessment.Draft {
+	if err == nil && r.State != assessment.Draft && !tx.Undone() { // in a rehearsal a draft may be in force, and is none again after it
 		o.lists.Store(id, list)
 	}
 	return list, err

@@ -28,6 +28,7 @@ type ChecklistReading struct {
 	HasDraft      bool                  // of this skill
 	Newest        bool                  // of its skill
 	Taken         bool                  // of a starter: the agency has this skill
+	Proposals     []ProposalView        // to put it in force, the newest first
 }
 
 // ReadChecklist is one revision of the agency's.
@@ -58,7 +59,11 @@ func (o *Office) ReadChecklist(ctx context.Context, by assessment.Actor, id asse
 			}
 		}
 		v.name(all)
-		return nil
+		proposed, err := tx.Force.Of(ctx, id)
+		for _, p := range proposed {
+			v.Proposals = append(v.Proposals, viewProposal(p, now))
+		}
+		return err
 	})
 	return v, err
 }

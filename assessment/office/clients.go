@@ -113,24 +113,36 @@ func (o *Office) ClientLeaves(ctx context.Context, by assessment.Actor, id asses
 func (o *Office) changeClient(ctx context.Context, by assessment.Actor, act assessment.Act, id assessment.ClientID, kind string, change func(*postgres.Tx, Moment, *postgres.Client) error) (ClientView, error) {
 	var v ClientView
 	err := o.as(ctx, by, act, func(tx *postgres.Tx, now Moment) error {
-		var c postgres.Client
-		if id != "" {
-			var err error
-			if c, err = tx.Clients.Lock(ctx, id); err != nil {
-				return err
-			}
-		}
-		if err := change(tx, now, &c); err != nil {
+		c, err := o.changedClient(ctx, tx, now, by, act, id, kind, change)
+		if err != nil {
 			return err
 		}
-		if err := o.note(ctx, tx, now, by, act, kind, string(c.ID)); err != nil {
-			return err
-		}
-		var err error
-		v, err = o.viewClient(ctx, tx, now, c.ID)
+		v, err = o.viewClient(ctx, tx, now, c)
 		return err
 	})
 	return v, err
+}
+
+// changingClient is the change alone.
+func (o *Office) changingClient(ctx context.Context, by assessment.Actor, act assessment.Act, id assessment.ClientID, kind string, change func(*postgres.Tx, Moment, *postgres.Client) error) func(*postgres.Tx, Moment) error {
+	return func(tx *postgres.Tx, now Moment) error {
+		_, err := o.changedClient(ctx, tx, now, by, act, id, kind, change)
+		return err
+	}
+}
+
+func (o *Office) changedClient(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, act assessment.Act, id assessment.ClientID, kind string, change func(*postgres.Tx, Moment, *postgres.Client) error) (assessment.ClientID, error) {
+	var c postgres.Client
+	if id != "" {
+		var err error
+		if c, err = tx.Clients.Lock(ctx, id); err != nil {
+			return "", err
+		}
+	}
+	if err := change(tx, now, &c); err != nil {
+		return "", err
+	}
+	return c.ID, o.note(ctx, tx, now, by, act, kind, string(c.ID))
 }
 
 // Client is one child. Caregivers see only their own; any other was never there.

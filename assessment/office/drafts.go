@@ -151,6 +151,9 @@ func (o *Office) maySaveDraft(ctx context.Context, tx *postgres.Tx, form DraftFo
 	if err := unchanged(r, form.Version); err != nil {
 		return err
 	}
+	if err := notProposed(ctx, tx, r); err != nil {
+		return err
+	}
 	skill, err := tx.Checklists.Skill(ctx, r.SkillID)
 	if err != nil {
 		return err
@@ -164,7 +167,11 @@ func (o *Office) maySaveDraft(ctx context.Context, tx *postgres.Tx, form DraftFo
 // DiscardDraft throws a draft away.
 func (o *Office) DiscardDraft(ctx context.Context, by assessment.Actor, id assessment.RevisionID) error {
 	return o.as(ctx, by, assessment.EditChecklists, func(tx *postgres.Tx, now Moment) error {
-		if _, err := o.lockDraft(ctx, tx, id); err != nil {
+		r, err := o.lockDraft(ctx, tx, id)
+		if err != nil {
+			return err
+		}
+		if err := notProposed(ctx, tx, r); err != nil {
 			return err
 		}
 		if err := tx.Checklists.DiscardDraft(ctx, id); err != nil {
@@ -193,6 +200,16 @@ func mustBeDraft(r postgres.Revision) error {
 		return fault.Of(fault.Refused, "Revision %d is %s and never changes. Draft a new one.", r.Number, r.State)
 	}
 	return nil
+}
+
+// notProposed refuses to change a draft that waits for a second person: what they agree to
+// stays what was proposed.
+func notProposed(ctx context.Context, tx *postgres.Tx, r postgres.Revision) error {
+	p, err := waitingOf(ctx, tx, r.ID)
+	if err != nil || p.ID == "" {
+		return err
+	}
+	return fault.Of(fault.Conflict, "%s has proposed to put this draft in force as it is, and it waits for a second person. First take the proposal back, or have it declined.", p.Proposer)
 }
 
 // unchanged refuses a draft that is another one than what somebody has read.

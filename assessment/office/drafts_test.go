@@ -17,7 +17,7 @@ func TestNobodySignsForADraftUnread(t *testing.T) {
 	w, _, _ := quick(t, "humidifier")
 	edda := w.Educators[0]
 	draft := must(w.Office.DraftRevision(t.Context(), edda, skillOf(t, w, "humidifier")))(t)
-	read := must(w.Office.BeforeForce(t.Context(), edda, draft.ID, ""))(t)
+	read := must(w.Office.BeforeForce(t.Context(), edda, draft.ID, "", ""))(t)
 	if read.Version != draft.Version || len(read.Changes) != 0 {
 		t.Errorf("the draft is %s, what is read of it %s with %v", draft.Version, read.Version, read.Changes)
 	}
@@ -25,17 +25,18 @@ func TestNobodySignsForADraftUnread(t *testing.T) {
 	form := office.PutInForceForm{Revision: draft.ID, Statement: "Read every step.", Proof: ward.Proof}
 	for _, version := range []string{read.Version, "", strings.ToUpper(saved.Version)} {
 		form.Version = version
-		wantRefusal(t, w.Office.PutInForce(t.Context(), edda, form), fault.Conflict, "Ada Minton has saved this draft since you read it")
+		_, err := w.Office.ProposeInForce(t.Context(), edda, form)
+		wantRefusal(t, err, fault.Conflict, "Ada Minton has saved this draft since you read it")
 	}
-	now := must(w.Office.BeforeForce(t.Context(), edda, draft.ID, read.Source))(t)
+	now := must(w.Office.BeforeForce(t.Context(), edda, draft.ID, read.Source, ""))(t)
 	if now.Version != saved.Version || len(now.Changes) != 1 || now.Changes[0].Where != "Policy" {
 		t.Errorf("what changed since it was read: %+v", now.Changes)
 	}
-	if unread := must(w.Office.BeforeForce(t.Context(), edda, draft.ID, "no: checklist"))(t); len(unread.Changes) != 0 {
+	if unread := must(w.Office.BeforeForce(t.Context(), edda, draft.ID, "no: checklist", ""))(t); len(unread.Changes) != 0 {
 		t.Errorf("from a text that is none: %+v", unread.Changes)
 	}
 	form.Version = now.Version
-	wantNone(t, w.Office.PutInForce(t.Context(), edda, form))
+	must(ward.Propose(t.Context(), w.Office, edda, form))(t)
 }
 
 // Of two who edit one draft the second is told of the first, and loses nothing.

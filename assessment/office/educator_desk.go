@@ -21,8 +21,9 @@ type EducatorDesk struct {
 	Own      []StandingView // the actor's own that end soon or no longer hold: an observer must be current
 	MayNot   string         // why the actor may observe nothing today; empty: they may
 
-	Visits    []OwnVisit      // the actor's, today and on the six days after it
-	Unvouched []UnvouchedView // who cannot sign before somebody has vouched for them
+	Visits    []OwnVisit        // the actor's, today and on the six days after it
+	Unvouched []UnvouchedView   // who cannot sign before somebody has vouched for them
+	Proposals []WaitingProposal // checklists that wait for a second person
 }
 
 // OpenSheet is a demonstration being marked, with how long its checklist is.
@@ -81,6 +82,9 @@ func (o *Office) EducatorDesk(ctx context.Context, by assessment.Actor) (Educato
 			return err
 		}
 		if v.Visits, err = o.ownVisits(ctx, tx, now, by); err != nil {
+			return err
+		}
+		if v.Proposals, err = waitingProposals(ctx, tx, now, by); err != nil {
 			return err
 		}
 		var may BeforeOpening

@@ -24,7 +24,16 @@ var equipmentKind = regexp.MustCompile(`^[a-z][a-z-]*( [a-z-]+)*$`)
 // SetEquipment notes a change of equipment. From its day on, what was shown with
 // another type no longer counts for this child in the skills that depend on it.
 func (o *Office) SetEquipment(ctx context.Context, by assessment.Actor, client assessment.ClientID, e EquipmentForm) (ClientView, error) {
-	return o.changeClient(ctx, by, assessment.EditClients, client, "equipment", func(tx *postgres.Tx, now Moment, _ *postgres.Client) error {
+	return o.changeClient(ctx, by, assessment.EditClients, client, "equipment", o.refitting(ctx, by, client, e))
+}
+
+// PreviewEquipment tells what such a change would change.
+func (o *Office) PreviewEquipment(ctx context.Context, by assessment.Actor, client assessment.ClientID, e EquipmentForm) (Preview, error) {
+	return o.rehearse(ctx, by, assessment.EditClients, "", o.changingClient(ctx, by, assessment.EditClients, client, "equipment", o.refitting(ctx, by, client, e)))
+}
+
+func (o *Office) refitting(ctx context.Context, by assessment.Actor, client assessment.ClientID, e EquipmentForm) func(*postgres.Tx, Moment, *postgres.Client) error {
+	return func(tx *postgres.Tx, now Moment, _ *postgres.Client) error {
 		n, err := e.read()
 		if err != nil {
 			return err
@@ -44,7 +53,7 @@ func (o *Office) SetEquipment(ctx context.Context, by assessment.Actor, client a
 			return err
 		}
 		return o.reindexClient(ctx, tx, now, client)
-	})
+	}
 }
 
 func (e EquipmentForm) read() (postgres.Equipment, error) {

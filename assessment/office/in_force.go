@@ -3,7 +3,6 @@ package office
 import (
 	"context"
 	"fmt"
-	"strings"
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
@@ -11,59 +10,15 @@ import (
 	"wellshown/assessment/postgres"
 )
 
-// PutInForceForm is what a licensed clinician states and signs.
+// PutInForceForm is what a licensed clinician states and signs who proposes to put a draft
+// in force.
 type PutInForceForm struct {
 	Revision  assessment.RevisionID
 	Version   string // of the text that was read, as a RevisionView tells it
 	Statement string // what was reviewed and against what
 	RecheckBy string // YYYY-MM-DD; empty: no recheck is demanded
+	Seen      string // the version of the preview that was looked at
 	Proof     Proof
-}
-
-// PutInForce puts a draft in force, retiring the revision that was. Only a
-// licensed educator may, and signs for it.
-func (o *Office) PutInForce(ctx context.Context, by assessment.Actor, form PutInForceForm) error {
-	proof := form.Proof.over(form)
-	look := func(tx *postgres.Tx, now Moment) (assessment.PersonID, error) {
-		recheck, err := form.check(now)
-		if err != nil {
-			return "", err
-		}
-		if err := o.mustBeLicensed(ctx, tx, by, now); err != nil {
-			return "", err
-		}
-		r, err := tx.Checklists.Revision(ctx, form.Revision)
-		if err != nil {
-			return "", err
-		}
-		if err := form.mayStillSign(r); err != nil {
-			return "", err
-		}
-		if err := o.mayComeInForce(ctx, tx, r); err != nil {
-			return "", err
-		}
-		return by.Person, proof.tell(func() (string, error) { return form.says(r, recheck), nil })
-	}
-	return o.signing(ctx, by, assessment.PutInForce, proof, look, func(tx *postgres.Tx, now Moment) error {
-		recheck, err := form.check(now)
-		if err != nil {
-			return err
-		}
-		if err := o.mustBeLicensed(ctx, tx, by, now); err != nil {
-			return err
-		}
-		r, err := o.lockDraft(ctx, tx, form.Revision)
-		if err != nil {
-			return err
-		}
-		if err := form.mayStillSign(r); err != nil {
-			return err
-		}
-		if err := o.mayComeInForce(ctx, tx, r); err != nil {
-			return err
-		}
-		return o.putInForce(ctx, tx, now, by, r, strings.TrimSpace(form.Statement), recheck)
-	})
 }
 
 // mayStillSign refuses what is no draft, and a draft that is another one than what
@@ -80,16 +35,22 @@ func (f PutInForceForm) check(now Moment) (civil.Date, error) {
 	if faults.words("statement", f.Statement, 4000) == "" {
 		faults.Add("statement", "Say what you reviewed and against what: orders, the maker's instructions, local rules.")
 	}
-	var by civil.Date
-	if f.RecheckBy != "" {
-		var err error
-		if by, err = civil.Parse(f.RecheckBy); err != nil {
-			faults.Take("recheck_by", err)
-		} else if by.Before(now.Today) {
-			faults.Add("recheck_by", "This day is past. Choose today or later.")
-		}
-	}
+	by := faults.recheck(f.RecheckBy, now)
 	return by, faults.Err()
+}
+
+// recheck is the day by which a revision must have been shown, today or later.
+func (f *form) recheck(typed string, now Moment) civil.Date {
+	if typed == "" {
+		return civil.Date{}
+	}
+	by, err := civil.Parse(typed)
+	if err != nil {
+		f.Take("recheck_by", err)
+	} else if by.Before(now.Today) {
+		f.Add("recheck_by", "This day is past. Choose today or later.")
+	}
+	return by
 }
 
 // mustBeLicensed refuses whoever has no current licence on file.
@@ -128,17 +89,21 @@ func (o *Office) mayComeInForce(ctx context.Context, tx *postgres.Tx, r postgres
 	return list.Err()
 }
 
-func (o *Office) putInForce(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, r postgres.Revision, statement string, recheck civil.Date) error {
-	if err := tx.Checklists.PutInForce(ctx, r, by.Person, statement, now.At); err != nil {
+// putInForce puts in force what somebody proposed and somebody else agrees to.
+func (o *Office) putInForce(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, r postgres.Revision, p postgres.ForceProposal) error {
+	if err := tx.Force.End(ctx, p.ID, assessment.ForceAgreed, "", by.Person, now.At); err != nil {
 		return err
 	}
-	if !recheck.IsZero() {
+	if err := tx.Checklists.PutInForce(ctx, r, p.ProposedBy, p.Statement, now.At); err != nil {
+		return err
+	}
+	if !p.RecheckOn.IsZero() {
 		id, err := newID[assessment.RecordID](o, now.At)
 		if err != nil {
 			return err
 		}
-		k := postgres.Recheck{ID: id, SkillID: r.SkillID, Revision: r.Number, By: recheck.String(), AnnouncedAt: now.At}
-		if err := tx.Checklists.AddRecheck(ctx, k, by.Person); err != nil {
+		k := postgres.Recheck{ID: id, SkillID: r.SkillID, Revision: r.Number, By: p.RecheckOn.String(), AnnouncedAt: now.At}
+		if err := tx.Checklists.AddRecheck(ctx, k, p.ProposedBy); err != nil {
 			return err
 		}
 	}

@@ -196,6 +196,7 @@ func TestTheIndexUnderLoad(t *testing.T) {
 	errs := make([]error, 24)
 	draft := must(w.Office.DraftRevision(t.Context(), w.Educators[0], skillOf(t, w, "humidifier")))(t)
 	draft = save(t, w, w.Educators[0], draft, policy("months: 3"))
+	proposed := must(ward.Propose(t.Context(), w.Office, w.Educators[0], office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Statement: "Read.", RecheckBy: "2026-04-01", Proof: ward.Proof}))(t)
 	atOnce(len(errs), func(i int) {
 		who := learners[i%6]
 		switch i / 6 {
@@ -208,7 +209,7 @@ func TestTheIndexUnderLoad(t *testing.T) {
 			_, errs[i] = w.Office.SetEquipment(t.Context(), w.Coordinator, mira, office.EquipmentForm{Kind: "humidifier", Type: fmt.Sprint("type ", i), From: "2026-03-01"})
 		case 3:
 			if i == 18 {
-				errs[i] = w.Office.PutInForce(t.Context(), w.Educators[0], office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Statement: "Read.", RecheckBy: "2026-04-01", Proof: ward.Proof})
+				errs[i] = agreeAtLast(t, w, proposed.ID)
 				return
 			}
 			errs[i] = w.Office.Log(t.Context(), w.Coordinator, office.LogForm{Person: who.Person, Skill: "humidifier", Client: mira, Kind: assessment.TeachingEntry, On: "2026-02-01"})

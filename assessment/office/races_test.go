@@ -135,10 +135,9 @@ func TestEverythingAtOnce(t *testing.T) {
 			}
 		}
 		recheck := w.Today().AddDays(15).String()
+		proposed := must(ward.Propose(t.Context(), w.Office, edda, office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Statement: "Read.", RecheckBy: recheck, Proof: ward.Proof}))(t)
 		jobs = append(jobs,
-			func() error {
-				return w.Office.PutInForce(t.Context(), edda, office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Statement: "Read.", RecheckBy: recheck, Proof: ward.Proof})
-			},
+			func() error { return agreeAtLast(t, w, proposed.ID) },
 			func() error {
 				_, err := w.Office.SetEquipment(t.Context(), w.Coordinator, mira, office.EquipmentForm{Kind: "humidifier", Type: fmt.Sprint("type ", round), From: w.Today().AddDays(round - 2).String()})
 				return err

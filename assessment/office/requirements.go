@@ -40,7 +40,18 @@ type RequirementView struct {
 // SetRequirement demands a skill from a day on.
 func (o *Office) SetRequirement(ctx context.Context, by assessment.Actor, r RequirementForm) (RequirementView, error) {
 	var v RequirementView
-	err := o.as(ctx, by, assessment.EditRequirements, func(tx *postgres.Tx, now Moment) error {
+	err := o.as(ctx, by, assessment.EditRequirements, o.requiring(ctx, by, r, &v))
+	return v, err
+}
+
+// PreviewRequirement tells what demanding it would change.
+func (o *Office) PreviewRequirement(ctx context.Context, by assessment.Actor, r RequirementForm) (Preview, error) {
+	var v RequirementView
+	return o.rehearse(ctx, by, assessment.EditRequirements, "", o.requiring(ctx, by, r, &v))
+}
+
+func (o *Office) requiring(ctx context.Context, by assessment.Actor, r RequirementForm, v *RequirementView) func(*postgres.Tx, Moment) error {
+	return func(tx *postgres.Tx, now Moment) error {
 		n, err := r.read()
 		if err != nil {
 			return err
@@ -70,10 +81,9 @@ func (o *Office) SetRequirement(ctx context.Context, by assessment.Actor, r Requ
 		if err := tx.Requirements.Add(ctx, n.Requirement, by.Person, now.At); err != nil {
 			return err
 		}
-		v = viewRequirement(n.Requirement, skill.Title, now.Today)
+		*v = viewRequirement(n.Requirement, skill.Title, now.Today)
 		return o.note(ctx, tx, now, by, assessment.EditRequirements, "requirement", string(n.ID))
-	})
-	return v, err
+	}
 }
 
 // typed is a requirement as it was typed.
@@ -122,7 +132,16 @@ func viewRequirement(r postgres.Requirement, title string, today civil.Date) Req
 
 // EndRequirement sets the last day of a requirement.
 func (o *Office) EndRequirement(ctx context.Context, by assessment.Actor, id assessment.RequirementID, through string) error {
-	return o.as(ctx, by, assessment.EditRequirements, func(tx *postgres.Tx, now Moment) error {
+	return o.as(ctx, by, assessment.EditRequirements, o.endingRequirement(ctx, by, id, through))
+}
+
+// PreviewRequirementEnd tells what ending it would change.
+func (o *Office) PreviewRequirementEnd(ctx context.Context, by assessment.Actor, id assessment.RequirementID, through string) (Preview, error) {
+	return o.rehearse(ctx, by, assessment.EditRequirements, "", o.endingRequirement(ctx, by, id, through))
+}
+
+func (o *Office) endingRequirement(ctx context.Context, by assessment.Actor, id assessment.RequirementID, through string) func(*postgres.Tx, Moment) error {
+	return func(tx *postgres.Tx, now Moment) error {
 		var f form
 		last := f.day("through", through)
 		if err := f.Err(); err != nil {
@@ -139,7 +158,7 @@ func (o *Office) EndRequirement(ctx context.Context, by assessment.Actor, id ass
 			return err
 		}
 		return o.note(ctx, tx, now, by, assessment.EditRequirements, "requirement end", string(id))
-	})
+	}
 }
 
 // Requirements lists what is required, in teaching order, past ones too.

@@ -59,7 +59,16 @@ func mayLoseAdministrator(ctx context.Context, tx *postgres.Tx, id assessment.Pe
 // PersonLeaves says from which day on somebody is no longer there. From then on
 // they cannot sign in, and count for no child's team; what they signed stays.
 func (o *Office) PersonLeaves(ctx context.Context, by assessment.Actor, id assessment.PersonID, on civil.Date) error {
-	return o.as(ctx, by, assessment.EditPeople, func(tx *postgres.Tx, now Moment) error {
+	return o.as(ctx, by, assessment.EditPeople, o.leaving(ctx, by, id, on))
+}
+
+// PreviewLeaving tells what it would change that somebody leaves.
+func (o *Office) PreviewLeaving(ctx context.Context, by assessment.Actor, id assessment.PersonID, on civil.Date) (Preview, error) {
+	return o.rehearse(ctx, by, assessment.EditPeople, "", o.leaving(ctx, by, id, on))
+}
+
+func (o *Office) leaving(ctx context.Context, by assessment.Actor, id assessment.PersonID, on civil.Date) func(*postgres.Tx, Moment) error {
+	return func(tx *postgres.Tx, now Moment) error {
 		if on.IsZero() {
 			return faultAt("on", "Give the first day on which they are no longer there, as YYYY-MM-DD.")
 		}
@@ -91,5 +100,5 @@ func (o *Office) PersonLeaves(ctx context.Context, by assessment.Actor, id asses
 			}
 		}
 		return o.note(ctx, tx, now, by, assessment.EditPeople, "leaving", string(id))
-	})
+	}
 }

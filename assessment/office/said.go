@@ -125,9 +125,18 @@ func recordInWords(d postgres.Demonstration, now Moment) string {
 	return fmt.Sprintf("%s, shown by %s on %s: %s", d.Title, d.Learner, d.PerformedAt.In(now.Zone).Format("2 Jan 2006, 15:04 MST"), d.Outcome)
 }
 
-// says tells what comes in force, and what it asks of who holds the skill already.
-func (f PutInForceForm) says(r postgres.Revision, recheck civil.Date) string {
+// saysAgree tells what comes in force by the second of two, and who was the first.
+func saysAgree(p postgres.ForceProposal, r postgres.Revision) string {
 	what := fmt.Sprintf("Put revision %d of %s in force", r.Number, r.Title)
+	if !p.RecheckOn.IsZero() {
+		what += ", to be shown anew by " + inWordsOf(p.RecheckOn)
+	}
+	return because(what+", as "+p.Proposer+" proposed", p.Statement)
+}
+
+// says tells what is proposed to come in force, and what it asks of who holds the skill already.
+func (f PutInForceForm) says(r postgres.Revision, recheck civil.Date) string {
+	what := fmt.Sprintf("Propose to put revision %d of %s in force", r.Number, r.Title)
 	if !recheck.IsZero() {
 		what += ", to be shown anew by " + inWordsOf(recheck)
 	}

@@ -48,8 +48,12 @@ func TestWhatAPasskeySignsIsSaidInWords(t *testing.T) {
 		"Take back the withdrawal in "+v.Title, "of Nan Orme", "It was another.")
 
 	draft := must(w.Office.DraftRevision(t.Context(), edda, skillOf(t, w, "humidifier")))(t)
-	reads(w.Office.PutInForce(t.Context(), edda, office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Statement: "Read against the orders.", RecheckBy: "2026-06-30", Proof: askFirst}), edda,
-		"Put revision", v.Title, "to be shown anew by 30 Jun 2026: Read against the orders.")
+	force := office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Statement: "Read against the orders.", RecheckBy: "2026-06-30", Proof: askFirst}
+	_, err := ward.Propose(t.Context(), w.Office, edda, force)
+	reads(err, edda, "Propose to put revision", v.Title, "to be shown anew by 30 Jun 2026: Read against the orders.")
+	force.Proof = ward.Proof
+	proposed := must(ward.Propose(t.Context(), w.Office, edda, force))(t)
+	reads(ward.Agree(t.Context(), w.Office, rolf, proposed.ID, askFirst), rolf, "Put revision", v.Title, "to be shown anew by 30 Jun 2026, as Edda Lorne proposed: Read against the orders.")
 	in := newRevision(t, w, "go-bag", oneIsEnough, "")
 	reads(w.Office.Retire(t.Context(), edda, in, askFirst), edda, "Retire revision", "nobody can be observed by it")
 

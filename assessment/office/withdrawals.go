@@ -18,8 +18,8 @@ import (
 func (o *Office) Withdraw(ctx context.Context, by assessment.Actor, form ExceptionForm, until assessment.Until, related bool) error {
 	proof := form.Proof.over(form, until, related)
 	look := func(tx *postgres.Tx, _ Moment) (assessment.PersonID, error) {
-		if until != assessment.Redemonstrated && until != assessment.Reinstated {
-			return "", &fault.Fault{Kind: fault.Invalid, Message: "One thing needs mending.", Fields: map[string]string{"until": "Choose what lifts it: a new demonstration, or a reinstatement."}}
+		if err := liftedBy(until); err != nil {
+			return "", err
 		}
 		key, err := o.key(ctx, tx, form)
 		if err != nil {
@@ -27,7 +27,30 @@ func (o *Office) Withdraw(ctx context.Context, by assessment.Actor, form Excepti
 		}
 		return by.Person, proof.tell(func() (string, error) { return o.saysWithdraw(ctx, tx, key, until, related, form.Reason) })
 	}
-	return o.signing(ctx, by, assessment.Withdraw, proof, look, func(tx *postgres.Tx, now Moment) error {
+	return o.signing(ctx, by, assessment.Withdraw, proof, look, o.withdrawing(ctx, by, form, until, related))
+}
+
+// PreviewWithdraw tells what withdrawing it now would change. A reason may still be missing.
+func (o *Office) PreviewWithdraw(ctx context.Context, by assessment.Actor, form ExceptionForm, until assessment.Until, related bool) (Preview, error) {
+	form.ID, form.Reason = "", cmp.Or(form.Reason, lookedAt)
+	if err := liftedBy(until); err != nil {
+		return Preview{}, err
+	}
+	return o.rehearse(ctx, by, assessment.Withdraw, "", o.withdrawing(ctx, by, form, until, related))
+}
+
+// lookedAt stands where an act asks for words that whoever only looks has not typed yet.
+const lookedAt = "Only looked at beforehand."
+
+func liftedBy(until assessment.Until) error {
+	if until != assessment.Redemonstrated && until != assessment.Reinstated {
+		return &fault.Fault{Kind: fault.Invalid, Message: "One thing needs mending.", Fields: map[string]string{"until": "Choose what lifts it: a new demonstration, or a reinstatement."}}
+	}
+	return nil
+}
+
+func (o *Office) withdrawing(ctx context.Context, by assessment.Actor, form ExceptionForm, until assessment.Until, related bool) func(*postgres.Tx, Moment) error {
+	return func(tx *postgres.Tx, now Moment) error {
 		key, err := o.key(ctx, tx, form)
 		if err != nil {
 			return err
@@ -39,7 +62,7 @@ func (o *Office) Withdraw(ctx context.Context, by assessment.Actor, form Excepti
 			return err
 		}
 		return o.withdraw(ctx, tx, now, by, form, key, until, related)
-	})
+	}
 }
 
 // withdraw keeps one withdrawal for each case; all but the first have ids of their own.

@@ -71,6 +71,7 @@ func (db *DB) Ping(ctx context.Context) error { return db.pool.Ping(ctx) }
 type Tx struct {
 	tx     pgx.Tx
 	agency assessment.AgencyID
+	undone bool // whatever becomes of it, nothing of it is kept
 
 	Agencies       Agencies
 	People         People
@@ -84,6 +85,7 @@ type Tx struct {
 	Clients        Clients
 	Teams          Teams
 	Checklists     Checklists
+	Force          Force
 	Sheets         Sheets
 	Demonstrations Demonstrations
 	SignOffs       SignOffs
@@ -117,7 +119,7 @@ func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
 	return &Tx{
 		tx: tx, agency: agency,
 		Agencies: Agencies{s}, People: People{s}, Sessions: Sessions{s}, Links: Links{s}, Tokens: Tokens{s}, PINs: PINs{s}, Passkeys: Passkeys{s}, OneTimeCodes: OneTimeCodes{s}, Qualifications: Qualifications{s},
-		ImportDrafts: ImportDrafts{s}, CarriedIn: CarriedIn{s}, Clients: Clients{s}, Teams: Teams{s}, Checklists: Checklists{s}, Sheets: Sheets{s}, Demonstrations: Demonstrations{s},
+		ImportDrafts: ImportDrafts{s}, CarriedIn: CarriedIn{s}, Clients: Clients{s}, Teams: Teams{s}, Checklists: Checklists{s}, Force: Force{s}, Sheets: Sheets{s}, Demonstrations: Demonstrations{s},
 		SignOffs: SignOffs{s}, Exceptions: Exceptions{s}, Requirements: Requirements{s}, Plans: Plans{s},
 		History: History{s}, Segments: Segments{s}, Certificates: Certificates{s}, Journal: Journal{s}, Ledger: Ledger{s}, Audit: Audit{s}, Surveys: Surveys{s}, Held: Held{s}, Erasures: Erasures{s},
 		Devices: Devices{s}, Received: Received{s},
@@ -151,7 +153,7 @@ func (db *DB) Aside(ctx context.Context, agency assessment.AgencyID, fn func(*Tx
 	return inAgency(ctx, db.aside, agency, "begin", fn)
 }
 
-func inAgency(ctx context.Context, pool *pgxpool.Pool, agency assessment.AgencyID, start string, fn func(*Tx) error) error {
+func inAgency(ctx context.Context, pool beginner, agency assessment.AgencyID, start string, fn func(*Tx) error) error {
 	// The id goes into the text of the statement that begins the transaction, one
 	// way to the database instead of two: it must be an id and nothing else.
 	if _, err := assessment.ParseID[assessment.AgencyID](string(agency)); err != nil {
@@ -167,6 +169,11 @@ func inAgency(ctx context.Context, pool *pgxpool.Pool, agency assessment.AgencyI
 		}
 	}
 	return refusal(err)
+}
+
+// beginner is a pool, or one connection of it.
+type beginner interface {
+	BeginTx(context.Context, pgx.TxOptions) (pgx.Tx, error)
 }
 
 // again: serialization failure or deadlock.
@@ -214,5 +221,8 @@ func get[T any](ctx context.Context, s scope, sql string, args ...any) (T, error
 
 // turn makes transactions of one agency take turns over what a word names.
 func (s scope) turn(ctx context.Context, over string) error {
-	return s.exec(ctx, `select pg_advisory_xact_lock(hashtextextended($1::text || ' ' || $2::text, 0))`, string(s.agency), over)
+	return s.exec(ctx, `select pg_advisory_xact_lock(`+turnOver+`)`, string(s.agency), over)
 }
+
+// turnOver is the lock of an agency and a word.
+const turnOver = `hashtextextended($1::text || ' ' || $2::text, 0)`

@@ -39,7 +39,10 @@ func (h History) Lock(ctx context.Context, person assessment.PersonID) error {
 }
 
 // LockAll is Lock for everybody, also for those of whom nothing is known yet.
-func (h History) LockAll(ctx context.Context) error { return h.turn(ctx, "histories") }
+func (h History) LockAll(ctx context.Context) error { return h.turn(ctx, histories) }
+
+// histories is what everybody's take turns over.
+const histories = "histories"
 
 // Known is what standings are folded from.
 type Known struct {

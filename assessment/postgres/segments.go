@@ -129,3 +129,16 @@ func (s Segments) Lines(ctx context.Context, with []assessment.OnTeam, skills []
 		order by g.person_id, g.skill_id, g.client_key, g.from_on`, people, keys, skills, from, through)
 	return byCase(rows), err
 }
+
+// Coming reads what the index says from a day on, of everybody in everything: nothing of
+// what was over before. It is in order within each case.
+func (s Segments) Coming(ctx context.Context, from civil.Date) (map[assessment.CaseKey][]assessment.Segment, error) {
+	rows, err := list[segmentRow](ctx, s.scope, `
+		select person_id as person, skill_id as skill,
+			case client_key when '`+noClient+`' then '' else client_key::text end as client,
+			from_on as "from", word, through_on as through, since_on as since
+		from standing_segment
+		where until_on >= $1
+		order by person_id, skill_id, client_key, from_on`, from)
+	return byCase(rows), err
+}

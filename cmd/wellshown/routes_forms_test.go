@@ -19,7 +19,7 @@ import (
 // stands says which thing stands where in an address: for each parameter, by what
 // the address begins with. A word that is no kind of thing stands for itself.
 var stands = map[string][][2]string{
-	"id": {{"/people/", "person"}, {"/appointments/", "appointment"}, {"/clients/", "client"}, {"/skills/", "skill"}, {"/revisions/", "revision"},
+	"id": {{"/people/", "person"}, {"/appointments/", "appointment"}, {"/clients/", "client"}, {"/skills/", "skill"}, {"/revisions/", "revision"}, {"/proposals/", "proposal"},
 		{"/sheets/", "sheet"}, {"/demonstrations/:id/pages/", "typed"}, {"/demonstrations/", "demonstration"}, {"/withdrawals/", "withdrawal"}, {"/requirements/", "requirement"}, {"/criteria/", "criterion"},
 		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/roster/", "roster-shift"}, {"/patterns/", "pattern"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/account/devices/", "device"}, {"/bedside/devices/", "device"}, {"/bedside/sheets/", "sheet"}, {"/tokens/", "program"}, {"/survey-access/", "access"}, {"/erasures/", "erasure"}, {"/skills-days/", "skills-day"}, {"/visits/days-off/", "days-off"}, {"/visits/ways/", "way"}, {"/visits/weeks/", "educator"}, {"/visits/", "visit"}, {"/imports/", "list"}},
 	"entry": {{"", "carried"}}, "paper": {{"", "old-paper"}}, "name": {{"/imports/templates/", "people.csv"}},
@@ -67,7 +67,7 @@ var words = map[string]string{
 	"evidence": "Judged these at a teaching hospital.", "reason": "Seen without.", "code": "3X", "first_name": "Noor", "kind": "nurse", "title": "Calm", "word": "met",
 	"starts": "{now}", "ends": "{later}", "password": ward.Password, "old": "not this one", "new": "seven otters wading", "pin": "592047", "part": "learner", "token": "no-such-token",
 	"weekdays": "[1]", "until": "reinstated", "hours": "8", "from_on": "{today}", "shifts": `[{"shift":"{roster-shift}","version":"0"}]`,
-	"name": "New", "version": "0", "issuer": "Lifeline Courses", "number": "1", "statement": "Read.", "email": "nobody@ward.example", "place": "at home",
+	"name": "New", "version": "0", "seen": "0", "issuer": "Lifeline Courses", "number": "1", "statement": "Read.", "email": "nobody@ward.example", "place": "at home",
 	"real": "true", "formal": "true", "marks": `[{"step":1,"mark":"cued"}]`, "parameters": `[{"name":"cuff","words":"none"}]`,
 	"stations": `[{"no":1,"skill":"bagging","observer":"{educator}","client":"{client}"}]`, "learners": `["{person}"]`,
 }
@@ -113,7 +113,7 @@ var sends = map[string]string{
 	"POST /clients/:id/roster/patterns/:pattern/end": "version=0", "POST /clients/:id/roster/patterns/:pattern/days": "version=0&on={today}&left_out=yes", "POST /clients/:id/roster/patterns/:pattern/days/lifting": "on={today}",
 	"POST /demonstrations": "learner={person}&skill=bagging&client={client}&setting=real&purpose=formal&place=at+home", "POST /demonstrations/:id/marks/:step": "mark=cued",
 	"POST /demonstrations/:id/stop": "reason=x", "POST /demonstrations/:id/signature": "part=learner&password={secret}", "POST /demonstrations/:id/correction": "reason=x&password={secret}",
-	"POST /revisions/:id/in-force": "reviewed=yes&statement=Read.&version=0&password={secret}", "POST /revisions/:id/source": "version=0&source=x",
+	"POST /revisions/:id/in-force": "reviewed=yes&statement=Read.&version=0&seen=0&password={secret}", "POST /proposals/:id/agreement": "reviewed=yes&seen=0&password={secret}", "POST /proposals/:id/dropping": "reason=x", "POST /api/v1/withdrawals/preview": "skill=circuit-test&client={client}", "POST /api/v1/clients/:id/equipment/preview": "kind=ventilator&type=y", "POST /api/v1/requirements/preview": "skill=suction&client={client}", "POST /revisions/:id/source": "version=0&source=x",
 	"POST /account/pin": "pin=592047&again=592047&password={secret}", "POST /account/passkeys": "name=Phone&password={secret}", "POST /account/passkeys/:id/removal": "password={secret}",
 	"POST /account/codes": "password={secret}", "POST /password": "old=not+this+one&new=seven+otters+wading&again=seven+otters+wading",
 }

@@ -39,7 +39,7 @@ var unfinished = map[string][]string{
 	},
 	"takes somebody who left years ago, or a second administrator; the tests of erasures have both": {"POST /erasures", "POST /erasures/:id/carrying-out", "POST /api/v1/erasures", "POST /api/v1/erasures/:id/carrying-out"},
 	"says what was read, which no request of this walk has": {
-		"POST /people/:id/edit", "PUT /api/v1/people/:id", "POST /revisions/:id/in-force", "POST /api/v1/revisions/:id/in-force",
+		"POST /people/:id/edit", "PUT /api/v1/people/:id", "POST /revisions/:id/in-force", "POST /api/v1/revisions/:id/proposals", "POST /api/v1/revisions/:id/preview", "POST /proposals/:id/agreement", "POST /api/v1/proposals/:id/agreement",
 		"POST /revisions/:id/source", "PUT /api/v1/revisions/:id/source",
 		"POST /imports/:id", "POST /visits/:id", "POST /visits/proposal", "PUT /api/v1/visits/:id", "POST /api/v1/visits/proposal",
 		"PUT /api/v1/skills-days/:id", "POST /skills-days/:id", "POST /skills-days/:id/stations/:station/learners/:learner",

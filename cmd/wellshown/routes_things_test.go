@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"wellshown/assessment"
+	"wellshown/assessment/catalog"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/intake"
 	"wellshown/assessment/office"
@@ -202,6 +203,17 @@ var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
 			Stations: []office.StationForm{{No: 1, Skill: "bagging", Observer: w.Educators[0].Person, Client: client}}}))(t)
 		need(t, w.Office.TakeAtStation(t.Context(), w.Educators[0], office.MoveForm{Day: v.ID, Station: 1, Learner: person}))
 		return string(v.ID)
+	},
+	"proposal": func(t *testing.T, w *ward.Ward, th things) string {
+		ctx, by := t.Context(), w.Educators[0]
+		for _, p := range got(w.Office.Proposals(ctx, by))(t) {
+			if string(p.ID) == th["proposal"] {
+				return th["proposal"]
+			}
+		}
+		source := strings.Replace(string(got(catalog.Source("go-bag"))(t)), "code: go-bag", "code: bag-"+strings.ToLower(rand.Text()[:8]), 1) // of a skill of its own: one skill has one draft
+		r := got(w.Office.AddChecklist(ctx, by, "bag.yaml", source))(t)
+		return string(got(ward.Propose(ctx, w.Office, by, office.PutInForceForm{Revision: r.ID, Version: r.Version, Statement: "Read.", Proof: ward.Proof}))(t).ID)
 	},
 	"revision": func(t *testing.T, w *ward.Ward, th things) string {
 		if there := revisionOf(t, w, th["skill"], assessment.Draft); there != "" { // one skill has one draft at a time

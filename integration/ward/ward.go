@@ -68,17 +68,20 @@ func New(tb testing.TB, options ...Option) *Ward {
 // clock of its own works in the same database.
 func NewAt(tb testing.TB, opened time.Time, options ...Option) *Ward {
 	tb.Helper()
-	return made(tb, &Ward{DB: testdb.New(tb), code: Code}, 1, opened, options)
+	if alike(opened, options) {
+		return copied(tb, options)
+	}
+	return made(tb, &Ward{DB: testdb.New(tb), code: Code}, seeded(1), opened, options)
 }
 
 // Beside makes a second ward in the database of a first: another agency, whose
 // people have the same addresses and the same password.
 func Beside(tb testing.TB, first *Ward, options ...Option) *Ward {
 	tb.Helper()
-	return made(tb, &Ward{DB: first.DB, code: "larkmoor"}, 2, must(time.Parse(time.RFC3339, Opened))(tb), options)
+	return made(tb, &Ward{DB: first.DB, code: "larkmoor"}, seeded(2), must(time.Parse(time.RFC3339, Opened))(tb), options)
 }
 
-func made(tb testing.TB, w *Ward, seed uint64, opened time.Time, options []Option) *Ward {
+func made(tb testing.TB, w *Ward, random *rand.ChaCha8, opened time.Time, options []Option) *Ward {
 	tb.Helper()
 	zone, err := time.LoadLocation(Zone)
 	if err != nil {
@@ -87,15 +90,7 @@ func made(tb testing.TB, w *Ward, seed uint64, opened time.Time, options []Optio
 	w.Zone, w.tb = zone, tb
 	w.At(opened)
 	w.LedgerKeys = must(ledger.KeyFile(crand.Reader, "ward"))(tb)
-	if w.Postgres, err = postgres.Open(tb.Context(), w.DB.ServiceURL); err != nil {
-		tb.Fatalf("open the ward's database: %v", err)
-	}
-	tb.Cleanup(w.Postgres.Close)
-	opt := office.Options{Now: w.Now, Random: seeded(seed), BaseURL: "https://ward.example", PasswordCost: Cheap, Ledger: must(ledger.ReadKeys(w.LedgerKeys))(tb)}
-	for _, change := range options {
-		change(&opt)
-	}
-	w.Office = office.New(w.Postgres, opt)
+	w.openOffice(random, options)
 	w.found()
 	w.putAllInForce()
 	w.Appoint(w.Educators[0], w.Educators[1], catalog.Codes()...)
@@ -146,14 +141,9 @@ func (w *Ward) found() {
 // putAllInForce adopts every starter checklist and puts it in force.
 func (w *Ward) putAllInForce() {
 	w.tb.Helper()
-	by := w.Educators[0]
 	for _, code := range catalog.Codes() {
-		draft := must(w.Office.AdoptStarter(w.tb.Context(), by, code))(w.tb)
-		err := w.Office.PutInForce(w.tb.Context(), by, office.PutInForceForm{Revision: draft.ID, Version: draft.Version,
-			Statement: "Read against the ward's orders.", Proof: Proof})
-		if err != nil {
-			w.tb.Fatalf("put %s in force: %v", code, err)
-		}
+		draft := must(w.Office.AdoptStarter(w.tb.Context(), w.Educators[0], code))(w.tb)
+		w.PutInForce(office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Statement: "Read against the ward's orders."})
 	}
 }
 

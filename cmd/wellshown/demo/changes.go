@@ -91,10 +91,9 @@ func (s *story) reviseStomaCare() error {
 	}
 	recheck := s.ago(86)
 	s.at(s.hour(workday(s.ago(150)), 11, 0), func() error {
-		err := s.office.PutInForce(s.ctx, by.Actor, office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Proof: office.ByPassword(by.secret), RecheckBy: recheck.String(),
-			Statement: "Sore skin under ties was told too late in spring; reviewed with the wound nurse."})
+		err := s.comesInForce(by, s.educators[0], draft, "Sore skin under ties was told too late in spring; reviewed with the wound nurse.", recheck)
 		if err != nil {
-			return fmt.Errorf("put the second revision in force: %w", err)
+			return err
 		}
 		for _, l := range s.here() {
 			s.visitOn(l, civil.Later(s.day().AddDays(2), recheck.AddDays(-6-l.chance.IntN(38))))
@@ -104,12 +103,18 @@ func (s *story) reviseStomaCare() error {
 	return nil
 }
 
-// draftCircuitChange leaves a draft on the desk, to be compared and put in force.
+// draftCircuitChange leaves a draft on the desk that one educator has proposed to put in
+// force, to be compared, and agreed to by another.
 func (s *story) draftCircuitChange() error {
-	_, err := s.revise(s.educators[1], "circuit-change", func(c *assessment.Checklist) {
+	by := s.educators[1]
+	draft, err := s.revise(by, "circuit-change", func(c *assessment.Checklist) {
 		c.Sections[0].Steps[0].Note += " Say also when the last change was."
 		c.Policy.Validity.NoticeDays = 45
 	})
+	if err != nil {
+		return err
+	}
+	_, err = s.propose(by, draft, "Two alarms after changes in spring: who changes a circuit is to say when it was changed last. Reviewed against the makers' instructions.", s.today.AddDays(45))
 	return err
 }
 

@@ -102,8 +102,8 @@ func (s *story) signIn(role string, p *person) {
 	s.result.SignIns = append(s.result.SignIns, SignIn{role, p.Name, p.email, p.secret})
 }
 
-// putInForce takes up the twelve starter checklists; an educator reviews them and
-// puts each in force.
+// putInForce takes up the twelve starter checklists; an educator reviews and proposes each,
+// and another agrees.
 func (s *story) putInForce() error {
 	by := s.educators[0]
 	for _, code := range catalog.Codes() {
@@ -111,10 +111,9 @@ func (s *story) putInForce() error {
 		if err != nil {
 			return fmt.Errorf("adopt %s: %w", code, err)
 		}
-		err = s.office.PutInForce(s.ctx, by.Actor, office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Proof: office.ByPassword(by.secret),
-			Statement: "Reviewed line by line against our orders, the makers' instructions and state rules."})
+		err = s.comesInForce(by, s.educators[1], draft, "Reviewed line by line against our orders, the makers' instructions and state rules.", civil.Date{})
 		if err != nil {
-			return fmt.Errorf("put %s in force: %w", code, err)
+			return err
 		}
 		v, err := s.office.Checklist(s.ctx, by.Actor, draft.ID)
 		if err != nil {

@@ -60,7 +60,7 @@ func TestTheJournalHasEveryChange(t *testing.T) {
 			save(t, w, edda, draft, func(same string) string { return same })
 		}, "edit checklists/revision"},
 		{func() { wantNone(t, w.Office.DiscardDraft(t.Context(), edda, draft.ID)) }, "edit checklists/revision"},
-		{func() { newRevision(t, w, "humidifier", policy("months: 9"), "2026-05-01") }, "edit checklists/revision, edit checklists/revision, put a checklist in force/revision"},
+		{func() { newRevision(t, w, "humidifier", policy("months: 9"), "2026-05-01") }, "put a checklist in force/proposal, edit checklists/revision, edit checklists/revision, put a checklist in force/revision"},
 		{func() {
 			wantNone(t, w.Office.Retire(t.Context(), edda, inForce(t, w, "humidifier"), ward.Proof))
 		}, "put a checklist in force/revision"},

@@ -27,9 +27,6 @@ func (m *Mail) holds() time.Duration { return 2*m.Within + time.Second }
 // bring a reminder of last week.
 var mailPauses = []time.Duration{time.Minute, 5 * time.Minute, 30 * time.Minute, 2 * time.Hour}
 
-// mailLost is how long a letter waits for its job before it is given another.
-const mailLost = 5 * time.Minute
-
 // sendDigest is the job that sends a letter. Number tells one job of a letter from the
 // next: the queue takes the same job once.
 type sendDigest struct {
@@ -47,14 +44,19 @@ func sendLater(ctx context.Context, tx *postgres.Tx, now Moment, letter assessme
 	if err != nil {
 		return err
 	}
-	return tx.Jobs.AddAt(ctx, sendDigest{now.Agency.ID, letter, number}, at)
+	job := sendDigest{now.Agency.ID, letter, number}
+	if !at.After(now.At) {
+		return tx.Jobs.Add(ctx, job) // at once: what has a time waits until the queue looks at its clock
+	}
+	return tx.Jobs.AddAt(ctx, job, at)
 }
 
 // lookAfterMail gives another job to letters that have none any more: whoever was sending
-// them was killed, or the queue was emptied.
+// them, or was about to, was killed. Where the queue is only long, the second job finds
+// nothing to do.
 func (o *Office) lookAfterMail(ctx context.Context, agency assessment.AgencyID) error {
 	lost := func(tx *postgres.Tx, now Moment) ([]assessment.DigestID, error) {
-		return tx.Mail.Lost(ctx, now.At.Add(-mailLost), now.At)
+		return tx.Mail.Lost(ctx, now.At.Add(-o.opt.Mail.holds()), now.At)
 	}
 	var some bool
 	err := o.reading(ctx, agency, func(tx *postgres.Tx, now Moment) error {

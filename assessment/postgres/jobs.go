@@ -48,7 +48,8 @@ func (j Jobs) Add(ctx context.Context, job Job) error {
 	return j.AddAt(ctx, job, time.Time{})
 }
 
-// AddAt is Add for what is not done before an instant.
+// AddAt is Add for what is not done before an instant, by the queue's own clock and some
+// seconds late: even for one that has passed.
 func (j Jobs) AddAt(ctx context.Context, job Job, at time.Time) error {
 	client, err := adding()
 	if err != nil {

@@ -4,6 +4,7 @@
 #   never     550
 #   dies      the connection is cut in the middle of the letter
 #   silent    the letter is taken, and the connection cut before that is said
+#   tardy     the letter is taken, and that is said a little later
 #   slow      no answer for a minute
 import asyncio, email, email.policy, json, re, ssl, sys
 from aiosmtpd.smtp import SMTP
@@ -37,6 +38,8 @@ class Handler:
         if first(envelope).startswith("silent"):
             server.transport.abort()
             return "250 never said"
+        if first(envelope).startswith("tardy"):
+            await asyncio.sleep(0.05)
         return "250 OK"
 
 

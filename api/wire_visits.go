@@ -40,6 +40,7 @@ type DueVisit struct {
 	Through string     `json:"through" format:"date"`
 	Lapses  bool       `json:"lapses" doc:"It is held, and over after the last day."`
 	Needs   string     `json:"needs,omitempty"`
+	Before  string     `json:"before,omitempty" doc:"What comes first and is not held yet; it is due as well."`
 }
 
 // UnmetVisit is something due that no visit meets.
@@ -140,7 +141,7 @@ func homeVisit(v office.HomeVisitView) HomeVisit {
 }
 
 func dueVisit(d office.DueVisit) DueVisit {
-	return DueVisit{Person: personRef(d.Person), Skill: skillRef(d.Skill), Client: clientRef(d.With), Word: string(d.Word), Opens: d.Opens.String(), Through: d.Through.String(), Lapses: d.Lapses, Needs: d.Needs}
+	return DueVisit{Person: personRef(d.Person), Skill: skillRef(d.Skill), Client: clientRef(d.With), Word: string(d.Word), Opens: d.Opens.String(), Through: d.Through.String(), Lapses: d.Lapses, Needs: d.Needs, Before: d.Before}
 }
 
 func visitThen(m office.MovedVisit) VisitThen {

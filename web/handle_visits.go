@@ -127,6 +127,9 @@ func visitDue(s office.DueVisit) VisitDue {
 	if s.Lapses {
 		d.Why = "can be shown from " + day(s.Opens) + " and is over after " + day(s.Through)
 	}
+	if s.Before != "" {
+		d.Why += "; before it: " + s.Before
+	}
 	return d
 }
 

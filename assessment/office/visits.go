@@ -67,6 +67,7 @@ type DueVisit struct {
 	Through civil.Date
 	Lapses  bool // held, and over after Through
 	Needs   string
+	Before  string // what comes first and is not held yet; it is due as well
 }
 
 // UnmetVisit is something due that no visit meets, with why.
@@ -225,7 +226,11 @@ func visitKey(h assessment.HomeVisit) string {
 	return string(h.Home) + "." + string(h.Educator) + "." + h.On.String()
 }
 
-func (b *visitBook) dueVisit(w assessment.Window) DueVisit { return b.dueOf(w, b.due[w]) }
+func (b *visitBook) dueVisit(w assessment.Window) DueVisit {
+	d := b.dueOf(w, b.due[w])
+	d.Before = b.before[w]
+	return d
+}
 
 func (b *visitBook) dueOf(w assessment.Window, r assessment.Renewal) DueVisit {
 	s := b.skill(w.Need.Skill)

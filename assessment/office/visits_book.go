@@ -29,6 +29,7 @@ type visitBook struct {
 	windows   []assessment.Window
 	due       map[assessment.Window]assessment.Renewal
 	helpless  []helpless
+	before    map[assessment.Window]string // what comes first and is not held, by title
 	educators []assessment.VisitEducator
 	distances assessment.Distances
 	kept      []postgres.PlannedVisit // from today on
@@ -80,6 +81,9 @@ func (o *Office) visitBook(ctx context.Context, tx *postgres.Tx, now Moment, unt
 		return nil, err
 	}
 	if err := b.makeWindows(now, book, asked); err != nil {
+		return nil, err
+	}
+	if err := b.comesFirst(now, book); err != nil {
 		return nil, err
 	}
 	if err := o.visitWeeks(ctx, tx, now, b, panel); err != nil {

@@ -3,6 +3,7 @@ package office_test
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"wellshown/assessment"
@@ -121,6 +122,36 @@ func TestOwnVisitsOnTheFirstPage(t *testing.T) {
 	}
 	if others := must(v.Office.EducatorDesk(t.Context(), v.Educators[0]))(t).Visits; len(others) != 0 {
 		t.Errorf("somebody else has %+v", others)
+	}
+}
+
+// What comes first is told where it is due as well, and is what is missing where nobody asks
+// for it: then no visit helps, whatever waits for it in turn.
+func TestWhatComesFirstAtAVisit(t *testing.T) {
+	t.Parallel()
+	w := ward.New(t)
+	child := w.Client("7K", "Mira")
+	nurse, aide := w.Nurse("Nan Poe"), w.Aide("Ola Kim")
+	w.Join(nurse, child)
+	w.Join(aide, child)
+	for _, code := range []string{"bagging", "suction", "blocked-tube"} {
+		w.Require(code, assessment.Nurse)
+	}
+	w.Require("suction", assessment.Aide) // and not what comes first
+	w.Require("blocked-tube", assessment.Aide)
+	p := must(w.Office.Visits(t.Context(), w.Coordinator, office.VisitQuery{}))(t)
+	before := map[string]string{}
+	for _, s := range seen(p.Proposed) {
+		if s.Person.ID != nurse.Person {
+			t.Errorf("%s shows %s before what comes first", s.Person.Name, s.Skill.Code)
+		}
+		before[s.Skill.Code] = s.Before
+	}
+	if len(before) != 3 || before["bagging"] != "" || !strings.Contains(before["suction"], "Manual ventilation") || !strings.Contains(before["blocked-tube"], "suctioning") {
+		t.Errorf("what comes first: %v", before)
+	}
+	if len(p.Unmet) != 2 || !strings.Contains(p.Unmet[0].Why, "comes first") || !strings.Contains(p.Unmet[1].Why, "comes first") || p.Unmet[0].Person.ID != aide.Person {
+		t.Errorf("what no visit meets: %+v", p.Unmet)
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"wellshown/assessment"
+	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/intake"
 	"wellshown/assessment/office"
@@ -70,10 +71,20 @@ func (s *Site) coveragePage(v *visit, q office.CoverageQuery) (CoveragePage, err
 	page.States = []Option{{Value: "trouble", Text: "what needs somebody"}, {Value: "breaks", Text: "breaks"}, {Value: "open", Text: "open"}, {Value: "clash", Text: "clashes"}, {Value: "covered", Text: "covered"}, {Value: "all", Text: "every shift"}}
 	ask := coverageAsk(page)
 	page.PDF, page.CSV, page.XLSX = "/coverage.pdf?"+ask, "/coverage.csv?"+ask, "/coverage.xlsx?"+ask
-	for _, l := range c.First {
+	for i, l := range c.First {
+		if i == mostFirst {
+			page.FirstMore = len(c.First) - mostFirst
+			break
+		}
 		page.First = append(page.First, coverLine(l))
 	}
-	page.Groups = coverGroups(c.Lines, page.Share)
+	shown := wholeDays(c.Lines)
+	page.Groups = coverGroups(c.Lines[:shown], page.Share)
+	if rest := c.Lines[shown:]; len(rest) > 0 {
+		next := page
+		next.From = isoDay(civil.DayOf(rest[0].Starts, rest[0].Starts.Location()))
+		page.Later = Link{"See the " + count(len(rest), "shift", "shifts") + " from " + rest[0].Starts.Format("Monday 2 January") + " on", "/coverage?" + coverageAsk(next)}
+	}
 	if page.Share {
 		page.Import, page.Rest = v.importOf(intake.Shifts), RestForm{Action: "/coverage/rest"}
 		if c.Rest > 0 {
@@ -81,6 +92,20 @@ func (s *Site) coveragePage(v *visit, q office.CoverageQuery) (CoveragePage, err
 		}
 	}
 	return page, nil
+}
+
+// mostLines is how many shifts a page shows, but for those of the day on which that is
+// reached; mostFirst of how many children it shows the first that breaks.
+const mostLines, mostFirst = 120, 20
+
+// wholeDays is how many of the lines, in order, a page shows: whole days of them.
+func wholeDays(lines []office.CoverLine) int {
+	for i, l := range lines {
+		if i >= mostLines && l.Starts.YearDay() != lines[i-1].Starts.YearDay() {
+			return i
+		}
+	}
+	return len(lines)
 }
 
 func (s *Site) setRest(v *visit) error {

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"fmt"
 	"net/http"
 	"strings"
 	"testing"
@@ -52,4 +53,24 @@ func TestAShiftIsCoveredOnPages(t *testing.T) {
 	educator := as(t, engine(w), w, w.Educators[0])
 	educator.get(address).wants(http.StatusOK).saysNot("Give it to")
 	educator.get(roster).wants(http.StatusOK).saysNot("Add a weekly pattern")
+}
+
+// A page of many shifts shows whole days of them, and leads to the next ones; none is shown
+// twice or left out (common practice, no source).
+func TestManyShiftsArePaged(t *testing.T) {
+	t.Parallel()
+	w := newWard(t)
+	for i := range 14 {
+		child := w.Client(fmt.Sprintf("%dK", i+1), "Mira")
+		if _, err := w.Office.AddPattern(t.Context(), w.Coordinator, office.PatternForm{Client: child, Weekdays: []int{1, 2, 3, 4, 5, 6, 7}, From: "07:00", Until: "15:00", FromOn: w.Today().String()}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	at := as(t, engine(w), w, w.Coordinator)
+	page := at.get("/coverage").wants(http.StatusOK).says("See the 70 shifts from")
+	first := strings.Count(page.body, "Find somebody")
+	second := page.follow("See the 70 shifts from Wednesday 14 January on").wants(http.StatusOK).saysNot("See the")
+	if n := strings.Count(second.body, "Find somebody"); first != 126 || n != 70 {
+		t.Errorf("%d shifts on the first page, %d on the second", first, n)
+	}
 }

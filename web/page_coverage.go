@@ -3,28 +3,30 @@ package web
 // CoveragePage answers: which shifts break, and what to do about each. GET /coverage.
 type CoveragePage struct {
 	Frame
-	Import  string // where lists are brought in; empty = not for this reader
-	Faults  Faults
-	From    string // ISO days
-	Through string
-	Days    string // "2 to 15 Dec 2026"
-	Client  string
-	State   string
-	Clients []Option
-	States  []Option
-	Shifts  int
-	Breaks  int
-	Open    int
-	Clashes int
-	Covered int
-	Before  string       // the day after the last: "before Friday 12 December 2026"
-	First   []CoverLine  // of each child the first that breaks
-	Groups  []CoverGroup // by day
-	Share   bool         // shifts may be given
-	Rest    RestForm
-	PDF     string
-	CSV     string
-	XLSX    string
+	Import    string // where lists are brought in; empty = not for this reader
+	Faults    Faults
+	From      string // ISO days
+	Through   string
+	Days      string // "2 to 15 Dec 2026"
+	Client    string
+	State     string
+	Clients   []Option
+	States    []Option
+	Shifts    int
+	Breaks    int
+	Open      int
+	Clashes   int
+	Covered   int
+	Before    string       // the day after the last: "before Friday 12 December 2026"
+	First     []CoverLine  // of each child the first that breaks
+	FirstMore int          // of how many more children one breaks
+	Groups    []CoverGroup // by day
+	Later     Link         // where the days stand that do not fit on this page; empty = all do
+	Share     bool         // shifts may be given
+	Rest      RestForm
+	PDF       string
+	CSV       string
+	XLSX      string
 }
 
 // A RestForm sets the rest between two shifts.

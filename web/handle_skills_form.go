@@ -14,7 +14,24 @@ func (s *Site) newSkillsDay(v *visit) error {
 	if err != nil {
 		return err
 	}
+	page.fill(v)
 	return v.show(page)
+}
+
+// fill takes what a proposal has put into the address: a day, a skill for the first
+// station, and who comes. What does not fit is left out.
+func (p *SkillsDayFormPage) fill(v *visit) {
+	if on, err := v.day("on"); err == nil && !on.IsZero() {
+		p.On = isoDay(on)
+	}
+	come := v.c.QueryArray("learner")
+	for i, l := range p.Learners {
+		p.Learners[i].Chosen = slices.Contains(come, l.Value)
+	}
+	skill := v.query("skill")
+	if len(p.Stations) > 0 && slices.ContainsFunc(p.Stations[0].Skills, func(o Option) bool { return o.Value == skill }) {
+		p.Stations[0].Skill = skill
+	}
 }
 
 func (s *Site) editSkillsDay(v *visit) error {

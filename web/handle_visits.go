@@ -74,11 +74,33 @@ func (s *Site) visitsPage(v *visit, weeks string, educator assessment.PersonID) 
 	for _, u := range d.Unmet {
 		page.Unmet = append(page.Unmet, unmetLine(u))
 	}
+	for _, t := range d.Together {
+		page.Together = append(page.Together, togetherLine(t, v.may(assessment.PlanSkillsDays)))
+	}
 	if v.may(assessment.PlanVisits) {
 		page.Keep, page.Plan.Action = "/visits/proposal", "/visits"
 		page.Plan.ID, err = s.office.NewID()
 	}
 	return page, err
+}
+
+// togetherLine tells of a skill that many could show on one day, with the form of such a day
+// filled in.
+func togetherLine(t office.TogetherView, plans bool) TogetherLine {
+	var names []string
+	form := url.Values{"skill": {t.Skill.Code}, "on": {isoDay(t.From)}}
+	for _, p := range t.People {
+		names = append(names, p.Name)
+		form.Add("learner", string(p.ID))
+	}
+	l := TogetherLine{Skill: t.Skill.Title, People: count(len(names), "person", "people") + ": " + someOf(names), Days: "any day from " + day(t.From) + " through " + day(t.Through)}
+	if t.From == t.Through {
+		l.Days = "on " + day(t.From) + " only"
+	}
+	if plans {
+		l.Plan = "/skills-days/new?" + form.Encode()
+	}
+	return l
 }
 
 // visitsAnswer says in a sentence what the plan comes to.

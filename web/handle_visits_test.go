@@ -2,6 +2,7 @@ package web
 
 import (
 	"net/http"
+	"slices"
 	"strings"
 	"testing"
 
@@ -37,4 +38,27 @@ func TestVisitsByForms(t *testing.T) {
 	cory.get(at).form(at + "/cancelling").send().wants(http.StatusOK).says("The visit is off the plan.")
 	page = cory.get("/visits/weeks").wants(http.StatusOK).sound().form("/visits/weeks").send("educator", who, "per_day", "13").wants(http.StatusUnprocessableEntity).sound().says("from 0 through 12")
 	page.form("/visits/weeks").send("per_day", "2", "base", "Office").wants(http.StatusOK).says("2 visits a day at most", "starting from Office")
+}
+
+// Where five people need the same, a skills day is offered, and its form comes filled in with the
+// skill and who needs it (how many is common practice, no source).
+func TestASkillsDayIsOfferedToMany(t *testing.T) {
+	t.Parallel()
+	w := newWard(t)
+	mira := w.Client("7K", "Mira")
+	w.Require("bagging", assessment.Nurse)
+	var nurses []assessment.Actor
+	for _, name := range []string{"Nan Orme", "Ola Reed", "Pia Voss", "Quin Hale", "Rae Moss"} {
+		nurse := w.Nurse(name)
+		w.Join(nurse, mira)
+		nurses = append(nurses, nurse)
+	}
+	idle := w.Nurse("Sy Lark")
+	at := as(t, engine(w), w, w.Coordinator)
+	at.get("/visits").wants(http.StatusOK).says("Many need the same", "5 people")
+	form := at.get("/visits").follow("Plan a skills day: Manual ventilation with a self-inflating bag").wants(http.StatusOK).form("/skills-days")
+	if form.fields.Get("skill-1") != "bagging" || len(form.fields["learners"]) != 5 || slices.Contains(form.fields["learners"], string(idle.Person)) || !slices.Contains(form.fields["learners"], string(nurses[4].Person)) {
+		t.Errorf("filled in: %v", form.fields)
+	}
+	at.get("/skills-days/new?on=2026-02-31&skill=juggling&learner=nobody").wants(http.StatusOK)
 }

@@ -16,6 +16,7 @@ type VisitsPage struct {
 	Version   string
 	Keep      string // where POST keeps what is proposed; empty = not for this reader
 	Unmet     []UnmetLine
+	Together  []TogetherLine
 	Plan      VisitForm
 	PDF       string
 	Settings  string // where educators' weeks and the ways are
@@ -86,6 +87,14 @@ type UnmetLine struct {
 	Home   string
 	Reason string
 	Act    Link
+}
+
+// A TogetherLine is a skill that many could show on one skills day.
+type TogetherLine struct {
+	Skill  string
+	People string // "7 people: Ada, Ben and 5 others"
+	Days   string
+	Plan   string // where such a day is planned; empty = not by this reader
 }
 
 // VisitForm plans a visit by hand. POST /visits.

@@ -43,7 +43,21 @@ type VisitsView struct {
 	Clients   []ClientRef
 	Bases     []BaseView
 	Ways      []WayView
+	Together  []TogetherView // what many need that could show it on one skills day
 }
+
+// TogetherView is a skill that many people could show on one day, whoever looks after which
+// child: any day from From through Through suits all of them.
+type TogetherView struct {
+	Skill   SkillRef
+	From    civil.Date
+	Through civil.Date
+	People  []PersonRef // by deadline
+}
+
+// LeastTogether is from how many people on a skills day is proposed. Common practice, no
+// source.
+const LeastTogether = 5
 
 // HomeVisitView is an educator at a home on a day. A proposed one has no id, and a key.
 type HomeVisitView struct {
@@ -140,8 +154,25 @@ func (b *visitBook) view(now Moment, q VisitQuery) VisitsView {
 		v.Unmet = append(v.Unmet, UnmetVisit{DueVisit: b.dueOf(w, h.due), Home: b.table.names.clients[w.Home], Why: h.why, Card: h.due.Why == assessment.AwaitsCard})
 	}
 	slices.SortStableFunc(v.Unmet, func(x, y UnmetVisit) int { return x.Through.Compare(y.Through) })
+	v.Together = b.together()
 	v.narrow(q)
 	return v
+}
+
+// together are the skills that many could show on one day. What is held for one child is shown
+// with that child.
+func (b *visitBook) together() []TogetherView {
+	general := slices.DeleteFunc(slices.Clone(b.windows), func(w assessment.Window) bool { return w.Need.Client != "" })
+	var all []TogetherView
+	for _, p := range assessment.ProposeSkillsDays(general, b.table.on, LeastTogether) {
+		skill := b.skill(p.Need.Skill)
+		t := TogetherView{Skill: SkillRef{skill.ID, skill.Code, skill.Title}, From: p.From, Through: p.Through}
+		for _, w := range p.Windows {
+			t.People = append(t.People, b.table.names.people[w.Person])
+		}
+		all = append(all, t)
+	}
+	return all
 }
 
 // narrow leaves the visits of one educator.

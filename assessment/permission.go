@@ -52,6 +52,10 @@ const (
 	AskPacket        Act = "ask for a surveyor's packet"
 	ReadReminders    Act = "read reminders"
 	EditReminders    Act = "set reminders"
+	RecordIncident   Act = "record an incident"
+	CloseIncident    Act = "close an incident"
+	SetPractice      Act = "set the rules of practice"
+	LogPractice      Act = "log in-service training and supervision"
 )
 
 // Reach is how far a permission goes.
@@ -111,6 +115,10 @@ var permissions = map[Act]map[Role]Reach{
 	AskPacket:        {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything},
 	ReadReminders:    {Administrator: Everything, Coordinator: Everything},
 	EditReminders:    {Administrator: Everything, Coordinator: Everything},
+	RecordIncident:   {Administrator: Everything, Educator: Everything, Coordinator: Everything},
+	CloseIncident:    {Educator: Everything},
+	SetPractice:      {Administrator: Everything},
+	LogPractice:      {Administrator: Everything, Educator: Everything, Coordinator: Everything},
 }
 
 // Acts lists every act of the table.

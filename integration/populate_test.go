@@ -166,6 +166,8 @@ var particular = map[string]string{
 	"shift_pattern.weekdays": "'{1,7}'::smallint[]", "shift_pattern.kind": "''", "shift_pattern.short_rest": "''", "shift_pattern_exception.short_rest": "''",
 	"visit_availability.days_off": "'{6,7}'::smallint[]", "visit_availability.per_day": "4", "visit_availability.base_id": "$1::uuid", "visit_days_off.through_on": "date '2027-01-15'",
 	"travel_time.base_id": "$1::uuid", "travel_time.minutes": "20",
+	"practice_pack.incident_withdraws": "'skill alone'", "practice_pack.in_service_year": "'calendar year'", "practice_pack.in_service_minutes": "720", "incident.withdraws": "'nothing'",
+	"withdrawal.incident_id": "null", "in_service_session.minutes": "60", "supervisory_visit.how": "'on site'", "supervisory_visit.person_id": "$3::uuid",
 	"certificate.code":       "'ABCDEFGH2345'",
 	"certificate.rests_on":   `array[$1::uuid]`,
 	"certificate.pdf_sha256": "sha256('x')",

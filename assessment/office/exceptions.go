@@ -25,6 +25,11 @@ type ExceptionForm struct {
 func (o *Office) key(ctx context.Context, tx *postgres.Tx, f ExceptionForm) (assessment.CaseKey, error) {
 	var faults form
 	faults.reason(f.Reason, "Say why. It stays with the record.")
+	return o.keyOf(ctx, tx, f, &faults)
+}
+
+// keyOf is key for a form of which something was asked already.
+func (o *Office) keyOf(ctx context.Context, tx *postgres.Tx, f ExceptionForm, faults *form) (assessment.CaseKey, error) {
 	skill, err := tx.Checklists.SkillByCode(ctx, f.Skill)
 	if err != nil {
 		faults.Add("skill", "Choose the skill.")

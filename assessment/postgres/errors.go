@@ -81,6 +81,12 @@ var refused = map[string]struct {
 	"visit_availability_is_so_many_a_day":              {fault.Invalid, "Give the visits on one day, from 0 through 12."},
 	"visit_days_off_end_after_they_begin":              {fault.Invalid, "The last day is before the first."},
 	"travel_time_is_within_a_day":                      {fault.Invalid, "Give the way in minutes, from 0 through 720."},
+	"incident_pkey":                                    {fault.Conflict, "This incident has been recorded already."},
+	"incident_closing_pkey":                            {fault.Conflict, "This incident has been closed already."},
+	"incident_is_recorded_after_it_happened":           {fault.Invalid, "This lies in the future. Check the day and time."},
+	"in_service_session_pkey":                          {fault.Conflict, "This session has been written down already."},
+	"supervisory_visit_pkey":                           {fault.Conflict, "This visit has been written down already."},
+	"supervisory_visit_is_of_somebody_else":            {fault.Refused, "Nobody supervises themselves. Choose who did."},
 	"certificate_is_issued_once":                       {fault.Conflict, "The certificate has been issued already."},
 	"demonstration_is_recorded_after_it_was_performed": {fault.Invalid, "The demonstration lies in the future. Check the day and time."},
 }

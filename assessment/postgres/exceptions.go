@@ -27,14 +27,21 @@ type Withdrawal struct {
 	Key     assessment.CaseKey
 	Until   assessment.Until
 	Related bool // related skills were asked for with it
+
+	Incident assessment.RecordID // that made it; empty: none
+	Since    time.Time           // from when it acts, where it is not when it was signed
 }
 
 // AddWithdrawal adds one.
 func (e Exceptions) AddWithdrawal(ctx context.Context, w Withdrawal) error {
+	acts, recorded := w.At, maybe(time.Time{})
+	if !w.Since.IsZero() && !w.Since.Equal(w.At) {
+		acts, recorded = w.Since, &w.At
+	}
 	return e.exec(ctx, `
-		insert into withdrawal (agency_id, id, person_id, skill_id, client_id, at, until, reason, signed_by, printed_name, related)
-		values ($1, $2, $3, $4, nullif($5, '')::uuid, $6, $7, $8, $9, $10, $11)`,
-		e.agency, w.ID, w.Key.Person, w.Key.Skill, w.Key.Client, w.At, w.Until, w.Reason, w.SignedBy, w.PrintedName, w.Related)
+		insert into withdrawal (agency_id, id, person_id, skill_id, client_id, at, until, reason, signed_by, printed_name, related, incident_id, recorded_at)
+		values ($1, $2, $3, $4, nullif($5, '')::uuid, $6, $7, $8, $9, $10, $11, nullif($12, '')::uuid, $13)`,
+		e.agency, w.ID, w.Key.Person, w.Key.Skill, w.Key.Client, acts, w.Until, w.Reason, w.SignedBy, w.PrintedName, w.Related, string(w.Incident), recorded)
 }
 
 // WithdrawnKey says whose competency a withdrawal took.
@@ -107,7 +114,8 @@ func (e Exceptions) Knows(ctx context.Context, id string) (bool, error) {
 			or exists (select from withdrawal where id = $1)
 			or exists (select from reinstatement where id = $1) or exists (select from waiver where id = $1)
 			or exists (select from exposure where id = $1) or exists (select from recheck where id = $1)
-			or exists (select from correction where id = $1) or exists (select from resuscitation_card where id = $1) as known`, id)
+			or exists (select from correction where id = $1) or exists (select from resuscitation_card where id = $1)
+			or exists (select from incident where id = $1) as known`, id)
 	return r.Known, err
 }
 

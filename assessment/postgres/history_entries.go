@@ -99,7 +99,7 @@ var historyQueries = []historyQuery{
 		left join signature o on o.agency_id = x.agency_id and o.demonstration_id = x.id and o.part = 'observer'
 		left join signature l on l.agency_id = x.agency_id and l.demonstration_id = x.id and l.part = 'learner' where true`},
 	{assessment.WithdrawalEntry, true, true, `select ` + keyed + `,
-			x.id::text as id, x.at, x.until as word, x.at as recorded
+			x.id::text as id, x.at, x.until as word, coalesce(x.recorded_at, x.at) as recorded
 		from withdrawal x` + ofSkill + ` where true`},
 	{assessment.ReinstatementEntry, true, true, `select ` + keyed + `,
 			i.id::text as id, i.at, i.withdrawal_id::text as of, i.at as recorded

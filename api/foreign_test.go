@@ -78,8 +78,8 @@ func (s stranger) ask(method, at string, body any) (int, string) {
 
 // treasure is one id of everything that an agency has.
 type treasure struct {
-	proposal, client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, card, token, access, erasure, device, skillsDay, rosterShift, pattern, visit string
-	learner                                                                                                                                                                                                          assessment.Actor
+	proposal, client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, card, token, access, erasure, device, skillsDay, rosterShift, pattern, visit, incident string
+	learner                                                                                                                                                                                                                    assessment.Actor
 }
 
 func (d *desk) treasure() treasure {
@@ -144,6 +144,9 @@ func (d *desk) treasure() treasure {
 	visit, err := d.Office.PlanVisit(ctx, d.Coordinator, office.VisitForm{Client: child, Educator: d.Educators[0].Person, On: weekday(d.Today().AddDays(3)).String()})
 	d.need(err)
 	won.visit = string(visit.Visit.ID)
+	incident, err := d.Office.RecordIncident(ctx, d.Coordinator, office.IncidentForm{Person: d.Nurse("Olga Brandt").Person, Skill: "go-bag", Client: child, Happened: d.Today().AddDays(-1).String() + "T08:00", Seen: "x.", Proof: ward.Proof})
+	d.need(err)
+	won.incident = string(incident)
 	return won
 }
 
@@ -186,7 +189,8 @@ func (d *desk) bodies(w treasure) map[string]any {
 		"sign": api.SignatureForm{Part: "observer", Signing: api.Signing{Password: ward.Password}}, "ask-passkey": api.SignaturePart{Part: "observer"}, "correct": signed, "reinstate": signed, "take-back": signed, "take-back-paper": signed, "end-requirement": api.LastDay{Through: today},
 		"add-criterion": api.NewCriterion{CriterionForm: api.CriterionForm{Title: "T"}, Kind: "attested"}, "edit-criterion": api.CriterionForm{Title: "T"},
 		"add-evidence": api.EvidenceForm{Word: "met"}, "waive-criterion": api.CriterionWaiver{Reason: "X."}, "end-criterion-waiver": api.CriterionWaiver{Reason: "X."},
-		"set-weeks":         api.WeeksForm{DaysOff: []int{7}, PerDay: 2},
+		"set-weeks":      api.WeeksForm{DaysOff: []int{7}, PerDay: 2},
+		"close-incident": api.IncidentClosing{Record: w.demonstration, Note: "X.", Signing: api.Signing{Password: ward.Password}}, "take-incident-back": signed,
 		"move-visit":        api.VisitMoved{On: today, Educator: string(w.learner.Person), Version: "0"},
 		"change-skills-day": api.ChangedSkillsDay{SkillsDayForm: api.SkillsDayForm{On: today, Name: "Winter", Place: "hall", Stations: []api.StationForm{}, Learners: []string{}}, Version: "0"},
 		"add-roster-shift":  api.RosterShiftForm{Starts: now, Ends: now.Add(3600e9)}, "change-roster-shift": api.RosterShiftForm{Starts: now, Ends: now.Add(3600e9)}, "remove-roster-shift": api.ReadVersion{Version: "0"},

@@ -65,6 +65,8 @@ func (d *desk) otherBodies(w treasure) map[string]any {
 		"change-password": api.OwnPassword{Old: "not this one", New: "seven otters wading"}, "set-pin": api.NewPIN{Password: "not this one", PIN: "592047"}, "add-person": api.NewPerson{PersonForm: api.PersonForm{Name: "New"}},
 		"propose-appointment": api.AppointmentForm{Person: nowhere, Skills: []string{"bagging"}, From: today, Through: today, Evidence: "x"},
 		"let-surveyor-in":     api.SurveyAccessForm{Person: nowhere, Whole: true, Reason: "x", Through: today},
+		"record-incident":     api.IncidentForm{Person: nowhere, Skill: "bagging", Happened: today + "T00:01", Seen: "X.", Signing: api.Signing{Password: ward.Password}},
+		"set-practice":        api.Practice{IncidentWithdraws: "skill alone", InServiceHours: "12", InServiceYear: "calendar year"},
 		"plan-visit":          api.VisitForm{Client: nowhere, Educator: nowhere, On: today}, "keep-visits": api.KeptVisits{Version: "0"}, "add-days-off": api.DaysOffForm{Educator: nowhere, From: today}, "set-way": api.WayForm{Client: nowhere, Base: "Office", Minutes: 9},
 		"plan-skills-day": api.NewSkillsDay{SkillsDayForm: api.SkillsDayForm{On: today, Name: "Winter", Place: "hall", Stations: []api.StationForm{}, Learners: []string{nowhere}}},
 		"give-shift":      api.GiveShift{Version: "0"}, "give-shifts": api.GivenShifts{Shifts: []api.GivenShift{{Shift: nowhere, GiveShift: api.GiveShift{Version: "0", Person: nowhere}}}}, "set-rest": api.RestForm{Hours: "8"},

@@ -5,7 +5,7 @@ import "wellshown/assessment"
 // chapters are all routes: method, path, what one must be allowed to do, the name
 // in the document, the office method that does it, the handler.
 func (e *edge) chapters() []chapter {
-	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.skillsDays(), e.roster(), e.homeVisits(), e.sealedLedger(), e.keeping(), e.itself()}
+	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.skillsDays(), e.roster(), e.homeVisits(), e.practiceRules(), e.sealedLedger(), e.keeping(), e.itself()}
 }
 
 func (e *edge) account() chapter {
@@ -255,6 +255,18 @@ func (e *edge) homeVisits() chapter {
 		{"GET", "/visits/{id}", assessment.ReadReports, "show-visit", "VisitDesk", on(e.visit)},
 		{"PUT", "/visits/{id}", assessment.PlanVisits, "move-visit", "MoveVisit", on(e.moveVisit)},
 		{"DELETE", "/visits/{id}", assessment.PlanVisits, "cancel-visit", "CancelVisit", on(e.cancelVisit)},
+	}}
+}
+
+func (e *edge) practiceRules() chapter {
+	return chapter{"Incidents and practice", "What was seen to go wrong and what that took away; the rules of practice that the agency uses. Nothing of it makes anybody current.", []route{
+		{"GET", "/incidents", assessment.ReadRecords, "list-incidents", "Incidents", on(e.incidents)},
+		{"POST", "/incidents", assessment.RecordIncident, "record-incident", "RecordIncident", on(e.recordIncident)},
+		{"GET", "/incidents/{id}", assessment.ReadRecords, "show-incident", "IncidentDesk", on(e.incident)},
+		{"POST", "/incidents/{id}/closing", assessment.CloseIncident, "close-incident", "CloseIncident", on(e.closeIncident)},
+		{"POST", "/incidents/{id}/correction", assessment.Correct, "take-incident-back", "TakeIncidentBack", on(e.takeIncidentBack)},
+		{"GET", "/practice", assessment.ReadReports, "show-practice", "Practice", on(e.practice)},
+		{"PUT", "/practice", assessment.SetPractice, "set-practice", "SetPractice", on(e.setPractice)},
 	}}
 }
 

@@ -41,6 +41,7 @@ func TestEveryOperation(t *testing.T) {
 	d.roster(child)
 	d.visits(child)
 	d.looks()
+	d.incidents(child)
 	d.itself()
 	for _, line := range api.Table() {
 		if !d.shown[line.Operation] {

@@ -198,6 +198,13 @@ var words = map[string]said{
 	"show-visit":              {"Show a visit, and what moving it would break", "Nothing is changed by it."},
 	"move-visit":              {"Move a visit", "With the version of what was read to come of it."},
 	"cancel-visit":            {"Take a visit off the plan", "What it met is proposed anew. What is over stays."},
+	"list-incidents":          {"List incidents", "Those that are open first, then the newest. Caregivers read their own."},
+	"record-incident":         {"Record an incident", "Withdraws what the agency's rules of practice say in the same moment, from the day it happened. What was shown up to the day on which it is recorded gives nothing back. " + saidOnce},
+	"show-incident":           {"Show an incident and what came of it", "What it withdrew and whether that is shown again, which shifts break by it, at which visits it can be shown."},
+	"close-incident":          {"Close an incident", "By the record that evaluated it again. It makes nobody current. Refused until all that was held is shown again."},
+	"take-incident-back":      {"Take an incident back", "From today on as if it had never been, with what it withdrew. By somebody else than who recorded it."},
+	"show-practice":           {"Show the rules of practice", "What an incident withdraws; in-service hours and supervision of aides, where the agency uses them."},
+	"set-practice":            {"Set the rules of practice", "From now on. Nobody's standing changes by it."},
 	"plan-shift":              {"Plan an early shift", ""},
 	"remove-shift":            {"Take a shift off the plan", ""},
 

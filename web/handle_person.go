@@ -57,6 +57,12 @@ func (s *Site) personPage(v *visit, id assessment.PersonID, on civil.Date) (Pers
 	for _, e := range d.CarriedIn {
 		page.CarriedIn = append(page.CarriedIn, carriedLine(e))
 	}
+	for _, i := range d.Incidents {
+		page.Incidents = append(page.Incidents, incidentLine(i))
+	}
+	if page.Today && v.may(assessment.RecordIncident) && p.Kind != "" {
+		page.NewIncident = incidentsAt + "/new?person=" + string(id)
+	}
 	if page.Today {
 		page.offer(v, d)
 	}

@@ -54,7 +54,7 @@ var signed = map[assessment.EntryKind]bool{assessment.WithdrawalEntry: true, ass
 func happening(h office.HappeningView, zone *time.Location) Event {
 	e := Event{Day: day(h.On), Detail: "by " + h.By}
 	if signed[h.Kind] {
-		e.Detail = "signed by " + h.By + " on " + instant(h.At, zone)
+		e.Detail = "signed by " + h.By + " on " + instant(h.Signed, zone)
 	}
 	title := h.Title
 	if h.Client.ID != "" {
@@ -77,6 +77,9 @@ func happening(h office.HappeningView, zone *time.Location) Event {
 	}
 	if h.Reason != "" {
 		e.Detail += ": " + strings.TrimSpace(h.Reason)
+	}
+	if h.Incident != "" {
+		e.Href = incidentsAt + "/" + h.Incident
 	}
 	if h.TakenBack != nil {
 		e.Detail += ". Taken back on " + instant(*h.TakenBack, zone) + ": " + h.Correction

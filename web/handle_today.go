@@ -37,7 +37,7 @@ func (s *Site) coordinatorToday(v *visit) error {
 	page := CoordinatorTodayPage{Frame: v.frame("today"), Today: longDay(d.Today), Lapsed: d.Counts.Lapsed + d.Counts.Withdrawn,
 		Within7: d.Counts.Week, Within30: d.Counts.Month, Within60: d.Counts.TwoMonths, Within90: d.Counts.All,
 		Current: d.Counts.Current, NotYet: d.Counts.NotYet, Waived: d.Counts.Waived, GoingHome: d.GoingHome,
-		Waits: d.Waiting.All, Waiting: v.waiting(d.Waiting), AllWaits: moreWaits(d.Waiting, allWaits), Unvouched: unvouched(d.Unvouched), Duties: duties(v.by(), "/today")}
+		Waits: d.Waiting.All, Waiting: v.waiting(d.Waiting), AllWaits: moreWaits(d.Waiting, allWaits), Unvouched: unvouched(d.Unvouched), Duties: duties(v.by(), "/today"), Incidents: d.Incidents}
 	if len(page.Waiting) > mostWaiting {
 		page.Waiting, page.Folded = page.Waiting[:mostWaiting], page.Waiting[mostWaiting:]
 	}
@@ -88,7 +88,7 @@ func (s *Site) educatorToday(v *visit) error {
 	}
 	page := EducatorTodayPage{Frame: v.frame("today"), Today: longDay(d.Today), ToSign: v.waiting(d.ToSign), Waits: d.ToSign.All,
 		AllWaits: moreWaits(d.ToSign, myWaits), MayNot: d.MayNot, Unvouched: unvouched(d.Unvouched),
-		Duties: duties(v.by(), "/today?as=educator")}
+		Duties: duties(v.by(), "/today?as=educator"), Incidents: d.Incidents}
 	page.Proposals, page.Decide = v.proposalLines(d.Proposals)
 	for _, o := range d.Open {
 		page.Open = append(page.Open, OpenSheet{Href: "/demonstrations/" + string(o.ID) + "/marks", Learner: o.Learner, Skill: o.Title,

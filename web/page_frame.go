@@ -76,4 +76,5 @@ var declaredPages = []Page{
 	SkillsDaysPage{}, SkillsDayFormPage{}, SkillsDayPage{}, SkillsCardPage{}, StationPage{}, NameCheckPage{},
 	VisitsPage{}, VisitMovePage{}, VisitWeeksPage{},
 	ImportsPage{}, ImportPage{}, CarriedInPage{},
+	IncidentsPage{}, IncidentFormPage{}, IncidentPage{}, PracticePage{},
 }

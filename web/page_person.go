@@ -39,6 +39,8 @@ type PersonPage struct {
 	Licences     []Paper
 	Cards        []Paper
 	Appointments []Paper
+	Incidents    []IncidentLine
+	NewIncident  string       // where one is recorded; empty = not for this reader
 	Devices      []DeviceLine // at the bedside, for whoever may revoke them
 	History      []Event      // newest first
 	Transcript   string       // PDF

@@ -25,6 +25,7 @@ type CoordinatorTodayPage struct {
 	Folded    []WaitingRecord // the next ones
 	AllWaits  string          // page of all that wait, where not all are here; else empty
 	Duties    []Link          // other roles' landing pages, for who has several
+	Incidents int             // that wait for somebody to close them
 	Unvouched []Unvouched     // who cannot sign before somebody has vouched for them
 	Holding   []Holding       // devices that hold what is not here
 }
@@ -53,19 +54,20 @@ type Trouble struct {
 // EducatorTodayPage answers: whom do I see today. GET /today.
 type EducatorTodayPage struct {
 	Frame
-	Today    string
-	Open     []OpenSheet // begun by me, not recorded
-	ToSign   []WaitingRecord
-	Waits    int             // records that I have to sign, shown here or not
-	AllWaits string          // page of all of them, where not all are here; else empty
-	Learners []Learner       // whom I may observe: withdrawn, lapsed, due, learning, not started
-	All      int             // people to see, listed or not
-	More     string          // the overdue page, where not all are listed here; else empty
-	Own      []SkillStanding // my own that end soon or no longer hold
-	Me       string          // my own page
-	Visits   []OwnVisit      // mine, today and on the six days after it
-	MayNot   string          // why I may observe nothing today; empty = I may
-	Duties   []Link
+	Today     string
+	Open      []OpenSheet // begun by me, not recorded
+	ToSign    []WaitingRecord
+	Waits     int             // records that I have to sign, shown here or not
+	AllWaits  string          // page of all of them, where not all are here; else empty
+	Learners  []Learner       // whom I may observe: withdrawn, lapsed, due, learning, not started
+	All       int             // people to see, listed or not
+	More      string          // the overdue page, where not all are listed here; else empty
+	Own       []SkillStanding // my own that end soon or no longer hold
+	Me        string          // my own page
+	Visits    []OwnVisit      // mine, today and on the six days after it
+	Incidents int             // that wait for somebody to close them
+	MayNot    string          // why I may observe nothing today; empty = I may
+	Duties    []Link
 
 	Unvouched []Unvouched // who cannot sign before somebody has vouched for them
 	Proposals []ProposalLine

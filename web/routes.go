@@ -212,6 +212,15 @@ func (s *Site) routes() []route {
 		{post, "/visits/:id", assessment.PlanVisits, false, s.moveVisit},
 		{post, "/visits/:id/cancelling", assessment.PlanVisits, false, s.cancelVisit},
 
+		{get, "/incidents", assessment.ReadRecords, false, s.incidents},
+		{get, "/incidents/new", assessment.RecordIncident, false, s.newIncident},
+		{post, "/incidents", assessment.RecordIncident, false, s.recordIncident},
+		{get, "/incidents/:id", assessment.ReadRecords, false, s.incident},
+		{post, "/incidents/:id/closing", assessment.CloseIncident, false, s.closeIncident},
+		{post, "/incidents/:id/taking-back", assessment.Correct, false, s.takeIncidentBack},
+		{get, "/practice", assessment.ReadReports, false, s.practice},
+		{post, "/practice", assessment.SetPractice, false, s.setPractice},
+
 		{get, "/standings", assessment.ReadReports, false, s.standings},
 		{get, "/standings.csv", assessment.ReadReports, false, s.standingsCSV},
 		{get, "/standings.xlsx", assessment.ReadReports, false, s.standingsXLSX},

@@ -21,9 +21,10 @@ type EducatorDesk struct {
 	Own      []StandingView // the actor's own that end soon or no longer hold: an observer must be current
 	MayNot   string         // why the actor may observe nothing today; empty: they may
 
-	Visits    []OwnVisit        // the actor's, today and on the six days after it
-	Unvouched []UnvouchedView   // who cannot sign before somebody has vouched for them
 	Proposals []WaitingProposal // checklists that wait for a second person
+	Visits    []OwnVisit        // the actor's, today and on the six days after it
+	Incidents int               // that wait for somebody to close them
+	Unvouched []UnvouchedView   // who cannot sign before somebody has vouched for them
 }
 
 // OpenSheet is a demonstration being marked, with how long its checklist is.
@@ -86,6 +87,9 @@ func (o *Office) EducatorDesk(ctx context.Context, by assessment.Actor) (Educato
 		}
 		if v.Proposals, err = waitingProposals(ctx, tx, now, by); err != nil {
 			return err
+		}
+		if v.Incidents, err = tx.Incidents.Open(ctx); err != nil {
+			return fmt.Errorf("count incidents: %w", err)
 		}
 		var may BeforeOpening
 		if err := o.observable(ctx, tx, now, by, &may); err != nil {

@@ -349,3 +349,55 @@ func mayTakeIncidentBack(by assessment.Actor, i postgres.Incident) error {
 	}
 	return nil
 }
+
+// BeforeIncident is what an incident can be recorded of, and what it would withdraw.
+type BeforeIncident struct {
+	Now     time.Time // on the agency's clocks
+	People  []PersonRef
+	Skills  []SkillChoice
+	Clients []ClientRef
+	Rules   Practice
+}
+
+// SkillChoice is a skill, and whether it is held per child.
+type SkillChoice struct {
+	SkillRef
+	PerChild bool
+}
+
+// BeforeIncident answers for whoever records one. Who and what is no longer here can be chosen
+// too: it may have happened while it was.
+func (o *Office) BeforeIncident(ctx context.Context, by assessment.Actor) (BeforeIncident, error) {
+	var v BeforeIncident
+	err := o.as(ctx, by, assessment.RecordIncident, func(tx *postgres.Tx, now Moment) (err error) {
+		v.Now = now.At.In(now.Zone)
+		if v.Rules, err = practice(ctx, tx); err != nil {
+			return err
+		}
+		people, err := tx.People.List(ctx, postgres.PeopleFilter{IncludeLeft: true})
+		if err != nil {
+			return err
+		}
+		for _, p := range people {
+			if p.Kind != "" {
+				v.People = append(v.People, PersonRef{p.ID, p.Name, p.Kind, p.Relation})
+			}
+		}
+		skills, err := tx.Checklists.Skills(ctx)
+		if err != nil {
+			return err
+		}
+		for _, s := range skills {
+			v.Skills = append(v.Skills, SkillChoice{SkillRef{s.ID, s.Code, s.Title}, s.Scope == assessment.ClientSpecific})
+		}
+		clients, err := tx.Clients.List(ctx, postgres.ClientFilter{IncludeLeft: true})
+		if err != nil {
+			return err
+		}
+		for _, c := range clients {
+			v.Clients = append(v.Clients, ClientRef{c.ID, c.Code, c.FirstName})
+		}
+		return nil
+	})
+	return v, err
+}

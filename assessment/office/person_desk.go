@@ -23,6 +23,7 @@ type PersonDesk struct {
 	Coming         []CoverLine              // their shifts of the next 14 days, for themselves and whoever reads all
 	CarriedIn      []CarriedEntry           // shown elsewhere, by old papers: no standing comes of it
 	Devices        []DeviceView             // at the bedside, for whoever may revoke them
+	Incidents      []IncidentView           // that happened by that day, as far as the actor may read them
 }
 
 // HappeningView is a withdrawal, reinstatement, waiver, teaching or practice with
@@ -59,6 +60,9 @@ func (o *Office) PersonDesk(ctx context.Context, by assessment.Actor, person ass
 			return err
 		}
 		if err := o.pastOf(ctx, tx, now, &v); err != nil {
+			return err
+		}
+		if err := o.incidentsOf(ctx, tx, now, by, &v); err != nil {
 			return err
 		}
 		v.narrow(by)
@@ -115,6 +119,14 @@ func (o *Office) pastOf(ctx context.Context, tx *postgres.Tx, now Moment, v *Per
 		}
 	}
 	return o.happenings(ctx, tx, now, v)
+}
+
+// incidentsOf reads the incidents that had happened by the day asked for.
+func (o *Office) incidentsOf(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, v *PersonDesk) (err error) {
+	if by.May(assessment.ReadRecords) == nil {
+		v.Incidents, err = o.incidents(ctx, tx, now, by, IncidentQuery{Person: v.Person.ID, Through: v.On})
+	}
+	return err
 }
 
 func (o *Office) happenings(ctx context.Context, tx *postgres.Tx, now Moment, v *PersonDesk) error {

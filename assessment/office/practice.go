@@ -2,7 +2,9 @@ package office
 
 import (
 	"context"
+	"fmt"
 	"math/big"
+	"strconv"
 	"strings"
 	"time"
 
@@ -132,4 +134,12 @@ func (f *form) minutes(field, typed string, most int) int {
 // read as a number in another way gets here.
 func plainHours(s string) bool {
 	return s != "" && len(s) <= 8 && strings.Trim(s, "0123456789.,") == "" && strings.Count(s, ".")+strings.Count(s, ",") <= 1 && strings.ContainsAny(s, "0123456789")
+}
+
+// HoursOf writes minutes as hours: 12, or 7:30.
+func HoursOf(minutes int) string {
+	if minutes%60 == 0 {
+		return strconv.Itoa(minutes / 60)
+	}
+	return fmt.Sprintf("%d:%02d", minutes/60, minutes%60)
 }

@@ -20,6 +20,7 @@ type CoordinatorDesk struct {
 	More      bool      // more has gone or ends within 90 days than is listed
 	Waiting   Waiting
 	Coverage  Coverage        // of the next 14 days; the shifts that break, clash or are open
+	Incidents int             // that wait for somebody to close them
 	Unvouched []UnvouchedView // who cannot sign before somebody has vouched for them
 	Holding   []HoldingView   // devices at the bedside that hold what is not here, as they last said
 }
@@ -59,6 +60,9 @@ func (o *Office) CoordinatorDesk(ctx context.Context, by assessment.Actor) (Coor
 		}
 		if v.Holding, err = holding(ctx, tx); err != nil {
 			return err
+		}
+		if v.Incidents, err = tx.Incidents.Open(ctx); err != nil {
+			return fmt.Errorf("count incidents: %w", err)
 		}
 		clients, err := tx.Clients.List(ctx, postgres.ClientFilter{On: now.Today})
 		if err != nil {

@@ -12,6 +12,8 @@ var theirs = map[string][]string{"own": {"caregiver", "educator"}, "outside": {"
 var takesAnyID = map[string]bool{
 	"GET /api/v1/certificates":            true, // a list of whom there is not is empty
 	"GET /api/v1/demonstrations":          true, // the same
+	"GET /api/v1/incidents":               true, // the same
+	"GET /incidents":                      true, // the same
 	"POST /demonstrations/:id/discarding": true, // thrown away is thrown away: the second of two clicks says so too
 	"PUT /api/v1/bedside/sheets/:id":      true, // takes a sheet in under an id that the device made
 	"PUT /api/v1/sheets/:id":              true, // opens a sheet under an id that the asker made
@@ -49,7 +51,7 @@ var unfinished = map[string][]string{
 	},
 	"needs what came before it: marks, a waiver, a file, a head, one's turn to sign": {
 		"POST /api/v1/sheets/:id/record", "POST /demonstrations/:id/record", "POST /api/v1/criteria/:id/waiver-end", "POST /clients/:id/readiness/waivers/end",
-		"POST /checklists", "POST /imports", "POST /people/:id/carried-in/papers", "POST /demonstrations/:id/pages", "GET /api/v1/ledger/extension", "POST /ledger/extension", "POST /demonstrations/:id/signature",
+		"POST /incidents/:id/closing", "POST /api/v1/incidents/:id/closing", "POST /checklists", "POST /imports", "POST /people/:id/carried-in/papers", "POST /demonstrations/:id/pages", "GET /api/v1/ledger/extension", "POST /ledger/extension", "POST /demonstrations/:id/signature",
 		"POST /api/v1/revisions/:id/retirement", "POST /revisions/:id/retirement", "PUT /api/v1/sheets/:id", "GET /static/*file",
 	},
 	"would end or need a secret; the tests of accounts do it": {

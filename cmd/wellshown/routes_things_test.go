@@ -182,6 +182,9 @@ var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
 		}
 		return string(got(w.Office.PlanVisit(t.Context(), w.Coordinator, office.VisitForm{Client: assessment.ClientID(th["client"]), Educator: w.Educators[0].Person, On: on.String()}))(t).Visit.ID)
 	},
+	"incident": func(t *testing.T, w *ward.Ward, th things) string {
+		return string(got(w.Office.RecordIncident(t.Context(), w.Coordinator, office.IncidentForm{Person: assessment.PersonID(th["person"]), Skill: "bagging", Happened: w.Now().Format(time.RFC3339), Seen: "It slipped.", Proof: ward.Proof}))(t))
+	},
 	"days-off": func(t *testing.T, w *ward.Ward, th things) string {
 		need(t, w.Office.AddDaysOff(t.Context(), w.Coordinator, w.Educators[1].Person, "2027-03-01", ""))
 		v := got(w.Office.Visits(t.Context(), w.Coordinator, office.VisitQuery{}))(t)

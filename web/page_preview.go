@@ -9,7 +9,8 @@ type Preview struct {
 	People    []PreviewPerson
 	Broken    []CoverLine // shifts that would break, and do not
 	Mended    []CoverLine // shifts that break, and would not
-	Otherwise []CoverLine // shifts that break either way, for other reasons
+	Otherwise []CoverLine // shifts that break either way, for other reasons; the first of them
+	More      string      // how many more of those there are; empty: none
 	Form      string      // name of the form that it is of, on a page with several; set by In
 }
 

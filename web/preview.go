@@ -33,6 +33,9 @@ func (v *visit) redrawn(page Page, refused error) error {
 	return v.again(page)
 }
 
+// mostOtherwise is how many shifts a page names that break with the change or without it.
+const mostOtherwise = 10
+
 // previewOf is a preview for the reader.
 func previewOf(p office.Preview) Preview {
 	shown := Preview{Told: true, Answer: answerOf(p), Reach: fmt.Sprintf("Standings on every day from today on, and the shifts through %s, as they are now. Nothing has been changed.", longDay(p.ShiftsThrough))}
@@ -43,6 +46,9 @@ func previewOf(p office.Preview) Preview {
 		who := &shown.People[len(shown.People)-1]
 		who.Changes = append(who.Changes, PreviewChange{Skill: c.Skill.Title, Client: clientName(c.Client), Before: string(c.Before), After: string(c.After), When: turnDays(c.Turn)})
 		who.Shape = worse(who.Shape, c.After)
+	}
+	if n := len(p.Otherwise) - mostOtherwise; n > 0 {
+		p.Otherwise, shown.More = p.Otherwise[:mostOtherwise], "And "+count(n, "more", "more")+"."
 	}
 	for to, lines := range map[*[]CoverLine][]office.CoverLine{&shown.Broken: p.Broken, &shown.Mended: p.Mended, &shown.Otherwise: p.Otherwise} {
 		for _, l := range lines {

@@ -29,7 +29,7 @@ func (s *Site) checklistsPage(v *visit, faults Faults) (ChecklistsPage, error) {
 	edits := v.may(assessment.EditChecklists)
 	for _, l := range shelf.Ours {
 		page.Ours = append(page.Ours, RevisionLine{Skill: l.Title, Href: "/revisions/" + string(l.ID), Number: l.Number, State: string(l.State),
-			Since: sinceOf(l.RevisionView, v), Steps: l.Steps, Critical: l.Critical, Specific: l.Scope == assessment.ClientSpecific})
+			Since: sinceOf(l.RevisionView, v), Steps: l.Steps, Critical: l.Critical, Specific: l.Scope == assessment.ClientSpecific, Waits: l.Waits != ""})
 		switch l.State {
 		case assessment.InForce:
 			page.InForce++

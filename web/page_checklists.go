@@ -26,6 +26,7 @@ type RevisionLine struct {
 	Steps    int
 	Critical int // of the steps, how many are critical
 	Specific bool
+	Waits    bool // it was proposed, and waits for a second person
 }
 
 // A StarterLine is a checklist of the starter catalogue.

@@ -3,10 +3,10 @@ package web
 func checklistSamples() map[string]Page {
 	frame := coordinatorFrame("checklists")
 	ours := []RevisionLine{
-		{"Circuit change", "/revisions/r5", 5, "draft", "20 Nov 2026", 29, 20, true},
-		{"Circuit change", "/revisions/r4", 4, "in force", "1 Sep 2026", 29, 20, true},
-		{"Tracheostomy suctioning", "/revisions/r3", 4, "in force", "1 Sep 2026", 22, 10, true},
-		{"Bag ventilation", "/revisions/r2", 1, "retired", "1 Sep 2026", 20, 13, false}}
+		{"Circuit change", "/revisions/r5", 5, "draft", "20 Nov 2026", 29, 20, true, true},
+		{"Circuit change", "/revisions/r4", 4, "in force", "1 Sep 2026", 29, 20, true, false},
+		{"Tracheostomy suctioning", "/revisions/r3", 4, "in force", "1 Sep 2026", 22, 10, true, false},
+		{"Bag ventilation", "/revisions/r2", 1, "retired", "1 Sep 2026", 20, 13, false, false}}
 	states := append([]Option{{Text: "any state"}}, optionsOf("in force", "draft", "retired")...)
 	changes := []Change{
 		{"changed", "Step 18", "Open the patient end: the alarm sounds within 20 s", "Open the patient end: the alarm sounds within 15 s"},

@@ -21,7 +21,8 @@ type ShelfLine struct {
 	RevisionView
 	Scope    assessment.Scope
 	Steps    int
-	Critical int // of the steps
+	Critical int                   // of the steps
+	Waits    assessment.ProposalID // the proposal that waits for a second person; empty: none does
 }
 
 // StarterLine is a checklist of the catalogue with how long it is.
@@ -42,6 +43,14 @@ func (o *Office) Shelf(ctx context.Context, by assessment.Actor, find, state str
 			return err
 		}
 		v = Shelf{}
+		open, err := tx.Force.Open(ctx)
+		if err != nil {
+			return err
+		}
+		waits := map[assessment.RevisionID]assessment.ProposalID{}
+		for _, p := range open {
+			waits[p.RevisionID] = p.ID
+		}
 		taken := map[string]bool{}
 		for _, r := range revisions {
 			taken[r.Code] = true
@@ -53,7 +62,7 @@ func (o *Office) Shelf(ctx context.Context, by assessment.Actor, find, state str
 				return err
 			}
 			steps, critical := lengthOf(*list)
-			v.Ours = append(v.Ours, ShelfLine{viewRevision(r), list.Scope, steps, critical})
+			v.Ours = append(v.Ours, ShelfLine{viewRevision(r), list.Scope, steps, critical, waits[r.ID]})
 		}
 		newestFirst(v.Ours)
 		v.Starter, err = starters(taken)

@@ -12,6 +12,7 @@ import (
 	"wellshown/api"
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
+	"wellshown/assessment/intake"
 	"wellshown/assessment/office"
 	"wellshown/integration/ward"
 )
@@ -78,8 +79,8 @@ func (s stranger) ask(method, at string, body any) (int, string) {
 
 // treasure is one id of everything that an agency has.
 type treasure struct {
-	proposal, client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, card, token, access, erasure, device, skillsDay, rosterShift, pattern, visit, incident string
-	learner                                                                                                                                                                                                                    assessment.Actor
+	proposal, client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, list, card, token, access, erasure, device, skillsDay, rosterShift, pattern, visit, incident string
+	learner                                                                                                                                                                                                                          assessment.Actor
 }
 
 func (d *desk) treasure() treasure {
@@ -147,6 +148,9 @@ func (d *desk) treasure() treasure {
 	incident, err := d.Office.RecordIncident(ctx, d.Coordinator, office.IncidentForm{Person: d.Nurse("Olga Brandt").Person, Skill: "go-bag", Client: child, Happened: d.Today().AddDays(-1).String() + "T08:00", Seen: "x.", Proof: ward.Proof})
 	d.need(err)
 	won.incident = string(incident)
+	list, err := d.Office.SendList(ctx, d.Coordinator, intake.People, "staff.csv", []byte("name,kind\nBea Lund,nurse\n"))
+	d.need(err)
+	won.list = string(list)
 	return won
 }
 
@@ -162,7 +166,7 @@ func (w treasure) id(at string) string {
 	for begins, id := range map[string]string{
 		"/people/": string(w.learner.Person), "/appointments/": w.appointment, "/clients/": w.client, "/skills/": w.skill, "/revisions/": w.draft,
 		"/sheets/": w.sheet, "/demonstrations/": w.demonstration, "/withdrawals/": w.withdrawal, "/requirements/": w.requirement,
-		"/bedside/devices/": w.device, "/proposals/": w.proposal, "/skills-days/": w.skillsDay, "/visits/": w.visit, "/roster/": w.rosterShift, "/patterns/": w.pattern, "/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
+		"/bedside/devices/": w.device, "/proposals/": w.proposal, "/skills-days/": w.skillsDay, "/visits/": w.visit, "/imports/": w.list, "/roster/": w.rosterShift, "/patterns/": w.pattern, "/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
 	} {
 		if strings.HasPrefix(at, api.Base+begins) {
 			return id
@@ -191,6 +195,7 @@ func (d *desk) bodies(w treasure) map[string]any {
 		"add-evidence": api.EvidenceForm{Word: "met"}, "waive-criterion": api.CriterionWaiver{Reason: "X."}, "end-criterion-waiver": api.CriterionWaiver{Reason: "X."},
 		"set-weeks":      api.WeeksForm{DaysOff: []int{7}, PerDay: 2},
 		"close-incident": api.IncidentClosing{Record: w.demonstration, Note: "X.", Signing: api.Signing{Password: ward.Password}}, "take-incident-back": signed,
+		"carry-out-import":  api.ImportForm{Version: "0"},
 		"move-visit":        api.VisitMoved{On: today, Educator: string(w.learner.Person), Version: "0"},
 		"change-skills-day": api.ChangedSkillsDay{SkillsDayForm: api.SkillsDayForm{On: today, Name: "Winter", Place: "hall", Stations: []api.StationForm{}, Learners: []string{}}, Version: "0"},
 		"add-roster-shift":  api.RosterShiftForm{Starts: now, Ends: now.Add(3600e9)}, "change-roster-shift": api.RosterShiftForm{Starts: now, Ends: now.Add(3600e9)}, "remove-roster-shift": api.ReadVersion{Version: "0"},

@@ -11,6 +11,7 @@ import (
 	"github.com/danielgtaylor/huma/v2/adapters/humagin"
 	"github.com/danielgtaylor/huma/v2/validation"
 
+	"wellshown/assessment/intake"
 	"wellshown/assessment/office"
 )
 
@@ -25,6 +26,8 @@ func init() {
 		p := mended(requestID(humagin.Unwrap(ctx).Writer), status, says, errs)
 		if op := ctx.Operation(); p.Status == http.StatusRequestEntityTooLarge && op != nil && op.MaxBodyBytes > mostPage {
 			p.Detail = office.PageTooLarge().Error()
+		} else if p.Status == http.StatusRequestEntityTooLarge && op != nil && op.OperationID == "send-list" {
+			p.Detail = intake.TooLarge().Error()
 		}
 		return p
 	}

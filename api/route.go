@@ -119,8 +119,11 @@ func (e *edge) operation(in chapter, r route) huma.Operation {
 		MaxBodyBytes:    mostBody + 1, // the framework refuses what is as large as its limit
 		BodyReadTimeout: slowestBody, Middlewares: huma.Middlewares{e.guard(r.act)}, Responses: others(r), RejectUnknownQueryParameters: true,
 		Security: []map[string][]string{}}
-	if r.name == "attach-page" {
+	switch r.name {
+	case "attach-page":
 		op.MaxBodyBytes, op.BodyReadTimeout = mostPage+1, slowestPage
+	case "send-list":
+		op.MaxBodyBytes, op.BodyReadTimeout = office.MostImportBytes+1, slowestPage
 	}
 	if r.act != public {
 		op.Security = []map[string][]string{{"session": {}}}

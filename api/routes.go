@@ -5,7 +5,7 @@ import "wellshown/assessment"
 // chapters are all routes: method, path, what one must be allowed to do, the name
 // in the document, the office method that does it, the handler.
 func (e *edge) chapters() []chapter {
-	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.skillsDays(), e.roster(), e.homeVisits(), e.practiceRules(), e.sealedLedger(), e.keeping(), e.itself()}
+	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.skillsDays(), e.roster(), e.homeVisits(), e.practiceRules(), e.broughtIn(), e.sealedLedger(), e.keeping(), e.itself()}
 }
 
 func (e *edge) account() chapter {
@@ -267,6 +267,17 @@ func (e *edge) practiceRules() chapter {
 		{"POST", "/incidents/{id}/correction", assessment.Correct, "take-incident-back", "TakeIncidentBack", on(e.takeIncidentBack)},
 		{"GET", "/practice", assessment.ReadReports, "show-practice", "Practice", on(e.practice)},
 		{"PUT", "/practice", assessment.SetPractice, "set-practice", "SetPractice", on(e.setPractice)},
+	}}
+}
+
+func (e *edge) broughtIn() chapter {
+	return chapter{"Lists", "People, children, shifts and competencies from before, brought in from a file: looked at first, then all of it or nothing.", []route{
+		{"GET", "/imports", assessment.BringIn, "list-imports", "Imports", on(e.listImports)},
+		{"POST", "/imports", assessment.BringIn, "send-list", "SendList", on(e.sendList)},
+		{"GET", "/imports/{id}", assessment.BringIn, "show-import", "Import", on(e.showImport)},
+		{"POST", "/imports/{id}/carrying-out", assessment.BringIn, "carry-out-import", "CarryOutImport", on(e.carryOutImport)},
+		{"DELETE", "/imports/{id}", assessment.BringIn, "drop-list", "DropList", on(e.dropList)},
+		{"GET", "/people/{id}/carried-in", assessment.ReadRecords, "show-carried-in", "CarriedIn", on(e.carriedIn)},
 	}}
 }
 

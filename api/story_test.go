@@ -42,6 +42,7 @@ func TestEveryOperation(t *testing.T) {
 	d.visits(child)
 	d.looks()
 	d.incidents(child)
+	d.lists()
 	d.itself()
 	for _, line := range api.Table() {
 		if !d.shown[line.Operation] {

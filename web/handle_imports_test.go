@@ -62,7 +62,7 @@ func TestBringingInAList(t *testing.T) {
 	send("", "name;kind\nx;nurse\n").wants(http.StatusUnprocessableEntity).says("Choose what the list is of")
 	send("people", "name;kind\nBea Lund;nurse\nCy Cole;doctor\n").wants(http.StatusOK).says("One thing needs mending", "Row 3, kind", "Would be new", "Bea Lund")
 	p = send("people", "name;kind;phone\nNAN orme;nurse;1\nJos\xe9 Pe\xf1a;aide;2\n").wants(http.StatusOK).
-		says("One row asks who is meant", "Not taken: phone", "Windows-1252", "parted by a semicolon", "José Peña", "Row 2, NAN orme", "staff.csv")
+		says("One row asks who is meant", "Not taken: phone", "Windows-1252", "parted by a semicolon", "José Peña", "Row 2: NAN orme", "staff.csv")
 	f := p.form(p.at)
 	p = f.send("letters", "yes").wants(http.StatusUnprocessableEntity).says("Nothing was brought in", "Choose one.")
 	f = p.form(p.at)

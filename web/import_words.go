@@ -45,7 +45,7 @@ func howRead(p office.ImportView) string {
 }
 
 func rowQuestion(q *office.ImportQuestion) RowQuestion {
-	out := RowQuestion{Name: "row-" + strconv.Itoa(q.Rows[0]), Label: fmt.Sprintf("Row %d, %s: the same person as one who is here?", q.Rows[0], q.Written), Answer: q.Answer}
+	out := RowQuestion{Name: "row-" + strconv.Itoa(q.Rows[0]), Label: fmt.Sprintf("Row %d: %s", q.Rows[0], q.Written), Answer: q.Answer}
 	if len(q.Rows) > 1 {
 		var more []string
 		for _, n := range q.Rows[1:min(len(q.Rows), 10)] {

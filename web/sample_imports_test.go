@@ -9,12 +9,12 @@ func importSamples() map[string]Page {
 	unread := Faults{What: "The file was not taken. Nothing was brought in.", Why: "The first row must name the columns, and one is missing: kind. It reads: name | e-mail. Write our names into it, as the template has them."}
 	full := ImportPage{Frame: frame, ID: "i1", FileName: "staff of the night shifts, autumn.csv", List: "people", How: "a table (CSV) in Windows-1252, its cells parted by a semicolon", Left: "phone, home address", Guessed: true, Names: []string{"José Peña", "Žofia Müller"},
 		Version: "v", Asking: 2, Columns: columns, Effect: "They get no password by it: invite each one on their page.",
-		Asks: []RowQuestion{{Name: "row-2", Label: "Row 2, ORME nan: the same person as one who is here?", Hint: "The same name stands in row 7, 9.", Options: []Option{{Value: "p1", Text: "Nan Orme, nurse, nan@agency.example"}, {Value: "another", Text: "Another person: add them"}}},
-			{Name: "row-3", Label: "Row 3, Ola Reid: the same person as one who is here?", Options: []Option{{Value: "p2", Text: "Ola Reed, nurse, left on 2026-10-01"}, {Value: "another", Text: "Another person: add them"}}, Answer: "another"}},
+		Asks: []RowQuestion{{Name: "row-2", Label: "Row 2: ORME nan", Hint: "The same name stands in row 7, 9.", Options: []Option{{Value: "p1", Text: "Nan Orme, nurse, nan@agency.example"}, {Value: "another", Text: "Another person: add them"}}},
+			{Name: "row-3", Label: "Row 3: Ola Reid", Options: []Option{{Value: "p2", Text: "Ola Reed, nurse, left on 2026-10-01"}, {Value: "another", Text: "Another person: add them"}}, Answer: "another"}},
 		New:   []RowLine{{4, "José Peña", "kind: nurse · e-mail: jose@agency.example", nil}, {5, "Wilhelmina-Charlotte van der Oosterkamp-Featherstonehaugh", "kind: family · relation: grandmother", []string{"row 4 has the same name and another address: two people"}}},
 		There: []RowLine{{6, "Pia Lund", "kind: nurse", []string{"Pia Lund is here; the file says another relation, and what is known stays. Change it on their page"}}}}
 	refused := full
-	refused.Faults = Faults{What: "Nothing was brought in.", Why: "Say of each name that is like another whether it is the same person.", Fields: []FieldFault{{"row-2", "Row 2, ORME nan", "Choose one."}, {"letters", "The letters", "Look at the names and say that they read right."}}}
+	refused.Faults = Faults{What: "Nothing was brought in.", Why: "Say of each name that is like another whether it is the same person.", Fields: []FieldFault{{"row-2", "Row 2: ORME nan", "Choose one."}, {"letters", "The letters", "Look at the names and say that they read right."}}}
 	wrong := full
 	wrong.Guessed, wrong.New, wrong.More = false, nil, 12
 	wrong.Wrong = []RowFault{{"", "", "There is a thing with the whole."}, {"Row 2", "start", "03/04/2026 can be read in two ways, or not at all. Write 2026-03-04 or 2026-04-03, whichever is meant."}, {"Row 12", "", "Row 8 says the same. Keep one of the two."}}

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"regexp"
+	"wellshown/api"
 	"wellshown/assessment"
 	"wellshown/assessment/office"
 	"wellshown/integration/ward"
@@ -101,7 +102,7 @@ func (w walk) fresh(r walked, p place, who assessment.Actor) things {
 	if p.name != "own" && p.name != "outside" {
 		return th
 	}
-	if strings.HasPrefix(r.path, "/imports/:id") && who.Reach(r.act) != assessment.Nothing { // it is whose who sent it
+	if strings.HasPrefix(strings.TrimPrefix(r.path, api.Base), "/imports/:id") && who.Reach(r.act) != assessment.Nothing { // it is whose who sent it
 		th = maps.Clone(th)
 		th["list"] = sentList(w.t, w.own, who)
 		return th

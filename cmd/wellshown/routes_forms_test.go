@@ -90,7 +90,7 @@ var sends = map[string]string{
 	"POST /api/v1/incidents": "happened={now}&seen=It+slipped.", "POST /api/v1/incidents/:id/closing": "record={demonstration}&note=Taught.", "GET /incidents": "person={person}", "GET /api/v1/incidents": "person={person}",
 	"POST /practice": "incident_withdraws=skill+alone&in_service_hours=12&in_service_year=calendar+year", "PUT /api/v1/practice": "incident_withdraws=skill alone&incident_by_itself=true&in_service=true&orientation_counts=false&supervision=true&in_service_hours=12&in_service_year=calendar year",
 	"POST /visits/weeks": "educator={educator}&per_day=4&days_off=7&base=Office", "POST /visits/days-off": "educator={educator}&from=2027-03-01&through=2027-03-02", "POST /visits/ways": "from={client}&base=Office&minutes=20",
-	"POST /imports": "kind=people", "POST /imports/:id": "version=0", "POST /people/:id/carried-in/papers": "shows={carried}",
+	"POST /imports": "kind=people", "POST /api/v1/imports": "kind=people", "POST /imports/:id": "version=0", "POST /people/:id/carried-in/papers": "shows={carried}",
 	"POST /skills-days": "on={today}&name=Winter&place=hall&skill-1=bagging&observer-1={educator}&client-1={client}&learners={person}", "POST /skills-days/:id": "version=0&on={today}&name=Winter&place=hall",
 	"POST /skills-days/:id/stations/:station/taking": "learner={person}", "POST /skills-days/:id/stations/:station/passing": "learner={person}&to=0",
 	"POST /skills-days/:id/stations/:station/learners/:learner": "version=0&setting=simulation&purpose=practice",

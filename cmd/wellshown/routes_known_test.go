@@ -43,7 +43,7 @@ var unfinished = map[string][]string{
 	"says what was read, which no request of this walk has": {
 		"POST /people/:id/edit", "PUT /api/v1/people/:id", "POST /revisions/:id/in-force", "POST /api/v1/revisions/:id/proposals", "POST /api/v1/revisions/:id/preview", "POST /proposals/:id/agreement", "POST /api/v1/proposals/:id/agreement",
 		"POST /revisions/:id/source", "PUT /api/v1/revisions/:id/source",
-		"POST /imports/:id", "POST /visits/:id", "POST /visits/proposal", "PUT /api/v1/visits/:id", "POST /api/v1/visits/proposal",
+		"POST /imports/:id", "POST /api/v1/imports/:id/carrying-out", "POST /visits/:id", "POST /visits/proposal", "PUT /api/v1/visits/:id", "POST /api/v1/visits/proposal",
 		"PUT /api/v1/skills-days/:id", "POST /skills-days/:id", "POST /skills-days/:id/stations/:station/learners/:learner",
 		"POST /clients/:id/roster/patterns/:pattern", "POST /clients/:id/roster/patterns/:pattern/days", "POST /clients/:id/roster/patterns/:pattern/end",
 		"POST /api/v1/coverage/shifts/:shift/giving", "POST /api/v1/coverage/sharing", "POST /api/v1/patterns/:id/days", "POST /api/v1/patterns/:id/end", "PUT /api/v1/patterns/:id", "POST /api/v1/roster/shifts/:id/removal", "PUT /api/v1/roster/shifts/:id",
@@ -51,7 +51,7 @@ var unfinished = map[string][]string{
 	},
 	"needs what came before it: marks, a waiver, a file, a head, one's turn to sign": {
 		"POST /api/v1/sheets/:id/record", "POST /demonstrations/:id/record", "POST /api/v1/criteria/:id/waiver-end", "POST /clients/:id/readiness/waivers/end",
-		"POST /incidents/:id/closing", "POST /api/v1/incidents/:id/closing", "POST /checklists", "POST /imports", "POST /people/:id/carried-in/papers", "POST /demonstrations/:id/pages", "GET /api/v1/ledger/extension", "POST /ledger/extension", "POST /demonstrations/:id/signature",
+		"POST /incidents/:id/closing", "POST /api/v1/incidents/:id/closing", "POST /checklists", "POST /imports", "POST /api/v1/imports", "POST /people/:id/carried-in/papers", "POST /demonstrations/:id/pages", "GET /api/v1/ledger/extension", "POST /ledger/extension", "POST /demonstrations/:id/signature",
 		"POST /api/v1/revisions/:id/retirement", "POST /revisions/:id/retirement", "PUT /api/v1/sheets/:id", "GET /static/*file",
 	},
 	"would end or need a secret; the tests of accounts do it": {

@@ -15,10 +15,13 @@ export const browser = await chromium.launch({
     '--disable-component-update', '--disable-sync'],
 });
 
-export async function open() {
-  const context = await browser.newContext({
-    viewport: { width: 360, height: 780 }, isMobile: true, hasTouch: true, javaScriptEnabled: job.javaScript, baseURL: job.base,
-  });
+const phone = { viewport: { width: 360, height: 780 }, isMobile: true, hasTouch: true };
+
+// desk is a screen with a keyboard and a mouse, for open.
+export const desk = { viewport: { width: 1280, height: 800 } };
+
+export async function open(device = phone) {
+  const context = await browser.newContext({ ...device, javaScriptEnabled: job.javaScript, baseURL: job.base });
   const page = await context.newPage();
   page.on('console', (m) => m.type() === 'error' && faults.push(`${page.url()}: console: ${m.text()}`));
   page.on('pageerror', (e) => faults.push(`${page.url()}: ${e.message}`));

@@ -2,7 +2,7 @@
 // shift breaks, gives it to whoever could take it, and puts the visit on the plan at which
 // what lapses is shown again. The job says who. Nothing here touches a pointer.
 
-import { browser, faults, job, look, open } from './browser.mjs';
+import { browser, desk, faults, job, look, open } from './browser.mjs';
 
 let presses = 0;
 
@@ -78,8 +78,7 @@ async function plan(page) {
 }
 
 try {
-  const page = await open();
-  await page.setViewportSize({ width: 1280, height: 800 }); // a desk
+  const page = await open(desk);
   await signIn(page);
   await cover(page);
   await plan(page);

@@ -123,7 +123,7 @@ document.querySelectorAll("[data-slide]").forEach(slide);
 // it leads to the page that says what that would break.
 function board(table) {
   let dragged = null;
-  const target = (event) => dragged && event.target.closest("td[data-on]");
+  const target = (event) => dragged && event.target.closest("td[data-day]");
   for (const link of table.querySelectorAll("td a")) link.draggable = true;
   table.addEventListener("dragstart", (event) => { dragged = event.target.closest("a"); });
   table.addEventListener("dragend", () => { dragged = null; table.querySelector("td.over")?.classList.remove("over"); });
@@ -139,7 +139,7 @@ function board(table) {
     if (!cell) return;
     event.preventDefault();
     const there = new URL(dragged.href);
-    there.search = new URLSearchParams({ on: cell.dataset.on, educator: cell.dataset.educator });
+    there.search = new URLSearchParams({ on: cell.dataset.day, educator: cell.dataset.educator });
     location.assign(there);
   });
 }

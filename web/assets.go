@@ -22,8 +22,8 @@ var staticFiles embed.FS
 const AssetPrefix = "/static/"
 
 // ContentSecurityPolicy is what every page is written for: nothing inline,
-// nothing from another host, no frame around it.
-const ContentSecurityPolicy = "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; " +
+// nothing from or to another host, no frame around it.
+const ContentSecurityPolicy = "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; connect-src 'self'; " +
 	"form-action 'self'; object-src 'none'; base-uri 'none'; frame-ancestors 'none'"
 
 // hashDigits is how much of the SHA-256 stands in a file's name: 64 bits, far

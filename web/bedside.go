@@ -24,7 +24,7 @@ const BedsidePrefix = "/bedside/"
 
 // BedsidePolicy is what the files of the bedside are written for: like every page, and
 // they ask this site for data, have a manifest and a service worker of this site.
-const BedsidePolicy = ContentSecurityPolicy + "; connect-src 'self'; manifest-src 'self'; worker-src 'self'"
+const BedsidePolicy = ContentSecurityPolicy + "; manifest-src 'self'; worker-src 'self'"
 
 // The shell of the bedside and its service worker, by their names in the folder.
 const (

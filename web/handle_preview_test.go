@@ -36,7 +36,7 @@ func TestSeeingWhatAFormWouldChange(t *testing.T) {
 
 	at := "/people/" + string(nan.Person)
 	p := cory.get(at).form(at+"/withdrawals").send("look", "yes", "until", "reinstated", "skill", "humidifier "+string(mira)).wants(http.StatusOK).sound().
-		says("One person changes standing, and 16 shifts break that do not break now", "current → withdrawn", day(w.Today())+" to ", "See the shift")
+		says("One person changes standing, and 16 shifts break that do not break now", "current → becomes withdrawn", day(w.Today())+" to ", "See the shift")
 	f := p.form(at + "/withdrawals")
 	if f.fields.Get("until") != "reinstated" || f.fields.Get("skill") != "humidifier "+string(mira) {
 		t.Errorf("after a look the form holds %v", f.fields)
@@ -56,12 +56,12 @@ func TestSeeingWhatAFormWouldChange(t *testing.T) {
 		t.Errorf("with another humidifier it is %s", s.Word)
 	}
 
-	cory.get("/requirements").form("/requirements", "from", w.Today().String()).send("look", "yes", "skill", "bagging", "kind", "nurse").wants(http.StatusOK).sound().says("Nobody changes standing, and no shift breaks that does not break now", "break already, for other reasons")
+	cory.get("/requirements").form("/requirements", "from", w.Today().String()).send("look", "yes", "skill", "bagging", "kind", "nurse").wants(http.StatusOK).sound().says("Nobody changes standing, and no shift breaks that does not break now", "break already, and would for other reasons")
 	end := "/requirements/" + string(required()[0].ID) + "/end"
-	cory.get("/requirements").form(end).send("look", "yes").wants(http.StatusOK).sound().says("break already, for other reasons")
+	cory.get("/requirements").form(end).send("look", "yes").wants(http.StatusOK).sound().says("break already, and would for other reasons")
 	if all := required(); !all[0].Through.IsZero() {
 		t.Errorf("after two looks there are %+v", all)
 	}
-	cory.get(at).form(at+"/leaving").send("look", "yes", "on", w.Today().String()).wants(http.StatusOK).sound().says("for other reasons", "no longer with the agency")
+	cory.get(at).form(at+"/leaving").send("look", "yes", "on", w.Today().String()).wants(http.StatusOK).sound().says("would for other reasons", "no longer with the agency")
 	f.send("look", "", "until", "reinstated", "skill", "humidifier "+string(mira), "reason", "Seen.", "password", ward.Password).wants(http.StatusOK).says("It is withdrawn from today.")
 }

@@ -11,7 +11,9 @@ type Preview struct {
 	Mended    []CoverLine // shifts that break, and would not
 	Otherwise []CoverLine // shifts that break either way, for other reasons; the first of them
 	More      string      // how many more of those there are; empty: none
-	Form      string      // name of the form that it is of, on a page with several; set by In
+
+	OtherwiseWords string // how many they are
+	Form           string // name of the form that it is of, on a page with several; set by In
 }
 
 // In gives the same preview for a named form.
@@ -37,10 +39,15 @@ type PreviewPerson struct {
 	Changes []PreviewChange
 }
 
-// A PreviewChange is a run of days on which a standing would be another one.
+// A PreviewChange is a skill in which somebody's standing would be another one.
 type PreviewChange struct {
 	Skill  string
 	Client string
+	Turns  []PreviewTurn // in order of day
+}
+
+// A PreviewTurn is a run of days on which it would.
+type PreviewTurn struct {
 	Before string
 	After  string
 	When   string // "from 1 Dec 2026 on", "1 Dec 2026 to 4 Jan 2027"

@@ -44,9 +44,14 @@ func previewOf(p office.Preview) Preview {
 			shown.People = append(shown.People, PreviewPerson{Name: c.Person.Name, Href: "/people/" + string(c.Person.ID), Kind: kindOf(c.Person)})
 		}
 		who := &shown.People[len(shown.People)-1]
-		who.Changes = append(who.Changes, PreviewChange{Skill: c.Skill.Title, Client: clientName(c.Client), Before: string(c.Before), After: string(c.After), When: turnDays(c.Turn)})
+		if n := len(who.Changes); n == 0 || p.Standings[i-1].Skill.ID != c.Skill.ID || p.Standings[i-1].Client.ID != c.Client.ID {
+			who.Changes = append(who.Changes, PreviewChange{Skill: c.Skill.Title, Client: clientName(c.Client)})
+		}
+		last := &who.Changes[len(who.Changes)-1]
+		last.Turns = append(last.Turns, PreviewTurn{string(c.Before), string(c.After), turnDays(c.Turn)})
 		who.Shape = worse(who.Shape, c.After)
 	}
+	shown.OtherwiseWords = spelledCount(len(p.Otherwise), "shift breaks already, and would for other reasons", "shifts break already, and would for other reasons")
 	if n := len(p.Otherwise) - mostOtherwise; n > 0 {
 		p.Otherwise, shown.More = p.Otherwise[:mostOtherwise], "And "+count(n, "more", "more")+"."
 	}

@@ -9,9 +9,9 @@ func brokenSample() []CoverLine {
 func previewSample() Preview {
 	return Preview{Told: true, Answer: "Two people change standing, and 1 shift breaks that does not break now", Reach: "Standings on every day from today on, and the shifts through Thursday 28 January 2027, as they are now. Nothing has been changed.",
 		People: []PreviewPerson{
-			{Name: "Nguyễn Thị Lan", Href: "/people/p2", Kind: "mother", Shape: "lapsed", Changes: []PreviewChange{{"Circuit change", "Mira, 7K", "current", "lapsed", "1 Mar 2027 to 24 Jul 2027"}}},
-			{Name: "Ruth Adeyemi", Href: "/people/p5", Kind: "nurse", Shape: "lapsed", Changes: []PreviewChange{{"Circuit change", "Mira, 7K", "current", "due", "28 Jan 2027 to 28 Feb 2027"}, {"Circuit change", "Mira, 7K", "current", "lapsed", "from 1 Mar 2027 on"}}}},
-		Broken: brokenSample(), Otherwise: brokenSample(), Mended: brokenSample()}
+			{Name: "Nguyễn Thị Lan", Href: "/people/p2", Kind: "mother", Shape: "lapsed", Changes: []PreviewChange{{"Circuit change", "Mira, 7K", []PreviewTurn{{"current", "lapsed", "1 Mar 2027 to 24 Jul 2027"}}}}},
+			{Name: "Ruth Adeyemi", Href: "/people/p5", Kind: "nurse", Shape: "lapsed", Changes: []PreviewChange{{"Circuit change", "Mira, 7K", []PreviewTurn{{"current", "due", "28 Jan 2027 to 28 Feb 2027"}, {"current", "lapsed", "from 1 Mar 2027 on"}}}}}},
+		Broken: brokenSample(), Otherwise: brokenSample(), OtherwiseWords: "One shift breaks already, and would for other reasons", More: "And 3 more.", Mended: brokenSample()}
 }
 
 func nothingSample() Preview {

@@ -41,6 +41,9 @@ func (s *Site) coordinatorToday(v *visit) error {
 	if len(page.Waiting) > mostWaiting {
 		page.Waiting, page.Folded = page.Waiting[:mostWaiting], page.Waiting[mostWaiting:]
 	}
+	if v.may(assessment.ReadReminders) {
+		page.Reminders = remindersAt
+	}
 	page.Breaks, page.OpenYet = d.Coverage.Counts.Breaks, d.Coverage.Counts.Open
 	for i, l := range breaksFirst(d.Coverage.Lines) {
 		if i == mostBroken {

@@ -3,9 +3,10 @@ package web
 // CoordinatorTodayPage answers: what breaks next, and when. GET /today.
 type CoordinatorTodayPage struct {
 	Frame
-	Today   string // "Wednesday 25 November 2026"
-	Lapsed  int    // standings lapsed or withdrawn now, of those required
-	Within7 int    // of the current, how many end within 7, 30, 60, 90 days
+	Reminders string // where reminders are; empty = not for this reader
+	Today     string // "Wednesday 25 November 2026"
+	Lapsed    int    // standings lapsed or withdrawn now, of those required
+	Within7   int    // of the current, how many end within 7, 30, 60, 90 days
 	// Each count includes the ones before it.
 	Within30  int
 	Within60  int

@@ -169,11 +169,11 @@ func (o *Office) coming(ctx context.Context, tx *postgres.Tx, now Moment, v *Rem
 // SendAgain has a letter that failed sent once more, as it is.
 func (o *Office) SendAgain(ctx context.Context, by assessment.Actor, id assessment.DigestID) error {
 	return o.as(ctx, by, assessment.EditReminders, func(tx *postgres.Tx, now Moment) error {
-		if o.opt.Mail == nil {
-			return fault.Of(fault.Refused, "No mail server is set here, so nothing can be sent. Whoever runs the service sets SMTP_URL and SMTP_FROM.")
-		}
 		if _, err := tx.Mail.Get(ctx, id); err != nil {
 			return err
+		}
+		if o.opt.Mail == nil {
+			return fault.Of(fault.Refused, "No mail server is set here, so nothing can be sent. Whoever runs the service sets SMTP_URL and SMTP_FROM.")
 		}
 		err := tx.Mail.Again(ctx, id, now.At)
 		if postgres.None(err) {

@@ -12,6 +12,7 @@ import (
 	"wellshown/assessment/civil"
 	"wellshown/assessment/intake"
 	"wellshown/assessment/office"
+	"wellshown/assessment/postgres"
 	"wellshown/integration/ward"
 )
 
@@ -117,8 +118,8 @@ func revisionOf(t *testing.T, w *ward.Ward, skill string, state assessment.State
 	return ""
 }
 
-// shifts and visits count those that were planned.
-var shifts, visits atomic.Int64
+// shifts, visits and letters count those that were made.
+var shifts, visits, letters atomic.Int64
 
 // passing is what routes remove: each request that may do so gets a new one.
 var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
@@ -168,6 +169,12 @@ var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
 		need(t, w.Office.PersonLeaves(t.Context(), w.Admin, gone.ID, civil.MustParse("2015-03-02")))
 		need(t, w.Office.SetRetention(t.Context(), w.Admin, office.RetentionForm{Years: "6", Reason: "Agreed."}))
 		return string(got(w.Office.AskErasure(t.Context(), w.Admin, office.ErasureForm{Person: gone.ID, Reason: "Asked for by letter."}))(t).ID)
+	},
+	"letter": func(t *testing.T, w *ward.Ward, th things) string {
+		d := postgres.Digest{ID: assessment.DigestID(got(w.Office.NewID())(t)), PersonID: assessment.PersonID(th["person"]), FallsOn: w.Today().AddDays(int(letters.Add(1))), Language: "en", MadeAt: w.Now()}
+		d.MessageID = string(d.ID) + "@ward.example"
+		need(t, w.Postgres.InAgency(t.Context(), w.Coordinator.Agency, func(tx *postgres.Tx) error { return tx.Mail.Add(t.Context(), d) }))
+		return string(d.ID)
 	},
 	"program": func(t *testing.T, w *ward.Ward, th things) string {
 		return string(got(w.Office.MakeToken(t.Context(), w.Admin, office.TokenForm{Name: "Roster", Acts: []string{string(assessment.ReadChecklists)}, Reading: true}))(t).ID)

@@ -15,7 +15,7 @@ var notErased = map[string]string{
 	"ledger_waiting": "words of the house, ids and hashes", "ledger_leaf": "the same", "ledger_node": "hashes", "ledger_vouching": "codes over hashes", "ledger_head": "hashes and a signature",
 	"standing_segment":  "a word of the house: nobody's standing changes",
 	"awaited_signature": "words of the house",
-	"mail_digest":       "words of the house, a hash, and what a mail server said, without addresses", "notice": "a word of the house, ids and days",
+	"mail_digest":       "words of the house, a hash, and what a mail server said, without addresses", "notice": "a word of the house, ids and days", "feed": "a hash of random",
 	"retention": "why records are kept, of nobody", "erasure": "why it was asked: the office refuses the name in it", "erasure_end": "a word of the house", "erased_row": "ids and hashes",
 	"device.public_key": "a random number that proves sheets", "device_use": "ids and times", "received_sheet.sheet_sha256": "the hash of what was signed", "received_sheet.signature": "of that hash", "received_sheet.outcome": "a verdict", "received_sheet.score": "a verdict",
 	"paper_page.media_type": "a kind of file", "paper_page.content_sha256": "the hash of what was attached",

@@ -162,7 +162,7 @@ var particular = map[string]string{
 	"plan_shift.ends_at":    "timestamptz '2027-01-15 20:00Z'",
 	"shift.ends_at":         "timestamptz '2027-01-15 20:00Z'", "shift.kind": "'nurse'", "shift.short_rest": "'emergency'",
 	"shift.person_id": "$2::uuid", "shift_pattern.person_id": "$2::uuid", "shift_pattern_exception.person_id": "$3::uuid", "shift_rest.hours": "8",
-	"reminder_rule.days": "'{7}'::smallint[]", "mail_digest.state": "'waiting'", "mail_digest.message_id": "$1::text",
+	"reminder_rule.days": "'{7}'::smallint[]", "mail_digest.state": "'waiting'", "mail_digest.message_id": "$1::text", "feed.secret_hash": "sha256(convert_to($1::text, 'UTF8'))",
 	"shift_pattern.weekdays": "'{1,7}'::smallint[]", "shift_pattern.kind": "''", "shift_pattern.short_rest": "''", "shift_pattern_exception.short_rest": "''",
 	"visit_availability.days_off": "'{6,7}'::smallint[]", "visit_availability.per_day": "4", "visit_availability.base_id": "$1::uuid", "visit_days_off.through_on": "date '2027-01-15'",
 	"travel_time.base_id": "$1::uuid", "travel_time.minutes": "20",

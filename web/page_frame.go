@@ -75,7 +75,7 @@ var declaredPages = []Page{
 	CoveragePage{}, ShiftPage{}, SharingPage{}, ClientRosterPage{},
 	SkillsDaysPage{}, SkillsDayFormPage{}, SkillsDayPage{}, SkillsCardPage{}, StationPage{}, NameCheckPage{},
 	VisitsPage{}, VisitMovePage{}, VisitWeeksPage{},
-	RemindersPage{},
+	RemindersPage{}, CalendarsPage{},
 	ImportsPage{}, ImportPage{}, CarriedInPage{},
 	IncidentsPage{}, IncidentFormPage{}, IncidentPage{}, PracticePage{},
 }

@@ -24,5 +24,10 @@ func reminderSamples() map[string]Page {
 	calm := RemindersPage{Frame: frame, CanSend: true, Sent: 1, Since: "26 Oct 2026", Back: "30", States: page.States, People: page.People, Rules: rules, Set: set}
 	next := calm
 	next.Coming, next.Next = page.Coming[1:], page.Coming[1].Day
-	return map[string]Page{"reminders": page, "reminders-fault": bad, "reminders-asked": asked, "reminders-off": off, "reminders-without": without, "reminders-calm": calm, "reminders-next": next}
+	own := CalendarLine{Name: "Your own", What: "The last days of what you hold, your shifts, visits and skills days. Children stand there by their code.", Made: "2 Nov 2026, 09:14 MST", Make: "/account/calendars/own", End: "/account/calendars/own/end"}
+	whole := CalendarLine{Name: "The agency’s", What: "How much ends on a day, shifts that break or are open, visits and skills days. It names no caregiver, no educator, and children by their code.", Make: "/account/calendars/agency"}
+	calendars := CalendarsPage{Frame: coordinatorFrame("account"), Calendars: []CalendarLine{own, whole}}
+	made := calendars
+	made.Address = "https://shown.example/feeds/wsfeed_AAECAwQFBgcICQoLDA0ODxAREhMUFRYXGBkaGxwdHh8.ics"
+	return map[string]Page{"calendars": calendars, "calendars-made": made, "reminders": page, "reminders-fault": bad, "reminders-asked": asked, "reminders-off": off, "reminders-without": without, "reminders-calm": calm, "reminders-next": next}
 }

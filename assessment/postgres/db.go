@@ -114,6 +114,7 @@ type Tx struct {
 	Mail           Mail
 	Incidents      Incidents
 	Practice       Practice
+	Feeds          Feeds
 }
 
 func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
@@ -125,7 +126,7 @@ func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
 		SignOffs: SignOffs{s}, Exceptions: Exceptions{s}, Requirements: Requirements{s}, Plans: Plans{s},
 		History: History{s}, Segments: Segments{s}, Certificates: Certificates{s}, Journal: Journal{s}, Ledger: Ledger{s}, Audit: Audit{s}, Surveys: Surveys{s}, Held: Held{s}, Erasures: Erasures{s},
 		Devices: Devices{s}, Received: Received{s},
-		SkillsDays: SkillsDays{s}, Roster: Roster{s}, Visits: Visits{s}, Incidents: Incidents{s}, Practice: Practice{s}, Packets: Packets{s}, Jobs: Jobs{s}, Reminders: Reminders{s}, Mail: Mail{s},
+		SkillsDays: SkillsDays{s}, Roster: Roster{s}, Visits: Visits{s}, Incidents: Incidents{s}, Practice: Practice{s}, Packets: Packets{s}, Jobs: Jobs{s}, Reminders: Reminders{s}, Mail: Mail{s}, Feeds: Feeds{s},
 	}
 }
 

@@ -69,6 +69,12 @@ func (d Door) Token(ctx context.Context, tokenHash []byte) (assessment.AgencyID,
 	return one[assessment.AgencyID](ctx, d, `select agency_id from door_token($1)`, tokenHash)
 }
 
+// Feed is the agency whose private calendar has the secret with this hash, and was not
+// revoked.
+func (d Door) Feed(ctx context.Context, secretHash []byte) (assessment.AgencyID, error) {
+	return one[assessment.AgencyID](ctx, d, `select agency_id from door_feed($1)`, secretHash)
+}
+
 // Link is the agency that made the link with this hashed token.
 func (d Door) Link(ctx context.Context, tokenHash []byte) (assessment.AgencyID, error) {
 	return one[assessment.AgencyID](ctx, d, `select agency_id from door_link($1)`, tokenHash)

@@ -268,3 +268,26 @@ func TestTheSchemaPutsNothingInForceByOne(t *testing.T) {
 		}
 	}
 }
+
+// What was proposed by somebody who is no longer a licensed educator here, or to be shown
+// anew by a day that is past, does not come in force; it can be declined and proposed anew.
+func TestAProposalThatIsOvertaken(t *testing.T) {
+	t.Parallel()
+	w, _, _ := quick(t, "humidifier", "go-bag")
+	edda, rolf := w.Educators[0], w.Educators[1]
+	tess := w.Educator("Tess Arden")
+	_, late := proposed(t, w, "go-bag", policy("months: 3"), w.Today().AddDays(1).String())
+	draft := must(w.Office.DraftRevision(t.Context(), tess, skillOf(t, w, "humidifier")))(t)
+	p := must(ward.Propose(t.Context(), w.Office, tess, office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Statement: "Read.", Proof: ward.Proof}))(t)
+	w.Pass(72 * time.Hour)
+	wantNone(t, w.Office.PersonLeaves(t.Context(), w.Admin, tess.Person, w.Today()))
+	for id, says := range map[assessment.ProposalID]string{p.ID: "is no licensed educator of yours any more", late.ID: "that day is past"} {
+		if d := must(w.Office.Proposal(t.Context(), rolf, id))(t); !strings.Contains(d.MayNot, says) || d.Preview.Version != "" {
+			t.Errorf("%q does not say %q", d.MayNot, says)
+		}
+		wantRefusal(t, w.Office.AgreeInForce(t.Context(), rolf, office.AgreeForm{Proposal: id, Proof: ward.Proof}), fault.Refused, says)
+		must(w.Office.DropProposal(t.Context(), rolf, id, "Overtaken."))(t)
+	}
+	again := must(ward.Propose(t.Context(), w.Office, edda, office.PutInForceForm{Revision: draft.ID, Version: draft.Version, Statement: "Read.", Proof: ward.Proof}))(t)
+	wantNone(t, ward.Agree(t.Context(), w.Office, rolf, again.ID, ward.Proof))
+}

@@ -74,7 +74,7 @@ func TestSQLCannotChangeWhatIsSigned(t *testing.T) {
 	_, err := named.Exec(t.Context(), `select set_config('app.agency_id', $1, false)`, w.Admin.Agency)
 	wantNone(t, err)
 	for _, table := range []string{"demonstration", "signature", "withdrawal", "reinstatement", "waiver", "correction", "certificate", "journal",
-		"licence", "resuscitation_card", "appointment", "appointment_agreement", "client_equipment", "client_parameter"} {
+		"licence", "resuscitation_card", "appointment", "appointment_agreement", "client_equipment", "client_parameter", "force_proposal", "force_proposal_end"} {
 		var rows, seen int
 		wantNone(t, owner.QueryRow(t.Context(), `select count(*) from `+table).Scan(&rows))
 		wantNone(t, service.QueryRow(t.Context(), `select count(*) from `+table).Scan(&seen))

@@ -37,7 +37,7 @@ type desk struct {
 func newDesk(t *testing.T, options ...ward.Option) *desk {
 	t.Helper()
 	d := &desk{t: t, tokens: map[assessment.PersonID]string{}, shown: map[string]bool{}}
-	d.Ward = ward.New(t, append(options, ward.WithCertificate(func(f office.CertificateFacts) ([]byte, error) {
+	d.Ward = ward.New(t, append(options, ward.WithPackets, ward.WithCertificate(func(f office.CertificateFacts) ([]byte, error) {
 		return []byte("%PDF-1.4\n" + f.Person + "\n" + f.Title + "\n" + f.Code), nil
 	}))...)
 	d.engine = engineFor(d.Office, api.ByBearer(d.Office))
@@ -94,6 +94,11 @@ func papers(o *office.Office) api.Papers {
 		Visits: func(ctx context.Context, by assessment.Actor, q office.VisitQuery) ([]byte, string, error) {
 			v, err := o.Visits(ctx, by, q)
 			return []byte("%PDF visits " + v.Until.String()), "visits.pdf", err
+		},
+		Packet: func(ctx context.Context, by assessment.Actor, id assessment.PacketID, format string) ([]byte, string, error) {
+			v, _, _, err := o.PacketFiles(ctx, by, id)
+			begins := map[string]string{"pdf": "%PDF packet pdf " + v.Person, "json": `{"packet":"json ` + v.Person + `"}`, "zip": "PK packet zip"}
+			return []byte(begins[format]), "packet." + format, err
 		},
 		CoverageCSV: func(ctx context.Context, by assessment.Actor, q office.CoverageQuery) ([]byte, string, error) {
 			v, err := o.Coverage(ctx, by, q)

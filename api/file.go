@@ -56,7 +56,7 @@ func as[I any](kind string, handle func(context.Context, caller, *I) (*file, err
 	return func(door huma.API, op huma.Operation) {
 		schema := &huma.Schema{Type: huma.TypeString}
 		switch kind {
-		case pdf, xlsx:
+		case pdf, xlsx, zipped:
 			schema.Format = "binary"
 		case openAPIJSON, jsonText:
 			schema.Type = huma.TypeObject
@@ -71,6 +71,7 @@ const (
 	pdf         = "application/pdf"
 	csv         = "text/csv; charset=utf-8"
 	xlsx        = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+	zipped      = "application/zip"
 	yamlText    = "application/yaml"
 	jsonText    = "application/json"
 	openAPIJSON = "application/openapi+json"

@@ -79,8 +79,8 @@ func (s stranger) ask(method, at string, body any) (int, string) {
 
 // treasure is one id of everything that an agency has.
 type treasure struct {
-	proposal, client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, list, card, token, access, erasure, device, skillsDay, rosterShift, pattern, visit, incident string
-	learner                                                                                                                                                                                                                          assessment.Actor
+	proposal, client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, list, card, token, access, erasure, device, skillsDay, rosterShift, pattern, visit, incident, packet string
+	learner                                                                                                                                                                                                                                  assessment.Actor
 }
 
 func (d *desk) treasure() treasure {
@@ -102,6 +102,9 @@ func (d *desk) treasure() treasure {
 	at := d.Now().In(d.Zone)
 	shift, err := d.Office.PlanShift(ctx, d.Coordinator, child, office.ShiftForm{Person: lan.Person, Starts: at.Format("2006-01-02T15:04"), Ends: at.AddDate(0, 0, 1).Format("2006-01-02T15:04")})
 	d.need(err)
+	packet, err := d.Office.AskPacket(ctx, d.Coordinator, office.PacketForm{Kind: "person", Person: lan.Person})
+	d.need(err)
+	won.packet = string(packet.ID)
 	card, err := d.Office.RecordCard(ctx, d.Coordinator, lan.Person, office.CardForm{Issuer: "Lifeline Courses", IssuedOn: d.Today().String()})
 	d.need(err)
 	won.card = string(card.ID)
@@ -166,7 +169,7 @@ func (w treasure) id(at string) string {
 	for begins, id := range map[string]string{
 		"/people/": string(w.learner.Person), "/appointments/": w.appointment, "/clients/": w.client, "/skills/": w.skill, "/revisions/": w.draft,
 		"/sheets/": w.sheet, "/demonstrations/": w.demonstration, "/withdrawals/": w.withdrawal, "/requirements/": w.requirement,
-		"/bedside/devices/": w.device, "/proposals/": w.proposal, "/skills-days/": w.skillsDay, "/visits/": w.visit, "/imports/": w.list, "/roster/": w.rosterShift, "/patterns/": w.pattern, "/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
+		"/bedside/devices/": w.device, "/proposals/": w.proposal, "/skills-days/": w.skillsDay, "/visits/": w.visit, "/packets/": w.packet, "/imports/": w.list, "/roster/": w.rosterShift, "/patterns/": w.pattern, "/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
 	} {
 		if strings.HasPrefix(at, api.Base+begins) {
 			return id

@@ -74,6 +74,7 @@ func (d *desk) otherBodies(w treasure) map[string]any {
 		"plan-skills-day": api.NewSkillsDay{SkillsDayForm: api.SkillsDayForm{On: today, Name: "Winter", Place: "hall", Stations: []api.StationForm{}, Learners: []string{nowhere}}},
 		"give-shift":      api.GiveShift{Version: "0"}, "give-shifts": api.GivenShifts{Shifts: []api.GivenShift{{Shift: nowhere, GiveShift: api.GiveShift{Version: "0", Person: nowhere}}}}, "set-rest": api.RestForm{Hours: "8"},
 		"send-list":   raw{"application/octet-stream", "name,kind\nBea Lund,nurse\n"},
+		"ask-packet":  api.PacketForm{About: "person", Person: nowhere},
 		"ask-erasure": api.ErasureForm{Person: nowhere, Reason: "x"}, "set-retention": api.RetentionForm{Years: 6, Reason: "x"},
 		"make-token": api.TokenForm{Name: "Rota", Acts: []string{string(assessment.ReadPeople)}},
 		"add-client": api.ClientForm{Code: "7K", FirstName: "Again"}, "add-checklist": d.bodies(w)["save-draft"],

@@ -5,7 +5,7 @@ import "wellshown/assessment"
 // chapters are all routes: method, path, what one must be allowed to do, the name
 // in the document, the office method that does it, the handler.
 func (e *edge) chapters() []chapter {
-	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.skillsDays(), e.roster(), e.homeVisits(), e.practiceRules(), e.broughtIn(), e.sealedLedger(), e.keeping(), e.itself()}
+	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.skillsDays(), e.roster(), e.homeVisits(), e.surveyPackets(), e.practiceRules(), e.broughtIn(), e.sealedLedger(), e.keeping(), e.itself()}
 }
 
 func (e *edge) account() chapter {
@@ -278,6 +278,17 @@ func (e *edge) broughtIn() chapter {
 		{"POST", "/imports/{id}/carrying-out", assessment.BringIn, "carry-out-import", "CarryOutImport", on(e.carryOutImport)},
 		{"DELETE", "/imports/{id}", assessment.BringIn, "drop-list", "DropList", on(e.dropList)},
 		{"GET", "/people/{id}/carried-in", assessment.ReadRecords, "show-carried-in", "CarriedIn", on(e.carriedIn)},
+	}}
+}
+
+func (e *edge) surveyPackets() chapter {
+	return chapter{"Packets", "What a surveyor asks of one night or a period: answer, records, signatures, checklists in force then, and proofs.", []route{
+		{"GET", "/packets", assessment.AskPacket, "list-packets", "PacketDesk", on(e.listPackets)},
+		{"POST", "/packets", assessment.AskPacket, "ask-packet", "AskPacket", on(e.askPacket)},
+		{"GET", "/packets/{id}", assessment.AskPacket, "show-packet", "PacketState", on(e.packetState)},
+		{"GET", "/packets/{id}/packet.pdf", assessment.AskPacket, "print-packet", "Packet", as(pdf, e.packetPDF)},
+		{"GET", "/packets/{id}/packet.json", assessment.AskPacket, "download-packet-data", "Packet", as(jsonText, e.packetData)},
+		{"GET", "/packets/{id}/packet.zip", assessment.AskPacket, "download-packet", "Packet", as(zipped, e.packetZIP)},
 	}}
 }
 

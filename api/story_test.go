@@ -43,6 +43,7 @@ func TestEveryOperation(t *testing.T) {
 	d.looks()
 	d.incidents(child)
 	d.lists()
+	d.packets(learner)
 	d.itself()
 	for _, line := range api.Table() {
 		if !d.shown[line.Operation] {

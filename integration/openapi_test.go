@@ -32,6 +32,9 @@ func apiAlone(t *testing.T) *gin.Engine {
 		Record: func(context.Context, assessment.Actor, assessment.DemonstrationID) ([]byte, string, error) {
 			return none, "", nil
 		},
+		Packet: func(context.Context, assessment.Actor, assessment.PacketID, string) ([]byte, string, error) {
+			return none, "", nil
+		},
 		Page: func(context.Context, assessment.Actor, assessment.DemonstrationID, int) ([]byte, string, error) {
 			return none, "", nil
 		},

@@ -114,6 +114,11 @@ func (p paperDraft) SkillsDayCards(ctx context.Context, by assessment.Actor, id 
 	return fmt.Appendf(nil, "%d cards of %s", len(v.Learners), v.Name), "cards.pdf", err
 }
 
+func (p paperDraft) PacketFile(ctx context.Context, by assessment.Actor, id assessment.PacketID, format string) ([]byte, string, error) {
+	v, _, data, err := p.o.PacketFiles(ctx, by, id)
+	return fmt.Appendf(data, "%s about %s", format, v.Person), "packet." + format, err
+}
+
 func (p paperDraft) Transcript(ctx context.Context, by assessment.Actor, id assessment.PersonID, on civil.Date) ([]byte, string, error) {
 	v, err := p.o.Transcript(ctx, by, id, on)
 	return []byte("transcript of " + v.Standings.Person.Name), "transcript.pdf", err

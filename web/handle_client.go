@@ -35,6 +35,9 @@ func (s *Site) clientPage(v *visit, id assessment.ClientID) (ClientPage, error) 
 	if page.MayChange {
 		page.Edit = at + "/edit"
 	}
+	if v.may(assessment.AskPacket) {
+		page.Packet = packetFor("child", "", "", id, "", "")
+	}
 	if v.may(assessment.ReadReports) {
 		page.Roster = rosterAt(id)
 		page.Standings = "/standings?client=" + page.ID

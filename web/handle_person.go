@@ -44,6 +44,9 @@ func (s *Site) personPage(v *visit, id assessment.PersonID, on civil.Date) (Pers
 	if !page.Today {
 		page.Transcript = transcriptOf(id, page.On)
 	}
+	if v.may(assessment.AskPacket) {
+		page.Packet = packetFor("person", id, "", "", "", page.On)
+	}
 	page.count(d, v)
 	page.papers(d.Qualifications, skillTitles(d))
 	page.History = history(d, v.zone())

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"wellshown/assessment"
+	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
 	"wellshown/assessment/postgres"
 )
@@ -36,6 +37,9 @@ func (s *Site) recordPage(v *visit) (RecordPage, error) {
 	page.signatures(v, r)
 	page.standing(r)
 	page.PDF, page.Proof = page.At+"/record.pdf", page.At+"/proof"
+	if v.may(assessment.AskPacket) {
+		page.Packet = packetFor("incident", r.LearnerID, r.Code, r.ClientID, "", isoDay(civil.DayOf(r.PerformedAt, r.Zone)))
+	}
 	if r.More > 0 {
 		page.Next = myWaits
 	}

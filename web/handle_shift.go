@@ -25,6 +25,9 @@ func (s *Site) shiftPage(v *visit) (ShiftPage, error) {
 	if d.Person.ID != "" {
 		page.PersonHref = "/people/" + string(d.Person.ID)
 	}
+	if d.Person.ID != "" && v.may(assessment.AskPacket) && !d.Starts.After(d.At) {
+		page.Packet = packetFor("incident", d.Person.ID, "", d.Client.ID, d.ID, "")
+	}
 	if d.Rest > 0 {
 		page.Rest = hoursOf(d.Rest)
 	}

@@ -12,6 +12,7 @@ type ClientPage struct {
 	Readiness  string
 	Roster     string // page of the child's shifts; empty: not for this reader
 	Standings  string // who stands how for this child; empty = not for this reader
+	Packet     string // where a surveyor's packet about them is asked for; empty = not for this reader
 	Ready      bool
 	Left       int
 	All        int // 0 = no plan yet

@@ -76,6 +76,7 @@ type ShiftPage struct {
 	ShortOf    string   // chosen
 	Rest       string   // "8 hours"; empty: none asked
 	Roster     string   // page of the child's roster
+	Packet     string   // where a surveyor's packet about the night is asked for; empty = still to come, or not for this reader
 	MayOpen    bool     // somebody is on it and may be taken off
 	Remove     string   // where a single shift that has not begun is taken off the roster; else empty
 }

@@ -74,6 +74,7 @@ var declaredPages = []Page{
 	RequirementsPage{}, AppointmentsPage{}, PapersPage{}, WaitingPage{},
 	CoveragePage{}, ShiftPage{}, SharingPage{}, ClientRosterPage{},
 	SkillsDaysPage{}, SkillsDayFormPage{}, SkillsDayPage{}, SkillsCardPage{}, StationPage{}, NameCheckPage{},
+	PacketsPage{}, PacketPage{},
 	VisitsPage{}, VisitMovePage{}, VisitWeeksPage{},
 	RemindersPage{}, CalendarsPage{},
 	ImportsPage{}, ImportPage{}, CarriedInPage{},

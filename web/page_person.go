@@ -44,6 +44,7 @@ type PersonPage struct {
 	Devices      []DeviceLine // at the bedside, for whoever may revoke them
 	History      []Event      // newest first
 	Transcript   string       // PDF
+	Packet       string       // where a surveyor's packet about them is asked for; empty = not for this reader
 
 	May       PersonActs
 	Invites   bool // a link would be their first

@@ -37,6 +37,7 @@ type RecordPage struct {
 	Next        string // page of what else waits for the reader, once this is signed; empty = nothing does
 	PDF         string // the record on paper
 	Proof       string // page of what the ledger has of it
+	Packet      string // where a surveyor's packet about that night is asked for; empty = not for this reader
 	Corrected   string // when, by whom and why it was taken back; empty = it was not
 	Correct     CorrectForm
 	MayCorrect  bool

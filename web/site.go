@@ -36,6 +36,7 @@ type Papers interface {
 	Readiness(context.Context, assessment.Actor, assessment.ClientID, time.Time) ([]byte, string, error)
 	SkillsDayCards(context.Context, assessment.Actor, assessment.SkillsDayID) ([]byte, string, error)
 	Transcript(context.Context, assessment.Actor, assessment.PersonID, civilDate) ([]byte, string, error)
+	PacketFile(context.Context, assessment.Actor, assessment.PacketID, string) ([]byte, string, error)
 }
 
 // Options are what the pages cannot make themselves.

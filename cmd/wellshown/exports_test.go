@@ -55,7 +55,7 @@ func (w walk) leaves(r walked, who assessment.Actor, path string, th things) boo
 	w.t.Helper()
 	before := w.taken()
 	a := w.ask(r, who, path, th)
-	isFile := a.status == http.StatusOK && (strings.Contains(a.kind, "pdf") || strings.Contains(a.kind, "csv") || strings.Contains(a.kind, "spreadsheetml") || a.kind == "image/jpeg")
+	isFile := a.status == http.StatusOK && (strings.Contains(a.kind, "pdf") || strings.Contains(a.kind, "csv") || strings.Contains(a.kind, "spreadsheetml") || strings.Contains(r.path, "/packet.") || a.kind == "image/jpeg")
 	lines := since(before, w.taken())
 	held := strings.Contains(r.path, "held.json") || strings.HasSuffix(r.path, "/me/held")
 	switch {
@@ -74,6 +74,9 @@ func (w walk) subject(r walked, th things) string {
 	_, inPath := w.filled(r, th)
 	_, _, _, inQuery := w.sent(r, th, "")
 	for _, kind := range append(inPath, inQuery...) {
+		if kind == "packet" { // about whom it is: the packet itself is deleted before long
+			kind = "person"
+		}
 		return th[kind]
 	}
 	return ""

@@ -107,6 +107,11 @@ func (w walk) fresh(r walked, p place, who assessment.Actor) things {
 		th["list"] = sentList(w.t, w.own, who)
 		return th
 	}
+	if strings.Contains(r.path, "/packets/:id") && who.Reach(r.act) == assessment.Named && p.name == "own" { // theirs alone
+		th = maps.Clone(th)
+		th["packet"] = string(w.own.Packet(who, office.PacketForm{Kind: string(office.PacketOfPerson), Person: assessment.PersonID(th["person"])}))
+		return th
+	}
 	if r.method == http.MethodGet || r.public || who.Reach(r.act) == assessment.Nothing {
 		return th
 	}

@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"crypto/rand"
 	"encoding/json"
 	"image"
 	"image/jpeg"
@@ -96,7 +95,7 @@ func photo(t *testing.T) string {
 	return b.String()
 }
 
-func withPaper(o *office.Options) { ward.WithCertificate(blankPaper)(o) }
+func withPaper(o *office.Options) { ward.WithCertificate(blankPaper)(o); ward.WithPackets(o) }
 
 func blankPaper(office.CertificateFacts) ([]byte, error) { return []byte("%PDF-1.4\n"), nil }
 
@@ -109,7 +108,7 @@ func newWalk(t *testing.T) walk {
 	t.Cleanup(db.Close)
 	c := config{BaseURL: "http://127.0.0.1:8080"}
 	w.office = office.New(db, office.Options{Now: w.own.Now, PasswordCost: ward.Cheap, Certificate: blankPaper, BaseURL: c.BaseURL,
-		Ledger: got(ledger.ReadKeys(got(ledger.KeyFile(rand.Reader, "walk"))(t)))(t)})
+		Ledger: got(ledger.ReadKeys(w.own.LedgerKeys))(t)})
 	engine := routed(c, w.office)
 	w.handler = dressed(c, engine)
 	tables := w.tables()

@@ -63,6 +63,7 @@ func casefile(t *testing.T, w *ward.Ward, skill, code, name string) (things, ass
 	old := carriedIn(t, w, parent)
 	need(t, w.Office.AttachCarriedPaper(ctx, w.Coordinator, parent.Person, []assessment.RecordID{old}, []byte(photo(t))))
 	th["old-paper"] = string(got(w.Office.CarriedIn(ctx, w.Coordinator, parent.Person))(t).Papers[0].ID)
+	th["packet"] = string(w.Packet(w.Coordinator, office.PacketForm{Kind: string(office.PacketOfPerson), Person: parent.Person}))
 	th["typed"] = string(typedIn(t, w, parent, skill, child))
 	return th, parent
 }

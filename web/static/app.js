@@ -145,3 +145,18 @@ function board(table) {
 }
 
 document.querySelectorAll("[data-board]").forEach(board);
+
+// What is being made tells how far it is: the same page is asked for again, and what it says
+// of that comes in place of what it said. Without this there is a link to look again.
+async function again(box) {
+  await new Promise((later) => setTimeout(later, Number(box.dataset.again) * 1000));
+  if (document.hidden) return again(box);
+  const answer = await fetch(location.href, { headers: { Accept: "text/html" } }).catch(() => null);
+  if (!answer?.ok) return again(box);
+  const now = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById(box.id);
+  if (!now?.dataset.again) return location.reload(); // it is made, or it will not be
+  if (now.dataset.state !== box.dataset.state) box.replaceWith(now);
+  again(document.getElementById(box.id));
+}
+
+document.querySelectorAll("[data-again]").forEach(again);

@@ -124,10 +124,10 @@ func (o *Office) workOut(ctx context.Context, k postgres.Packet, by assessment.A
 	if k.Attempt > packetTries {
 		return fault.Of(fault.Refused, "This packet was begun %d times and never finished. Whoever runs the server finds why in its log. Ask for a shorter period meanwhile.", packetTries)
 	}
-	if err := mayHavePacket(by, k); err != nil {
+	if err := by.May(assessment.AskPacket); err != nil { // first: what comes next asks what a surveyor was let in for
 		return err
 	}
-	if err := by.May(assessment.AskPacket); err != nil {
+	if err := mayHavePacket(by, k); err != nil {
 		return err
 	}
 	if o.opt.Packet == nil {

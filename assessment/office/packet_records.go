@@ -140,13 +140,13 @@ func (b *packetBook) happenings(ctx context.Context, tx *postgres.Tx, id assessm
 	for _, h := range found {
 		day := civil.DayOf(h.At, b.now.Zone)
 		within := b.Kind != PacketOfPeriod || !day.Before(b.From) && !day.After(b.Through) || rests[string(h.ID)]
-		if !within || h.At.After(b.now.At) || !slices.Contains(keys, assessment.CaseKey{Person: id, Skill: h.Skill, Client: h.Client}) {
+		if !within || h.Signed.After(b.now.At) || !slices.Contains(keys, assessment.CaseKey{Person: id, Skill: h.Skill, Client: h.Client}) {
 			continue
 		}
 		if h.TakenBack != nil && h.TakenBack.After(b.now.At) {
 			h.TakenBack, h.Correction = nil, ""
 		}
-		one := PacketHappening{HappeningView: HappeningView{h, day, b.asked.skills[h.Skill].Title, b.names.clients[h.Client]}, Late: h.At.After(b.known)}
+		one := PacketHappening{HappeningView: HappeningView{h, day, b.asked.skills[h.Skill].Title, b.names.clients[h.Client]}, Late: h.Signed.After(b.known)}
 		if h.TakenBack != nil {
 			one.Taken = b.corrected[string(h.ID)]
 		}

@@ -87,6 +87,34 @@ func TestWhatCameSinceIsToldApart(t *testing.T) {
 	}
 }
 
+// An incident of before a night that is written down after it was not known then. Whoever asked
+// before that is not told of it, however late the packet is worked out; whoever asks after it is
+// told that it came late. No source.
+func TestAnIncidentWrittenDownAfterANightIsToldAsLate(t *testing.T) {
+	t.Parallel()
+	w, mira, nan := quick(t, "humidifier")
+	w.Demonstrate(nan, "humidifier", mira)
+	w.Day("2026-02-08")
+	asked := w.Now()
+	w.Day("2026-02-10")
+	must(w.Office.RecordIncident(t.Context(), w.Coordinator, wentWrong(nan, "humidifier", mira, "2026-02-03T03:10")))(t)
+	w.Day("2026-02-12")
+	f := incident(nan, "humidifier", mira, "2026-02-04")
+	g := packet(t, w, w.Coordinator, f)
+	s := g.people[0].Standings[0]
+	if g.Answer.Held || !s.Then.Word.Holds() || s.Now.Word != assessment.Withdrawn {
+		t.Errorf("%+v\n%+v", g.Answer, s)
+	}
+	if all := g.people[0].Happenings; len(all) != 2 || !all[0].Late || !all[1].Late {
+		t.Errorf("both withdrawals came late: %+v", all)
+	}
+	before := &gathered{}
+	wantNone(t, w.Office.WritePacket(t.Context(), w.Coordinator, f, office.PacketMoment{At: asked}, before, nil))
+	if !before.Answer.Held || len(before.people[0].Happenings) != 0 {
+		t.Errorf("asked before it was written down: %+v, %+v", before.Answer, before.people[0].Happenings)
+	}
+}
+
 // What a shift began with counts on it: what was signed while it went on came too late.
 func TestAShiftIsAskedAboutAsItBegan(t *testing.T) {
 	t.Parallel()

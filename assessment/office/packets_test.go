@@ -179,6 +179,20 @@ func TestAPacketThatCannotBeMadeSaysWhy(t *testing.T) {
 	}
 }
 
+// Whoever has left, or lost the role, before a packet of theirs is made does not get it, and
+// is not waited for.
+func TestAPacketOfWhoeverMayNotHaveItAnyMore(t *testing.T) {
+	t.Parallel()
+	w, _, nan := packetWard(t, func() error { return nil })
+	other := w.Educator("Tove Lind")
+	v := must(w.Office.AskPacket(t.Context(), other, office.PacketForm{Kind: "person", Person: nan.Person}))(t)
+	wantNone(t, w.Office.PersonLeaves(t.Context(), w.Admin, other.Person, w.Today()))
+	working(t, w, 1, func() bool { return state(t, w, w.Coordinator, v.ID).Over() })
+	if s := state(t, w, w.Coordinator, v.ID); s.State != postgres.PacketRefused || s.Attempt != 1 {
+		t.Errorf("%+v", s)
+	}
+}
+
 // A surveyor who was let in for a child finds their own packets alone, and what was made
 // under one access is not handed out under another.
 func TestASurveyorsPacketsAreTheirOwn(t *testing.T) {

@@ -98,6 +98,59 @@ func TestNothingShownBeforeAnIncidentWasKnownLiftsIt(t *testing.T) {
 	indexIsRight(t, w)
 }
 
+// With every child means also one with whom nothing of the person was known when the incident was
+// written down: what was shown there before, on paper or on a device, makes nobody current when it
+// comes in. 42 CFR 484.80(h)(3), from memory; no source for the children.
+func TestAnIncidentReachesAChildWhoBecomesKnownLater(t *testing.T) {
+	t.Parallel()
+	w, mira, nan := quick(t, "humidifier", "bagging", "circuit-test")
+	theo := w.Client("4B", "Theo")
+	w.Demonstrate(nan, "bagging", mira)
+	w.Demonstrate(nan, "humidifier", mira)
+	w.Day("2026-02-10")
+	id := must(w.Office.RecordIncident(t.Context(), w.Coordinator, wentWrong(nan, "humidifier", mira, "2026-02-07T03:10")))(t)
+	w.Day("2026-02-12")
+	shownAt(t, w, nan, "humidifier", theo, "2026-02-06T10:00", assessment.Independent)
+	shownAt(t, w, nan, "circuit-test", theo, "2026-02-09T10:00", assessment.Independent)
+	for _, skill := range []string{"humidifier", "circuit-test"} {
+		if s := word(t, w, nan, skill, theo); s != assessment.Withdrawn {
+			t.Errorf("%s with another child, shown before the incident was known: %s", skill, s)
+		}
+	}
+	indexIsRight(t, w)
+	w.Day("2026-02-13")
+	w.Demonstrate(nan, "humidifier", theo)
+	if s := word(t, w, nan, "humidifier", theo); s != assessment.Current {
+		t.Errorf("shown again: %s", s)
+	}
+	wantNone(t, w.Office.TakeIncidentBack(t.Context(), w.Educators[0], id, "It was another nurse.", ward.Proof))
+	if s := word(t, w, nan, "circuit-test", theo); s != assessment.Current {
+		t.Errorf("after the incident was taken back: %s", s)
+	}
+	indexIsRight(t, w)
+}
+
+// The same of a sheet that a device held since before the incident, whatever its clock says.
+func TestAnIncidentReachesASheetThatComesInLater(t *testing.T) {
+	t.Parallel()
+	b := atBedside(t, "humidifier", "bagging")
+	theo := b.Client("4B", "Theo")
+	b.Demonstrate(b.nurse, "bagging", b.child)
+	b.Demonstrate(b.nurse, "humidifier", b.child)
+	b.Day("2026-02-06")
+	held := b.Fill(b.device, b.nurse, "humidifier", theo, b.Now())
+	b.Day("2026-02-10")
+	must(b.Office.RecordIncident(t.Context(), b.Coordinator, wentWrong(b.nurse, "humidifier", b.child, "2026-02-07T03:10")))(t)
+	b.Day("2026-02-12")
+	v := must(b.Office.Receive(t.Context(), b.device.Owner, b.device.Send(held, b.Now())))(t)
+	b.Sign(b.device.Owner, v.ID, office.PartObserver)
+	b.Sign(b.nurse, v.ID, office.PartLearner)
+	if s := word(t, b.Ward, b.nurse, "humidifier", theo); s != assessment.Withdrawn {
+		t.Errorf("with another child, held on a device since before the incident: %s", s)
+	}
+	indexIsRight(t, b.Ward)
+}
+
 // A waiver covers nobody, and hides no incident.
 func TestAnIncidentInASkillThatIsWaived(t *testing.T) {
 	t.Parallel()

@@ -94,6 +94,9 @@ func (o *Office) receive(ctx context.Context, tx *postgres.Tx, now Moment, by as
 	if err != nil {
 		return err
 	}
+	if err := o.incidentsReach(ctx, tx, now, by, caseOfSheet(s), in.clocks.Instants()[0]); err != nil { // the earliest at which it may have been performed
+		return err
+	}
 	judged, err := o.judgeReceived(ctx, tx, now, in, s, list)
 	if err != nil {
 		return err

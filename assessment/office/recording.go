@@ -46,13 +46,13 @@ func (o *Office) recordOnce(ctx context.Context, tx *postgres.Tx, now Moment, by
 	if err != nil {
 		return err
 	}
-	if err := o.record(ctx, tx, now, s); err != nil {
+	if err := o.record(ctx, tx, now, by, s); err != nil {
 		return err
 	}
 	return o.note(ctx, tx, now, by, assessment.Observe, "demonstration", string(id))
 }
 
-func (o *Office) record(ctx context.Context, tx *postgres.Tx, now Moment, s postgres.Sheet) error {
+func (o *Office) record(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, s postgres.Sheet) error {
 	v, err := o.viewSheet(ctx, tx, now, s)
 	if err != nil {
 		return err
@@ -80,6 +80,9 @@ func (o *Office) record(ctx context.Context, tx *postgres.Tx, now Moment, s post
 	}
 	kept, err := o.kept(ctx, tx, now, v, result, undone, nil)
 	if err != nil {
+		return err
+	}
+	if err := o.incidentsReach(ctx, tx, now, by, caseOfSheet(s), s.PerformedAt); err != nil {
 		return err
 	}
 	if err := tx.Demonstrations.Add(ctx, kept); err != nil {

@@ -158,7 +158,7 @@ func (o *Office) RecordReviewed(ctx context.Context, by assessment.Actor, id ass
 		case s.Stopped && s.StopReason == "":
 			return faultAt("reason", "Say what happened: it stays with the record.")
 		}
-		if err := o.record(ctx, tx, now, s); err != nil {
+		if err := o.record(ctx, tx, now, by, s); err != nil {
 			return err
 		}
 		return o.note(ctx, tx, now, by, assessment.Observe, "demonstration", string(id))

@@ -17,7 +17,7 @@ import (
 )
 
 // MostPacketData is how large the data of a packet is at most, in bytes.
-const MostPacketData = 96 << 20
+const MostPacketData = 192 << 20
 
 // packetDrawing draws a packet: its data first, and then its paper, which names the hash
 // of the data.

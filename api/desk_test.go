@@ -100,6 +100,10 @@ func papers(o *office.Office) api.Papers {
 			begins := map[string]string{"pdf": "%PDF packet pdf " + v.Person, "json": `{"packet":"json ` + v.Person + `"}`, "zip": "PK packet zip"}
 			return []byte(begins[format]), "packet." + format, err
 		},
+		VisitsICS: func(ctx context.Context, by assessment.Actor, q office.VisitQuery) ([]byte, string, error) {
+			v, err := o.Visits(ctx, by, q)
+			return []byte("BEGIN:VCALENDAR " + v.Until.String()), "visits.ics", err
+		},
 		CoverageCSV: func(ctx context.Context, by assessment.Actor, q office.CoverageQuery) ([]byte, string, error) {
 			v, err := o.Coverage(ctx, by, q)
 			return []byte("day\r\n" + v.From.String()), "coverage.csv", err

@@ -72,6 +72,7 @@ const (
 	csv         = "text/csv; charset=utf-8"
 	xlsx        = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 	zipped      = "application/zip"
+	ical        = "text/calendar; charset=utf-8"
 	yamlText    = "application/yaml"
 	jsonText    = "application/json"
 	openAPIJSON = "application/openapi+json"

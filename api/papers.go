@@ -27,6 +27,7 @@ type Papers struct {
 	OverdueXLSX    func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
 	Coverage       func(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error)
 	Packet         func(context.Context, assessment.Actor, assessment.PacketID, string) ([]byte, string, error)
+	VisitsICS      func(context.Context, assessment.Actor, office.VisitQuery) ([]byte, string, error)
 	Visits         func(context.Context, assessment.Actor, office.VisitQuery) ([]byte, string, error)
 	CoverageCSV    func(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error)
 	CoverageXLSX   func(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error)

@@ -244,6 +244,7 @@ func (e *edge) skillsDays() chapter {
 func (e *edge) homeVisits() chapter {
 	return chapter{"Visits", "Educators at homes, planned from what is due there. A visit makes nobody current.", []route{
 		{"GET", "/visits", assessment.ReadReports, "list-visits", "Visits", on(e.listVisits)},
+		{"GET", "/visits.ics", assessment.ReadReports, "list-visits-as-calendar", "VisitsICS", as(ical, e.visitsCalendar)},
 		{"GET", "/visits.pdf", assessment.ReadReports, "print-visits", "Visits", as(pdf, e.visitsPaper)},
 		{"POST", "/visits", assessment.PlanVisits, "plan-visit", "PlanVisit", on(e.planVisit)},
 		{"POST", "/visits/proposal", assessment.PlanVisits, "keep-visits", "KeepVisits", on(e.keepVisits)},

@@ -33,6 +33,7 @@ func (d *desk) visits(child assessment.ClientID) {
 	d.post("/visits/proposal", d.Coordinator, one).is(http.StatusNoContent)
 	d.post("/visits/proposal", d.Coordinator, one).problem(http.StatusConflict)
 	planned := len(v.Planned)
+	d.paper("/visits.ics?weeks=4", d.Coordinator, "BEGIN:VCALENDAR "+v.Until)
 	d.paper("/visits.pdf?weeks=4", d.Coordinator, "%PDF visits "+v.Until)
 	d.get("/visits?weeks=4", d.Educators[0]).into(http.StatusOK, &v)
 	if len(v.Planned) != planned+1 || v.Planned[0].ID == "" {

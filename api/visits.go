@@ -24,6 +24,15 @@ func (e *edge) listVisits(ctx context.Context, by caller, in *visitsQuery) (*ans
 	return shown(visits(v)), nil
 }
 
+func (e *edge) visitsCalendar(ctx context.Context, by caller, in *visitsQuery) (*file, error) {
+	educator, err := maybeID[assessment.PersonID](in.Educator)
+	if err != nil {
+		return nil, err
+	}
+	body, name, err := e.papers.VisitsICS(ctx, by.Actor, office.VisitQuery{Weeks: in.Weeks, Educator: educator})
+	return drawn(ical, body, name, err)
+}
+
 func (e *edge) visitsPaper(ctx context.Context, by caller, in *visitsQuery) (*file, error) {
 	educator, err := maybeID[assessment.PersonID](in.Educator)
 	if err != nil {

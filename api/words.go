@@ -186,6 +186,7 @@ var words = map[string]said{
 	"end-pattern":             {"End a weekly pattern", "No shift of it begins from today on. What was stays."},
 	"set-pattern-day":         {"Have one day of a pattern otherwise", "Left out, somebody else, or other times."},
 	"lift-pattern-day":        {"Have a day be as its pattern says", ""},
+	"list-visits-as-calendar": {"The plan of visits as a calendar", "iCalendar, RFC 5545: what is planned and can be made, as whole days. Children are named by their code, caregivers not at all."},
 	"print-visits":            {"Print the plan of visits", "What is planned by day, what is proposed besides, and what no visit meets."},
 	"set-weeks":               {"Say how an educator's weeks are", "On which days of the week they make no visits, how many they make a day, and where they start."},
 	"add-days-off":            {"Write days off down", "No visit of theirs is planned on these days."},

@@ -35,7 +35,7 @@ var floorplan = map[string]floor{
 		outside: []string{"github.com/gin-gonic/gin", "github.com/danielgtaylor/huma/v2"}},
 	"web": {ours: []string{"assessment", "assessment/intake", "assessment/ledger", "assessment/office", "assessment/postgres", "assessment/civil", "assessment/fault"}, noClock: true,
 		outside: []string{"github.com/gin-gonic/gin", "rsc.io/qr"}},
-	"reports": {ours: []string{"reports/subset", "assessment", "assessment/intake", "assessment/workbook", "assessment/office", "assessment/postgres", "assessment/civil", "assessment/fault"}, noClock: true,
+	"reports": {ours: []string{"reports/subset", "assessment", "assessment/calendar", "assessment/intake", "assessment/workbook", "assessment/office", "assessment/postgres", "assessment/civil", "assessment/fault"}, noClock: true,
 		outside: []string{"github.com/jung-kurt/gofpdf", "github.com/go-fonts/dejavu", "rsc.io/qr", "golang.org/x/image", "golang.org/x/text"}},
 	"reports/subset": {outside: []string{"golang.org/x/image"}, noClock: true, pure: true},
 	"assessment/office": {ours: []string{"assessment", "assessment/calendar", "assessment/ledger", "assessment/mailing", "assessment/passkey", "assessment/scan", "assessment/intake", "assessment/sealed", "assessment/postgres", "assessment/catalog", "assessment/written", "assessment/civil", "assessment/fault"},

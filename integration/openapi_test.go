@@ -62,6 +62,9 @@ func apiAlone(t *testing.T) *gin.Engine {
 		Visits: func(context.Context, assessment.Actor, office.VisitQuery) ([]byte, string, error) {
 			return none, "", nil
 		},
+		VisitsICS: func(context.Context, assessment.Actor, office.VisitQuery) ([]byte, string, error) {
+			return none, "", nil
+		},
 		CoverageCSV: func(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error) {
 			return none, "", nil
 		},

@@ -106,6 +106,7 @@ func every(r *Reports) map[string]func() ([]byte, string, error) {
 		"overdue-2027-01-15.xlsx":                                     func() ([]byte, string, error) { return r.OverdueXLSX(ctx, by, office.OverdueQuery{}) },
 		"coverage-2027-03-12-2027-03-25.pdf":                          func() ([]byte, string, error) { return r.Coverage(ctx, by, office.CoverageQuery{}) },
 		"visits-2027-03-12-2027-05-06.pdf":                            func() ([]byte, string, error) { return r.Visits(ctx, by, office.VisitQuery{}) },
+		"visits-2027-03-12-2027-05-06.ics":                            func() ([]byte, string, error) { return r.VisitsICS(ctx, by, office.VisitQuery{}) },
 		"coverage-2027-03-12-2027-03-25.csv":                          func() ([]byte, string, error) { return r.CoverageCSV(ctx, by, office.CoverageQuery{}) },
 		"coverage-2027-03-12-2027-03-25.xlsx":                         func() ([]byte, string, error) { return r.CoverageXLSX(ctx, by, office.CoverageQuery{}) },
 		"readiness-7k-2026-11-18.pdf":                                 func() ([]byte, string, error) { return r.Readiness(ctx, by, "m", time.Time{}) },

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"wellshown/assessment"
+	"wellshown/assessment/calendar"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
 )
@@ -19,6 +20,32 @@ func (r *Reports) Visits(ctx context.Context, by assessment.Actor, q office.Visi
 	}
 	p, err := visits(v)
 	return r.handOut(ctx, by, office.Export{Act: assessment.ReadReports, Paper: "plan of visits", Subject: string(q.Educator)})(document(p, err, "visits", v.Today.String(), v.Until.String()))
+}
+
+// VisitsICS is what is on the plan as a calendar (iCalendar, RFC 5545): whole days, for each who goes to
+// which child, by the child's code, and how much is due there. Caregivers are not named. What
+// is only proposed, or cannot be made, is left out.
+func (r *Reports) VisitsICS(ctx context.Context, by assessment.Actor, q office.VisitQuery) ([]byte, string, error) {
+	v, err := r.office.Visits(ctx, by, q)
+	if err != nil {
+		return nil, "", fmt.Errorf("write the plan of visits as a calendar: %w", err)
+	}
+	body, err := visitsICS(v)
+	return r.handOut(ctx, by, office.Export{Act: assessment.ReadReports, Paper: "plan of visits as a calendar", Subject: string(q.Educator)})(body, fileName("ics", "visits", v.Today.String(), v.Until.String()), err)
+}
+
+func visitsICS(v office.VisitsView) ([]byte, error) {
+	_, zone, err := noonOn(v.Today, v.Agency.Zone)
+	if err != nil {
+		return nil, err
+	}
+	c := calendar.Calendar{Name: "Visits, " + v.Agency.Name, Day: v.Today, Stamp: v.Today.In(zone)}
+	for _, k := range v.Kept {
+		if len(k.Faults) == 0 {
+			c.Events = append(c.Events, calendar.Event{UID: k.UID, On: k.On, Summary: k.Educator.Name + " at " + k.Client.Code + ", " + counted(len(k.Sees), "thing is due", "things are due")})
+		}
+	}
+	return c.Write(), nil
 }
 
 // visits draws the answer. The paper carries noon of the day, so that the same answer gives the

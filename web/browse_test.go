@@ -74,6 +74,11 @@ func (p paperDraft) Coverage(ctx context.Context, by assessment.Actor, q office.
 	return []byte("%PDF " + v.From.String()), "coverage.pdf", err
 }
 
+func (p paperDraft) VisitsICS(ctx context.Context, by assessment.Actor, q office.VisitQuery) ([]byte, string, error) {
+	v, err := p.o.Visits(ctx, by, q)
+	return []byte("BEGIN:VCALENDAR " + v.Until.String()), "visits.ics", err
+}
+
 func (p paperDraft) Visits(ctx context.Context, by assessment.Actor, q office.VisitQuery) ([]byte, string, error) {
 	v, err := p.o.Visits(ctx, by, q)
 	return []byte("%PDF " + v.Until.String()), "visits.pdf", err

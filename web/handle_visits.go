@@ -1,6 +1,7 @@
 package web
 
 import (
+	"context"
 	"net/url"
 	"slices"
 	"strconv"
@@ -29,15 +30,24 @@ func visitQuery(weeks string, educator assessment.PersonID) (office.VisitQuery, 
 }
 
 func (s *Site) visitsPDF(v *visit) error {
+	return s.visitsFile(v, s.opt.Papers.Visits, "application/pdf")
+}
+
+func (s *Site) visitsICS(v *visit) error {
+	return s.visitsFile(v, s.opt.Papers.VisitsICS, "text/calendar; charset=utf-8")
+}
+
+// visitsFile is what the page shows, as a file.
+func (s *Site) visitsFile(v *visit, draw func(context.Context, assessment.Actor, office.VisitQuery) ([]byte, string, error), kind string) error {
 	q, err := visitQuery(v.query("weeks"), assessment.PersonID(v.query("educator")))
 	if err != nil {
 		return err
 	}
-	body, name, err := s.opt.Papers.Visits(v.ctx(), v.by(), q)
+	body, name, err := draw(v.ctx(), v.by(), q)
 	if err != nil {
 		return err
 	}
-	return file(v.c, body, name, "application/pdf")
+	return file(v.c, body, name, kind)
 }
 
 func (s *Site) visitsPage(v *visit, weeks string, educator assessment.PersonID) (VisitsPage, error) {
@@ -46,7 +56,8 @@ func (s *Site) visitsPage(v *visit, weeks string, educator assessment.PersonID) 
 	if err != nil {
 		return page, err
 	}
-	page.PDF = "/visits.pdf?" + url.Values{"weeks": {weeks}, "educator": {string(educator)}}.Encode()
+	ask := url.Values{"weeks": {weeks}, "educator": {string(educator)}}.Encode()
+	page.PDF, page.ICS = "/visits.pdf?"+ask, "/visits.ics?"+ask
 	d, err := s.office.Visits(v.ctx(), v.by(), q)
 	if err != nil {
 		return page, err

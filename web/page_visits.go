@@ -19,6 +19,7 @@ type VisitsPage struct {
 	Together  []TogetherLine
 	Plan      VisitForm
 	PDF       string
+	ICS       string
 	Settings  string // where educators' weeks and the ways are
 }
 

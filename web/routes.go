@@ -209,6 +209,7 @@ func (s *Site) routes() []route {
 		{post, remindersAt + "/letters/:id/sending", assessment.EditReminders, false, s.sendAgain},
 		{get, "/visits", assessment.ReadReports, false, s.visits},
 		{get, "/visits.pdf", assessment.ReadReports, false, s.visitsPDF},
+		{get, "/visits.ics", assessment.ReadReports, false, s.visitsICS},
 		{post, "/visits", assessment.PlanVisits, false, s.planVisit},
 		{post, "/visits/proposal", assessment.PlanVisits, false, s.keepVisits},
 		{get, "/visits/weeks", assessment.ReadReports, false, s.visitWeeks},

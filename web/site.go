@@ -28,6 +28,7 @@ type Papers interface {
 	OverdueCSV(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
 	OverdueXLSX(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
 	Coverage(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error)
+	VisitsICS(context.Context, assessment.Actor, office.VisitQuery) ([]byte, string, error)
 	Visits(context.Context, assessment.Actor, office.VisitQuery) ([]byte, string, error)
 	CoverageCSV(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error)
 	CoverageXLSX(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error)

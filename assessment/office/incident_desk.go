@@ -330,7 +330,7 @@ func (o *Office) whatItBreaks(ctx context.Context, tx *postgres.Tx, now Moment, 
 	if err != nil {
 		return err
 	}
-	plan := b.view(now, VisitQuery{})
+	plan := o.viewVisits(b, now, VisitQuery{})
 	other := func(h HomeVisitView) bool {
 		return !slices.ContainsFunc(h.Sees, func(d DueVisit) bool { return d.Person.ID == v.Person.ID && took(d.Skill.ID, d.With.ID) })
 	}

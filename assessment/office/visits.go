@@ -64,6 +64,7 @@ type HomeVisitView struct {
 	ID       assessment.VisitID
 	Key      string
 	Version  string
+	UID      string // that names it in calendars; empty for a proposed one
 	On       civil.Date
 	Client   ClientRef
 	Educator PersonRef
@@ -107,7 +108,7 @@ func (o *Office) Visits(ctx context.Context, by assessment.Actor, q VisitQuery) 
 		if err != nil {
 			return err
 		}
-		v = b.view(now, q)
+		v = o.viewVisits(b, now, q)
 		return b.viewWeeks(ctx, tx, now, &v)
 	})
 	return v, err
@@ -125,12 +126,12 @@ func (q VisitQuery) until(today civil.Date) (civil.Date, error) {
 	return today.AddDays(7*q.Weeks - 1), nil
 }
 
-func (b *visitBook) view(now Moment, q VisitQuery) VisitsView {
+func (o *Office) viewVisits(b *visitBook, now Moment, q VisitQuery) VisitsView {
 	plan := b.plan()
 	v := VisitsView{Agency: viewAgency(now.Agency), At: now.At.In(now.Zone), Today: now.Today, Until: b.until, Version: b.facts, Proven: plan.Proven, Minutes: plan.Minutes}
 	for i, k := range b.kept {
 		visit := b.visitView(b.visits[i])
-		visit.ID, visit.Version = k.ID, visitVersion(k)
+		visit.ID, visit.Version, visit.UID = k.ID, visitVersion(k), o.uid("visit", string(k.ID))
 		visit.Faults = faultWords(b.faults[i])
 		v.Kept = append(v.Kept, visit)
 	}

@@ -40,6 +40,7 @@ var unfinished = map[string][]string{
 		"POST /api/v1/skills",
 	},
 	"takes somebody who left years ago, or a second administrator; the tests of erasures have both": {"POST /erasures", "POST /erasures/:id/carrying-out", "POST /api/v1/erasures", "POST /api/v1/erasures/:id/carrying-out"},
+	"takes a secret that is shown once; the tests of calendars have some":                           {"GET /feeds/:secret"},
 	"takes a mail server; the tests of reminders have one":                                          {"POST /reminders/letters/:id/sending"},
 	"says what was read, which no request of this walk has": {
 		"POST /people/:id/edit", "PUT /api/v1/people/:id", "POST /revisions/:id/in-force", "POST /api/v1/revisions/:id/proposals", "POST /api/v1/revisions/:id/preview", "POST /proposals/:id/agreement", "POST /api/v1/proposals/:id/agreement",

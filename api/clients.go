@@ -22,7 +22,7 @@ func (e *edge) clients(ctx context.Context, by caller, in *clientsQuery) (*answe
 type newClientBody struct{ Body ClientForm }
 
 func (e *edge) addClient(ctx context.Context, by caller, in *newClientBody) (*made[Client], error) {
-	v, err := e.office.AddClient(ctx, by.Actor, office.ClientForm{Code: in.Body.Code, FirstName: in.Body.FirstName})
+	v, err := e.office.AddClient(ctx, by.Actor, office.ClientForm{Code: in.Body.Code, FirstName: in.Body.FirstName, Since: in.Body.Since})
 	if err != nil {
 		return nil, err
 	}
@@ -51,7 +51,7 @@ func (e *edge) editClient(ctx context.Context, by caller, in *clientBody) (*answ
 	if err != nil {
 		return nil, err
 	}
-	v, err := e.office.EditClient(ctx, by.Actor, id, office.ClientForm{Code: in.Body.Code, FirstName: in.Body.FirstName})
+	v, err := e.office.EditClient(ctx, by.Actor, id, office.ClientForm{Code: in.Body.Code, FirstName: in.Body.FirstName, Since: in.Body.Since})
 	if err != nil {
 		return nil, err
 	}

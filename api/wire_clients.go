@@ -9,6 +9,7 @@ import (
 // Client is a child, by code and first name. In lists it has no more than this.
 type Client struct {
 	ClientRef
+	Since      string      `json:"since,omitempty" format:"date" doc:"First day on which the agency looks after them; left out: not said."`
 	LeftOn     string      `json:"left_on,omitempty" format:"date" doc:"First day on which the agency no longer looks after them."`
 	Parameters []Parameter `json:"parameters,omitempty" doc:"All values that can be ordered, with what is ordered now."`
 	Equipment  []Equipment `json:"equipment,omitempty"`
@@ -19,6 +20,7 @@ type Client struct {
 type ClientForm struct {
 	Code      string `json:"code" maxLength:"100" doc:"Up to 12 letters, digits and hyphens." example:"7K"`
 	FirstName string `json:"first_name" maxLength:"1000"`
+	Since     string `json:"since,omitempty" format:"date" doc:"First day on which the agency looks after them. Left out: not said."`
 }
 
 // ClientDeparture is the day from which the agency no longer looks after a child.
@@ -95,7 +97,7 @@ type LastDay struct {
 }
 
 func client(v office.ClientView) Client {
-	c := Client{ClientRef: ClientRef{ID: string(v.ID), Code: v.Code, FirstName: v.FirstName}, LeftOn: v.LeftOn.String()}
+	c := Client{ClientRef: ClientRef{ID: string(v.ID), Code: v.Code, FirstName: v.FirstName}, LeftOn: v.LeftOn.String(), Since: v.SinceOn.String()}
 	c.Parameters = each(v.Parameters, parameter)
 	for _, q := range v.Equipment {
 		c.Equipment = append(c.Equipment, Equipment{Kind: q.Kind, Type: q.Type, From: q.From.String(), History: each(q.History, func(h office.EquipmentChange) EquipmentChange {

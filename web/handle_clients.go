@@ -37,12 +37,12 @@ func (s *Site) newClient(v *visit) error {
 }
 
 func (s *Site) addClient(v *visit) error {
-	form := office.ClientForm{Code: v.form("code"), FirstName: v.form("first_name")}
+	form := office.ClientForm{Code: v.form("code"), FirstName: v.form("first_name"), Since: v.form("since")}
 	c, err := s.office.AddClient(v.ctx(), v.by(), form)
 	if err == nil {
 		return v.to("/clients/"+string(c.ID), c.FirstName+" is added. Now the numbers, the equipment and the team.")
 	}
-	page := ClientFormPage{Frame: v.frame("children"), New: true, Action: "/clients", ID: v.form("id"), Code: form.Code, Name: form.FirstName, Back: "/clients"}
+	page := ClientFormPage{Frame: v.frame("children"), New: true, Action: "/clients", ID: v.form("id"), Code: form.Code, Name: form.FirstName, Since: form.Since, Back: "/clients"}
 	return v.clientAgain(page, "No child was added.", err)
 }
 
@@ -50,7 +50,7 @@ func (v *visit) clientAgain(page ClientFormPage, what string, err error) error {
 	if f, ok := fault.As(err); ok && f.Kind == fault.Conflict && len(f.Fields) == 0 { // the code is all that can be taken
 		err = &fault.Fault{Kind: f.Kind, Message: "The code is taken.", Fields: map[string]string{"code": f.Message}}
 	}
-	if err := take(&page.Faults, err, what, label("code", "Code"), label("first_name", "First name")); err != nil {
+	if err := take(&page.Faults, err, what, label("code", "Code"), label("first_name", "First name"), label("since", "With the agency from")); err != nil {
 		return err
 	}
 	return v.again(page)
@@ -66,7 +66,7 @@ func (s *Site) editClient(v *visit) error {
 		return err
 	}
 	at := "/clients/" + string(id)
-	return v.show(ClientFormPage{Frame: v.frame("children"), Action: at + "/edit", ID: string(id), Code: c.Code, Name: c.FirstName, Back: at})
+	return v.show(ClientFormPage{Frame: v.frame("children"), Action: at + "/edit", ID: string(id), Code: c.Code, Name: c.FirstName, Since: isoDay(c.SinceOn), Back: at})
 }
 
 func (s *Site) saveClient(v *visit) error {
@@ -74,11 +74,11 @@ func (s *Site) saveClient(v *visit) error {
 	if err != nil {
 		return err
 	}
-	at, form := "/clients/"+string(id), office.ClientForm{Code: v.form("code"), FirstName: v.form("first_name")}
+	at, form := "/clients/"+string(id), office.ClientForm{Code: v.form("code"), FirstName: v.form("first_name"), Since: v.form("since")}
 	_, err = s.office.EditClient(v.ctx(), v.by(), id, form)
 	if err == nil {
 		return v.to(at, "The change is saved.")
 	}
-	page := ClientFormPage{Frame: v.frame("children"), Action: at + "/edit", ID: string(id), Code: form.Code, Name: form.FirstName, Back: at}
+	page := ClientFormPage{Frame: v.frame("children"), Action: at + "/edit", ID: string(id), Code: form.Code, Name: form.FirstName, Since: form.Since, Back: at}
 	return v.clientAgain(page, "The change is not saved.", err)
 }

@@ -8,6 +8,7 @@ type ClientPage struct {
 	ID         string
 	Code       string
 	Name       string // first name
+	Since      string // first day with the agency, in words; empty: not said
 	Edit       string
 	Readiness  string
 	Roster     string // page of the child's shifts; empty: not for this reader

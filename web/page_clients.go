@@ -34,6 +34,7 @@ type ClientFormPage struct {
 	ID     string // id that the new record will have
 	Code   string
 	Name   string // first name only; field first_name
+	Since  string // first day with the agency, ISO
 	Back   string
 }
 

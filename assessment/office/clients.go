@@ -15,6 +15,7 @@ import (
 type ClientForm struct {
 	Code      string // up to 12 capital letters, digits and hyphens, such as 7K
 	FirstName string
+	Since     string // first day on which the agency looks after them, YYYY-MM-DD; empty: not said
 }
 
 // ClientView is a child as people see it. A short one, as in lists, has no
@@ -24,6 +25,7 @@ type ClientView struct {
 	Code       string
 	FirstName  string
 	LeftOn     civil.Date // first day on which the agency no longer looks after them; zero while it does
+	SinceOn    civil.Date // first day on which it does; zero: not said
 	Parameters []ParameterView
 	Equipment  []EquipmentView
 	Team       []TeamView
@@ -63,6 +65,7 @@ func (c ClientForm) read() (postgres.Client, error) {
 	n := postgres.Client{
 		Code:      strings.ToUpper(f.line("code", c.Code, 12, "Give a short code, such as 7K.")),
 		FirstName: f.line("first_name", c.FirstName, 60, "Give the first name."),
+		SinceOn:   f.maybeDay("since", c.Since),
 	}
 	if !clientCode.MatchString(n.Code) {
 		f.Add("code", "A child's code is up to 12 letters, digits and hyphens, such as 7K.")
@@ -91,7 +94,7 @@ func (o *Office) EditClient(ctx context.Context, by assessment.Actor, id assessm
 		if err != nil {
 			return err
 		}
-		n.Code, n.FirstName = typed.Code, typed.FirstName
+		n.Code, n.FirstName, n.SinceOn = typed.Code, typed.FirstName, typed.SinceOn
 		return tx.Clients.Save(ctx, *n)
 	})
 }
@@ -196,7 +199,7 @@ func (o *Office) viewClient(ctx context.Context, tx *postgres.Tx, now Moment, id
 }
 
 func shortClient(c postgres.Client) ClientView {
-	return ClientView{ID: c.ID, Code: c.Code, FirstName: c.FirstName, LeftOn: c.LeftOn}
+	return ClientView{ID: c.ID, Code: c.Code, FirstName: c.FirstName, LeftOn: c.LeftOn, SinceOn: c.SinceOn}
 }
 
 // Clients lists the children that the agency looks after, by first name; find is

@@ -186,10 +186,13 @@ func inHours(d time.Duration) string {
 	return fmt.Sprintf("%d h %d min", h, m)
 }
 
-// clientOn refuses a child who is not here on a day.
+// clientOn refuses a child who is not here yet or any more on a day.
 func clientOn(c postgres.Client, on civil.Date) error {
 	if gone(c.LeftOn, on) {
 		return fault.Of(fault.Refused, "%s is no longer with the agency on %s.", c.FirstName, on)
+	}
+	if on.Before(c.SinceOn) {
+		return fault.Of(fault.Refused, "The agency looks after %s from %s on. Choose that day or a later one, or change the start on the child's page.", c.FirstName, c.SinceOn)
 	}
 	return nil
 }

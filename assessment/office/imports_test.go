@@ -303,3 +303,23 @@ func TestTheSameListAtOnce(t *testing.T) {
 		t.Errorf("%d people were added: %+v, %v", added, done, faults)
 	}
 }
+
+// No shift lies before the day from which the agency looks after a child, whichever way it comes; no published source.
+func TestNoShiftBeforeAChildIsHere(t *testing.T) {
+	t.Parallel()
+	w := ward.New(t)
+	brought(t, w, intake.Clients, "code,first name,start\n7K,Mira,2026-03-10\n", nil)
+	v := preview(t, w, intake.Shifts, "client,starts,ends\n7K,2026-03-09 19:00,2026-03-10 07:00\n7K,2026-03-10 07:00,2026-03-10 12:00\n", nil)
+	if got := saidOf(v); !strings.HasPrefix(got, "2 starts: The agency looks after Mira from 2026-03-10 on.") || len(v.Faults) != 1 {
+		t.Error(got)
+	}
+	all := must(w.Office.Clients(t.Context(), w.Coordinator, ""))(t)
+	if len(all) != 1 || all[0].SinceOn.String() != "2026-03-10" {
+		t.Fatalf("children %+v", all)
+	}
+	form := office.RosterShiftForm{Client: all[0].ID, Starts: "2026-03-09T19:00", Ends: "2026-03-10T07:00"}
+	_, err := w.Office.AddRosterShift(t.Context(), w.Coordinator, form)
+	wantRefusal(t, err, fault.Refused, "looks after Mira from 2026-03-10 on")
+	must(w.Office.EditClient(t.Context(), w.Coordinator, all[0].ID, office.ClientForm{Code: "7K", FirstName: "Mira"}))(t)
+	must(w.Office.AddRosterShift(t.Context(), w.Coordinator, form))(t)
+}

@@ -93,6 +93,7 @@ func TestDemo(t *testing.T) {
 	t.Run("something is left to do", func(t *testing.T) { somethingIsLeft(t, m) })
 	t.Run("skills days", func(t *testing.T) { skillsDays(t, m) })
 	t.Run("roster", func(t *testing.T) { roster(t, m) })
+	t.Run("lists", func(t *testing.T) { lists(t, m) })
 	t.Run("visits", func(t *testing.T) { visits(t, m) })
 	t.Run("new equipment is not shown yet", func(t *testing.T) { newEquipment(t, m) })
 	t.Run("a recheck was missed", func(t *testing.T) { recheckMissed(t, m) })

@@ -32,6 +32,7 @@ func (s *story) open() error {
 	s.planSkillsDays()
 	s.planRoster()
 	s.planVisits()
+	s.carryIn()
 	return nil
 }
 

@@ -62,6 +62,7 @@ var accountWords = map[string]string{
 	passkeyDoubted:           "A passkey no longer accepted: its counter went back",
 	deviceEnrolled:           "A device enrolled, to fill in sheets at the bedside",
 	deviceRevoked:            "A device revoked: it fills in no sheets for the bedside any more",
+	"calendar revoked":       "Private calendar ended: its address answers nobody any more",
 	"session ended":          "One session ended",
 	"other sessions ended":   "All other sessions ended",
 	exportMade:               "Download made of all that is held about you",

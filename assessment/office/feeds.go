@@ -3,6 +3,7 @@ package office
 import (
 	"context"
 	"encoding/base64"
+	"fmt"
 	"time"
 
 	"wellshown/assessment"
@@ -108,6 +109,24 @@ func (o *Office) endFeed(ctx context.Context, by assessment.Actor, act assessmen
 		}
 		return o.note(ctx, tx, now, by, act, "calendar revoked", string(by.Agency))
 	})
+}
+
+// endFeeds ends the calendars of somebody: whoever had the account before may know an
+// address, and must not go on reading.
+func (o *Office) endFeeds(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor) error {
+	for _, whole := range []bool{false, true} {
+		err := tx.Feeds.Revoke(ctx, by.Person, whole, now.At)
+		if postgres.None(err) {
+			continue
+		}
+		if err != nil {
+			return fmt.Errorf("end a calendar: %w", err)
+		}
+		if err := o.note(ctx, tx, now, by, assessment.OwnAccount, "calendar revoked", string(by.Person)); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // Feed is a private calendar as iCalendar, for whoever knows its secret. One that was

@@ -57,7 +57,7 @@ func TestWhatCalendarsTell(t *testing.T) {
 	}
 }
 
-// A calendar ends when another is made, when it is revoked, when its maker leaves, and the
+// A calendar ends when another is made, when it is revoked, when a link sets a new password, when its maker leaves, and the
 // agency's when they plan no more; none of these is told from an address that never was.
 func TestCalendarsEnd(t *testing.T) {
 	t.Parallel()
@@ -80,6 +80,12 @@ func TestCalendarsEnd(t *testing.T) {
 	left := must(v.Office.MakeOwnFeed(ctx, v.ola))(t)
 	wantNone(t, v.Office.PersonLeaves(ctx, v.Admin, v.ola.Person, v.Today()))
 	gone(left, "its maker has left")
+	lost := must(v.Office.MakeOwnFeed(ctx, v.nan))(t)
+	v.Take(v.Link(v.Admin, v.nan), "another long pass phrase 7")
+	gone(lost, "whoever had the account before could have made it")
+	if own := must(v.Office.Feeds(ctx, v.nan))(t).Own; !own.MadeAt.IsZero() {
+		t.Errorf("it is listed: %+v", own)
+	}
 	plans := v.Administrator("Lena Voss")
 	whole := must(v.Office.MakeAgencyFeed(ctx, plans))(t)
 	must(v.Office.Feed(ctx, secretOf(whole)))(t)

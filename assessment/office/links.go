@@ -209,6 +209,9 @@ func (o *Office) takeLink(ctx context.Context, tx *postgres.Tx, now Moment, by a
 		if err := o.endPasskeys(ctx, tx, now, by); err != nil {
 			return err
 		}
+		if err := o.endFeeds(ctx, tx, now, by); err != nil {
+			return err
+		}
 	}
 	return o.setPassword(ctx, tx, now, by, by.Person, postgres.Credential{PasswordHash: hash}, nil, string(found.link.Purpose)+linkUsed)
 }

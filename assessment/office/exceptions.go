@@ -3,6 +3,7 @@ package office
 import (
 	"context"
 	"strings"
+	"time"
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
@@ -82,10 +83,18 @@ func (o *Office) sentBefore(ctx context.Context, tx *postgres.Tx, f ExceptionFor
 			continue
 		}
 		if h.Skill == key.Skill && h.Client == key.Client && h.Reason == strings.TrimSpace(f.Reason) && same(h) {
-			return true, nil
+			return true, sentButTakenBack(h.TakenBack)
 		}
 	}
 	return false, o.idIsFree(ctx, tx, f.ID)
+}
+
+// sentButTakenBack refuses what was sent before and does nothing any more.
+func sentButTakenBack(at *time.Time) error {
+	if at == nil {
+		return nil
+	}
+	return fault.Of(fault.Conflict, "What this form recorded was taken back since, so it does nothing now. Open the form anew, and record it once more if it is right.")
 }
 
 // idIsFree refuses an id under which something is kept already.

@@ -116,7 +116,7 @@ func (o *Office) incidentBefore(ctx context.Context, tx *postgres.Tx, f Incident
 	}
 	for _, k := range known {
 		if string(k.ID) == f.ID && k.Key() == i.Key() && k.HappenedAt.Equal(i.HappenedAt) && k.Seen == i.Seen && k.Withdraws == i.Withdraws {
-			return true, nil
+			return true, sentButTakenBack(k.TakenBackAt)
 		}
 	}
 	return false, o.idIsFree(ctx, tx, f.ID)

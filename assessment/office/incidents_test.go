@@ -197,6 +197,28 @@ func TestAnIncidentIsTakenBack(t *testing.T) {
 	indexIsRight(t, w)
 }
 
+// A form that is sent once more after what it recorded was taken back does not look as if it
+// withdrew anything: no source.
+func TestWhatWasTakenBackIsNotTakenForSentTwice(t *testing.T) {
+	t.Parallel()
+	w, mira, nan := quick(t, "humidifier")
+	edda, second := w.Educators[0], w.Educators[1]
+	w.Demonstrate(nan, "humidifier", mira)
+	f := wentWrong(nan, "humidifier", mira, "2026-02-01T09:00")
+	f.ID = "0197a1d0-0000-7000-8000-0000000000e7"
+	id := must(w.Office.RecordIncident(t.Context(), edda, f))(t)
+	wantNone(t, w.Office.TakeIncidentBack(t.Context(), second, id, "It was another nurse.", ward.Proof))
+	_, err := w.Office.RecordIncident(t.Context(), edda, f)
+	wantRefusal(t, err, fault.Conflict, "taken back")
+	e := about(nan, "humidifier", mira)
+	e.ID = "0197a1d0-0000-7000-8000-0000000000e8"
+	for range 2 {
+		wantNone(t, w.Office.Withdraw(t.Context(), edda, e, assessment.Redemonstrated, false))
+	}
+	wantNone(t, w.Office.TakeBack(t.Context(), second, office.TakeBackForm{Kind: assessment.WithdrawalEntry, ID: assessment.RecordID(e.ID), Reason: "It was another nurse.", Proof: ward.Proof}))
+	wantRefusal(t, w.Office.Withdraw(t.Context(), edda, e, assessment.Redemonstrated, false), fault.Conflict, "taken back")
+}
+
 // It is closed by a record that evaluated it again on a later day, once all that was held is
 // shown again; closing makes nobody current.
 func TestAnIncidentIsClosed(t *testing.T) {

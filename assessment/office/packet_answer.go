@@ -63,10 +63,11 @@ func (o *Office) incidentAnswer(ctx context.Context, tx *postgres.Tx, b *packetB
 	if !a.Held {
 		a.Finding = fmt.Sprintf("%s, %s was NOT current in %s: %s.", b.nightInWords(), who, failed.forWhom(), failed.inOneWord())
 		why, err := o.whyNot(ctx, tx, b, failed)
-		a.Because = why
+		a.Because = append(b.onTheRoster(), why...)
 		return a, err
 	}
 	a.Finding = fmt.Sprintf("%s, %s was current in %s.", b.nightInWords(), who, failed.forWhom())
+	a.Because = b.onTheRoster()
 	last := told[len(told)-1]
 	for _, id := range slices.Backward(last.Then.Because) {
 		d, err := tx.Demonstrations.Get(ctx, assessment.DemonstrationID(id))

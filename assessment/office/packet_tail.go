@@ -39,6 +39,23 @@ func (b *packetBook) shift(s assessment.Shift) PacketShift {
 	return v
 }
 
+// onTheRoster says who was on the shift that is asked about, where that was not the person
+// who is asked about: their standing then says nothing of whoever was there.
+func (b *packetBook) onTheRoster() []string {
+	i := slices.IndexFunc(b.night.shifts, func(s assessment.Shift) bool { return b.Shift != "" && s.ID == b.Shift })
+	if i < 0 || b.night.shifts[i].Person == b.PacketQuestion.Person {
+		return nil
+	}
+	s, not := b.night.shifts[i], b.names.people[b.PacketQuestion.Person].Name
+	switch {
+	case s.Open():
+		return []string{fmt.Sprintf("The roster has nobody on that shift, and so not %s.", not)}
+	case b.by.MayFor(assessment.AskPacket, s.Person, false) != nil:
+		return []string{fmt.Sprintf("The roster has somebody else on that shift, not %s.", not)}
+	}
+	return []string{fmt.Sprintf("The roster has %s on that shift, not %s.", b.names.people[s.Person].Name, not)}
+}
+
 // observers are those who observed what is shown, by name, with what entitled them to it.
 func (b *packetBook) observers(ctx context.Context, tx *postgres.Tx) ([]PacketObserver, error) {
 	var ids []assessment.PersonID

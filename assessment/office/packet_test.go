@@ -125,12 +125,20 @@ func TestAShiftIsAskedAboutAsItBegan(t *testing.T) {
 		return must(w.Office.AddRosterShift(t.Context(), w.Coordinator, office.RosterShiftForm{Client: mira, Starts: starts, Ends: ends}))(t)
 	}
 	early, late := shift("2026-02-01T09:00", "2026-02-01T19:00"), shift("2026-02-01T19:00", "2026-02-02T07:00")
+	poe := w.Nurse("Poe Sand")
+	w.Require("humidifier", assessment.Nurse)
+	w.Join(poe, mira)
+	w.Demonstrate(poe, "humidifier", mira)
+	theirs := must(w.Office.AddRosterShift(t.Context(), w.Coordinator, office.RosterShiftForm{Client: mira, Person: poe.Person, Starts: "2026-02-03T19:00", Ends: "2026-02-04T07:00"}))(t)
 	w.Day("2026-02-05")
 	ask := func(id assessment.ShiftID) *gathered {
 		return packet(t, w, w.Coordinator, office.PacketForm{Kind: "incident", Person: nan.Person, Skill: "humidifier", Shift: id})
 	}
-	if g := ask(early); g.Answer.Held || g.On == nil || g.WholeDay {
+	if g := ask(early); g.Answer.Held || g.On == nil || g.WholeDay || !strings.Contains(strings.Join(g.Answer.Because, " "), "The roster has nobody on that shift") {
 		t.Errorf("%+v", g.Answer)
+	}
+	if g := ask(theirs); !strings.Contains(strings.Join(g.Answer.Because, " "), "The roster has Poe Sand on that shift, not Nan Orme.") {
+		t.Errorf("nothing says that somebody else was on it: %+v", g.Answer)
 	}
 	if g := ask(late); !g.Answer.Held || len(g.people[0].Standings) != 2 || !strings.Contains(g.Answer.Finding, "1 February 2026, 19:00 MST to 2 February 2026, 07:00 MST") {
 		t.Errorf("%+v", g.Answer)

@@ -7,7 +7,7 @@ alter table device_use
     add column opened   smallint,
     add column told_at  timestamptz,
     add constraint device_use_tells_all_or_nothing check (num_nulls(finished, refused, opened, told_at) in (0, 4)),
-    add constraint device_use_counts_sheets check (finished between 0 and 9999 and refused between 0 and 9999 and opened between 0 and 9999);
+    add constraint device_use_counts_sheets check (finished >= 0 and finished <= 9999 and refused >= 0 and refused <= 9999 and opened >= 0 and opened <= 9999);
 comment on table device_use is 'when a device was last used, which never goes back, and what it last said that it holds';
 comment on column device_use.finished is 'sheets that are finished there and were not sent yet';
 comment on column device_use.refused is 'sheets that the office did not take in';

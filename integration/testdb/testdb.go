@@ -51,6 +51,12 @@ func Empty(tb testing.TB) *DB {
 var errNone = errors.New("no PostgreSQL for tests: set TEST_DATABASE_URL, or install PostgreSQL's server programs " +
 	"(on Debian: apt-get install postgresql) or name their folder in PG_BIN, or run a Docker daemon")
 
+// Need leaves a test out where no database can be had, or none is wanted.
+func Need(tb testing.TB) {
+	tb.Helper()
+	demand(tb)
+}
+
 func demand(tb testing.TB) *server {
 	tb.Helper()
 	if testing.Short() {

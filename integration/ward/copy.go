@@ -37,6 +37,7 @@ func alike(opened time.Time, options []Option) bool {
 // copied is a ward that opens as any other.
 func copied(tb testing.TB, options []Option) *Ward {
 	tb.Helper()
+	testdb.Need(tb) // before the one who makes the first is left out for all
 	first.Do(func() {
 		first.pattern = testdb.NewPattern(tb, func(db *testdb.DB) {
 			random := seeded(1)

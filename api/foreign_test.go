@@ -79,8 +79,8 @@ func (s stranger) ask(method, at string, body any) (int, string) {
 
 // treasure is one id of everything that an agency has.
 type treasure struct {
-	proposal, client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, list, card, token, access, erasure, device, skillsDay, rosterShift, pattern, visit, incident, packet string
-	learner                                                                                                                                                                                                                                  assessment.Actor
+	proposal, client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, list, card, token, access, erasure, device, skillsDay, rosterShift, pattern, visit, incident, session, supervised, packet string
+	learner                                                                                                                                                                                                                                                       assessment.Actor
 }
 
 func (d *desk) treasure() treasure {
@@ -154,6 +154,12 @@ func (d *desk) treasure() treasure {
 	list, err := d.Office.SendList(ctx, d.Coordinator, intake.People, "staff.csv", []byte("name,kind\nBea Lund,nurse\n"))
 	d.need(err)
 	won.list = string(list)
+	aide := d.Aide("Ida Moss").Person
+	session, err := d.Office.AddSession(ctx, d.Coordinator, office.InServiceForm{HeldOn: d.Today().String(), Hours: "1", Topic: "T", Trainer: "T", People: []assessment.PersonID{aide}})
+	d.need(err)
+	supervised, err := d.Office.AddSupervision(ctx, d.Coordinator, office.SupervisionForm{Client: child, Aide: aide, Supervisor: d.Educators[0].Person, On: d.Today().String(), How: "on site"})
+	d.need(err)
+	won.session, won.supervised = string(session), string(supervised)
 	return won
 }
 
@@ -169,7 +175,7 @@ func (w treasure) id(at string) string {
 	for begins, id := range map[string]string{
 		"/people/": string(w.learner.Person), "/appointments/": w.appointment, "/clients/": w.client, "/skills/": w.skill, "/revisions/": w.draft,
 		"/sheets/": w.sheet, "/demonstrations/": w.demonstration, "/withdrawals/": w.withdrawal, "/requirements/": w.requirement,
-		"/bedside/devices/": w.device, "/proposals/": w.proposal, "/skills-days/": w.skillsDay, "/visits/": w.visit, "/packets/": w.packet, "/incidents/": w.incident, "/imports/": w.list, "/roster/": w.rosterShift, "/patterns/": w.pattern, "/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
+		"/bedside/devices/": w.device, "/proposals/": w.proposal, "/skills-days/": w.skillsDay, "/visits/": w.visit, "/in-service/": w.session, "/supervision/": w.supervised, "/incidents/": w.incident, "/packets/": w.packet, "/imports/": w.list, "/roster/": w.rosterShift, "/patterns/": w.pattern, "/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
 	} {
 		if strings.HasPrefix(at, api.Base+begins) {
 			return id
@@ -199,6 +205,7 @@ func (d *desk) bodies(w treasure) map[string]any {
 		"set-weeks":      api.WeeksForm{DaysOff: []int{7}, PerDay: 2},
 		"close-incident": api.IncidentClosing{Record: w.demonstration, Note: "X.", Signing: api.Signing{Password: ward.Password}}, "take-incident-back": signed,
 		"carry-out-import":  api.ImportForm{Version: "0"},
+		"take-session-back": api.PlainReason{Reason: "X."}, "set-hired": api.HiredForm{On: today}, "set-skilled-care": api.SkilledCareForm{From: today},
 		"move-visit":        api.VisitMoved{On: today, Educator: string(w.learner.Person), Version: "0"},
 		"change-skills-day": api.ChangedSkillsDay{SkillsDayForm: api.SkillsDayForm{On: today, Name: "Winter", Place: "hall", Stations: []api.StationForm{}, Learners: []string{}}, Version: "0"},
 		"add-roster-shift":  api.RosterShiftForm{Starts: now, Ends: now.Add(3600e9)}, "change-roster-shift": api.RosterShiftForm{Starts: now, Ends: now.Add(3600e9)}, "remove-roster-shift": api.ReadVersion{Version: "0"},

@@ -268,6 +268,14 @@ func (e *edge) practiceRules() chapter {
 		{"POST", "/incidents/{id}/correction", assessment.Correct, "take-incident-back", "TakeIncidentBack", on(e.takeIncidentBack)},
 		{"GET", "/practice", assessment.ReadReports, "show-practice", "Practice", on(e.practice)},
 		{"PUT", "/practice", assessment.SetPractice, "set-practice", "SetPractice", on(e.setPractice)},
+		{"GET", "/in-service", assessment.ReadReports, "show-in-service", "InService", on(e.inService)},
+		{"POST", "/in-service", assessment.LogPractice, "add-session", "AddSession", on(e.addSession)},
+		{"POST", "/in-service/{id}/correction", assessment.LogPractice, "take-session-back", "TakeSessionBack", on(e.takeSessionBack)},
+		{"PUT", "/people/{id}/hired", assessment.EditPeople, "set-hired", "SetHired", on(e.setHired)},
+		{"GET", "/supervision", assessment.ReadReports, "show-supervision", "Supervision", on(e.supervision)},
+		{"POST", "/supervision", assessment.LogPractice, "add-supervision", "AddSupervision", on(e.addSupervision)},
+		{"DELETE", "/supervision/{id}", assessment.LogPractice, "take-supervision-back", "TakeSupervisionBack", on(e.takeSupervisionBack)},
+		{"PUT", "/clients/{id}/skilled-care", assessment.EditClients, "set-skilled-care", "SetSkilledCare", on(e.setSkilledCare)},
 	}}
 }
 

@@ -44,6 +44,7 @@ func TestEveryOperation(t *testing.T) {
 	d.incidents(child)
 	d.lists()
 	d.packets(learner)
+	d.practice(child)
 	d.itself()
 	for _, line := range api.Table() {
 		if !d.shown[line.Operation] {

@@ -25,6 +25,7 @@ type answers interface {
 	Overdue(context.Context, assessment.Actor, office.OverdueQuery) (office.Overdue, error)
 	Coverage(context.Context, assessment.Actor, office.CoverageQuery) (office.Coverage, error)
 	Visits(context.Context, assessment.Actor, office.VisitQuery) (office.VisitsView, error)
+	InService(context.Context, assessment.Actor, assessment.PersonID) (office.InServiceView, error)
 	Grid(context.Context, assessment.Actor, office.GridQuery) (office.Grid, error)
 	Readiness(context.Context, assessment.Actor, assessment.ClientID, time.Time) (office.ReadinessView, error)
 	Transcript(context.Context, assessment.Actor, assessment.PersonID, civil.Date) (office.Transcript, error)

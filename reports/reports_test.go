@@ -84,6 +84,10 @@ func (d *desk) WritePacket(context.Context, assessment.Actor, office.PacketForm,
 	return d.ask()
 }
 
+func (d *desk) InService(context.Context, assessment.Actor, assessment.PersonID) (office.InServiceView, error) {
+	return threeAides(), d.ask()
+}
+
 func (d *desk) Exported(_ context.Context, _ assessment.Actor, e office.Export) error {
 	d.taken = append(d.taken, e)
 	return d.blind
@@ -116,6 +120,7 @@ func every(r *Reports) map[string]func() ([]byte, string, error) {
 		"transcript-2027-01-15.pdf":                                   func() ([]byte, string, error) { return r.Transcript(ctx, by, "p", civil.Date{}) },
 		"standings-2027-01-15.csv":                                    func() ([]byte, string, error) { return r.StandingsCSV(ctx, by, office.GridQuery{}) },
 		"standings-2027-01-15.xlsx":                                   func() ([]byte, string, error) { return r.StandingsXLSX(ctx, by, office.GridQuery{}) },
+		"in-service-2026-03-01.csv":                                   func() ([]byte, string, error) { return r.InServiceCSV(ctx, by) },
 	}
 }
 

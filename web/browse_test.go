@@ -84,6 +84,11 @@ func (p paperDraft) Visits(ctx context.Context, by assessment.Actor, q office.Vi
 	return []byte("%PDF " + v.Until.String()), "visits.pdf", err
 }
 
+func (p paperDraft) InServiceCSV(ctx context.Context, by assessment.Actor) ([]byte, string, error) {
+	v, err := p.o.InService(ctx, by, "")
+	return []byte("on\r\n" + v.Today.String()), "in-service.csv", err
+}
+
 func (p paperDraft) CoverageCSV(ctx context.Context, by assessment.Actor, q office.CoverageQuery) ([]byte, string, error) {
 	v, err := p.o.Coverage(ctx, by, q)
 	return []byte("day\r\n" + v.From.String()), "coverage.csv", err

@@ -68,6 +68,7 @@ func (s *Site) newIncident(v *visit) error {
 		return err
 	}
 	page.Person, page.Skill, page.Client, page.Happened = v.query("person"), v.query("skill"), v.query("client"), v.query("happened")
+	page.Seen = v.query("seen")
 	return v.show(page)
 }
 

@@ -60,6 +60,12 @@ func (s *Site) personPage(v *visit, id assessment.PersonID, on civil.Date) (Pers
 	for _, e := range d.CarriedIn {
 		page.CarriedIn = append(page.CarriedIn, carriedLine(e))
 	}
+	for _, l := range d.Hours {
+		page.Hours = append(page.Hours, inServiceLine(l))
+	}
+	for _, l := range d.Supervised {
+		page.Supervised = append(page.Supervised, supervisionLine(l, v.may(assessment.LogPractice)))
+	}
 	for _, i := range d.Incidents {
 		page.Incidents = append(page.Incidents, incidentLine(i))
 	}

@@ -92,3 +92,26 @@ func (s *Site) setPractice(v *visit) error {
 	}
 	return v.again(page)
 }
+
+// aideLinks lead to what of the rules for aides waits for somebody; none where they are off.
+func aideLinks(c office.PracticeCounts) []Link {
+	var links []Link
+	if c.Supervision {
+		l := Link{"Supervision of aides", supervisionAt}
+		switch {
+		case c.Overdue > 0:
+			l.Text += ": " + count(c.Overdue, "assessment is", "assessments are") + " overdue"
+		case c.Soon > 0:
+			l.Text += ": " + count(c.Soon, "assessment is", "assessments are") + " due within 7 days"
+		}
+		links = append(links, l)
+	}
+	if c.InService {
+		l := Link{"In-service hours", inServiceAt}
+		if c.Ending > 0 {
+			l.Text += ": " + count(c.Ending, "aide is", "aides are") + " short, and 12 months end within 90 days"
+		}
+		links = append(links, l)
+	}
+	return links
+}

@@ -38,6 +38,7 @@ func (s *Site) coordinatorToday(v *visit) error {
 		Within7: d.Counts.Week, Within30: d.Counts.Month, Within60: d.Counts.TwoMonths, Within90: d.Counts.All,
 		Current: d.Counts.Current, NotYet: d.Counts.NotYet, Waived: d.Counts.Waived, GoingHome: d.GoingHome,
 		Waits: d.Waiting.All, Waiting: v.waiting(d.Waiting), AllWaits: moreWaits(d.Waiting, allWaits), Unvouched: unvouched(d.Unvouched), Duties: duties(v.by(), "/today"), Incidents: d.Incidents}
+	page.Aides = aideLinks(d.Practice)
 	if len(page.Waiting) > mostWaiting {
 		page.Waiting, page.Folded = page.Waiting[:mostWaiting], page.Waiting[mostWaiting:]
 	}

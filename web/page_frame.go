@@ -78,5 +78,5 @@ var declaredPages = []Page{
 	VisitsPage{}, VisitMovePage{}, VisitWeeksPage{},
 	RemindersPage{}, CalendarsPage{},
 	ImportsPage{}, ImportPage{}, CarriedInPage{},
-	IncidentsPage{}, IncidentFormPage{}, IncidentPage{}, PracticePage{},
+	IncidentsPage{}, IncidentFormPage{}, IncidentPage{}, PracticePage{}, InServicePage{}, SupervisionPage{},
 }

@@ -39,6 +39,8 @@ type PersonPage struct {
 	Licences     []Paper
 	Cards        []Paper
 	Appointments []Paper
+	Hours        []InServiceLine   // of an aide, where the agency counts them: one at most
+	Supervised   []SupervisionLine // of an aide, where the agency keeps it
 	Incidents    []IncidentLine
 	NewIncident  string       // where one is recorded; empty = not for this reader
 	Devices      []DeviceLine // at the bedside, for whoever may revoke them

@@ -27,6 +27,7 @@ type CoordinatorTodayPage struct {
 	AllWaits  string          // page of all that wait, where not all are here; else empty
 	Duties    []Link          // other roles' landing pages, for who has several
 	Incidents int             // that wait for somebody to close them
+	Aides     []Link          // what of the rules for aides waits for somebody
 	Unvouched []Unvouched     // who cannot sign before somebody has vouched for them
 	Holding   []Holding       // devices that hold what is not here
 }

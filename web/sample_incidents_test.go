@@ -34,3 +34,25 @@ func incidentSamples() map[string]Page {
 		"incidents-none": IncidentsPage{Frame: educatorFrame("today"), Answer: "No incident is open", New: "/incidents/new"}, "incident-form": form, "incident-form-fault": wrong,
 		"incident": open, "incident-closing": closing, "incident-closing-fault": refused, "incident-over": over}
 }
+
+func practiceSamples() map[string]Page {
+	frame := coordinatorFrame("today")
+	people := []Option{{Value: "p8", Text: "Maximiliana-Konstantina Papadopoulou-Wolfeschlegelsteinhausen", Hint: "aide"}, {Value: "p2", Text: "Ada Lund", Hint: "aide", Chosen: true}}
+	hours := InServicePage{Frame: frame, Answer: "Two aides are short of hours, 1 period ends within 90 days", Rules: "/practice", Rule: "12 hours in each year from the day of hire", CSV: "/in-service.csv",
+		Lines:    []InServiceLine{{"Łucja Żak", "/people/p3", "open", "The day of hire is not known, so nothing can be counted.", ""}, {"Ada Lund", "/people/p2", "due", "11 of 12 h, 15 Mar 2025 through 14 Mar 2026: short by 1 h", "In the 12 months before, 0:30 h were missing at the end."}, {"Sam Whitlock", "/people/p5", "met", "12 of 12 h, 1 Jun 2025 through 31 May 2026", ""}},
+		Sessions: []HeldSession{{ID: "s1", Day: "1 Feb 2026", Topic: "Preventing falls", Says: "1:30 h by Ruth Adeyemi, RN", People: "Ada Lund, Sam Whitlock", Undo: "/in-service/s1/taking-back", CSRF: "token"}, {ID: "s2", Day: "16 Mar 2025", Topic: "First week", Says: "4 h by Ruth Adeyemi, RN, orientation", People: "Ada Lund", Back: "It was another day."}},
+		Log:      SessionForm{Action: "/in-service", ID: "s9", On: "2026-03-01", Counts: "yes", People: people}, Hired: HiredForm{Action: "/in-service/hired", People: append([]Option{{Text: "Choose who"}}, people...)}}
+	wrong := hours
+	wrong.Log.Faults = Faults{What: "The session was not written down.", Why: "One thing needs mending.", Fields: []FieldFault{{"people", "Who took part", "Choose who took part."}}}
+	clients, who := append([]Option{{Text: "Choose the child"}}, optionsOf("Mira, 7K", "Theo, 4B")...), append([]Option{{Text: "Choose who assessed it"}}, optionsOf("Noor Haddadin", "Ruth Adeyemi")...)
+	watched := SupervisionPage{Frame: frame, Answer: "One assessment is overdue, 1 more is due within 7 days", Rules: "/practice",
+		Lines: []SupervisionLine{{"Ada Lund", "/people/p2", "Mira, 7K", "lapsed", "Assess by 15 Mar 2026: overdue", "Watch giving care by 1 Mar 2027", "with skilled care · last assessed on 1 Mar 2026", "/supervision?aide=p2&client=c1#log"}, {"Maximiliana-Konstantina Papadopoulou-Wolfeschlegelsteinhausen", "/people/p8", "Theo, 4B", "met", "Assess by 30 Apr 2026", "Watch giving care by 28 Feb 2027", "whether the child gets skilled care is not said, so the shorter times are taken · not assessed yet", "/supervision?aide=p8&client=c2#log"}},
+		Made:  []MadeLine{{Says: "1 Mar 2026: Ada Lund with Mira, 7K, by Noor Haddadin, on site, watched giving care", Found: "The catheter was laid down on the table.", Incident: "/incidents/new?person=p2", Undo: "/supervision/v1/taking-back", CSRF: "token"}, {Says: "14 Feb 2026: Ada Lund with Mira, 7K, by Noor Haddadin, audio-video (The road was closed by a flood.)", Back: true}},
+		Care:  []CareLine{{"Mira, 7K", "skilled care too, from 1 Jan 2026; 60-day episodes from 1 Jan 2026"}, {"Theo, 4B", "not said: the shorter times are taken"}},
+		Log:   SupervisionForm{Action: "/supervision", ID: "v9", Aides: append([]Option{{Text: "Choose the aide"}}, people...), Clients: clients, Supervisors: who, On: "2026-03-16", How: "on site", Hows: []Option{{Value: "on site", Text: "on site"}, {Value: "audio-video", Text: "by two-way audio-video", Hint: "with skilled care only, once in 60 days, and with the circumstances"}}},
+		Set:   CareForm{Action: "/supervision/skilled-care", Clients: clients, From: "2026-03-16", Answers: []Option{{Value: "yes", Text: "skilled care too"}, {Value: "no", Text: "no skilled care"}}}}
+	bad := watched
+	bad.Set.Faults = Faults{What: "It was not set.", Why: "One thing needs mending.", Fields: []FieldFault{{"skilled", "It gets", "Choose one of the two."}}}
+	return map[string]Page{"in-service": hours, "in-service-fault": wrong, "in-service-off": InServicePage{Frame: frame, Answer: "In-service hours are not counted here", Off: true, Rules: "/practice"}, "in-service-none": InServicePage{Frame: educatorFrame("today"), Rules: "/practice"},
+		"supervision": watched, "supervision-fault": bad, "supervision-off": SupervisionPage{Frame: frame, Answer: "Supervision of aides is not kept here", Off: true, Rules: "/practice"}, "supervision-none": SupervisionPage{Frame: educatorFrame("today"), Rules: "/practice"}}
+}

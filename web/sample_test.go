@@ -8,7 +8,7 @@ func samples() map[string]Page {
 	all := map[string]Page{}
 	for _, some := range []map[string]Page{
 		doorSamples(), passkeySamples(), tokenSamples(), erasureSamples(), importSamples(), surveySamples(), landingSamples(), peopleSamples(), clientSamples(), checklistSamples(),
-		bedsideSamples(), recordSamples(), standingSamples(), certificateSamples(), ledgerSamples(), officeSamples(), skillsSamples(), coverageSamples(), visitSamples(), packetSamples(), reminderSamples(), incidentSamples(), previewSamples(),
+		bedsideSamples(), recordSamples(), standingSamples(), certificateSamples(), ledgerSamples(), officeSamples(), skillsSamples(), coverageSamples(), visitSamples(), packetSamples(), reminderSamples(), incidentSamples(), practiceSamples(), previewSamples(),
 	} {
 		for name, page := range some {
 			all[name] = page

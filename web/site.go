@@ -30,6 +30,7 @@ type Papers interface {
 	Coverage(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error)
 	VisitsICS(context.Context, assessment.Actor, office.VisitQuery) ([]byte, string, error)
 	Visits(context.Context, assessment.Actor, office.VisitQuery) ([]byte, string, error)
+	InServiceCSV(context.Context, assessment.Actor) ([]byte, string, error)
 	CoverageCSV(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error)
 	CoverageXLSX(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error)
 	StandingsCSV(context.Context, assessment.Actor, office.GridQuery) ([]byte, string, error)

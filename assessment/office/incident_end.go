@@ -150,3 +150,15 @@ func incidentToTakeBack(ctx context.Context, tx *postgres.Tx, by assessment.Acto
 	}
 	return i, mayTakeIncidentBack(by, i)
 }
+
+// mayTakeIncidentBack: it gives back what was taken away, so nobody does it for themselves, and
+// whoever recorded it does not do it alone.
+func mayTakeIncidentBack(by assessment.Actor, i postgres.Incident) error {
+	switch {
+	case i.Person == by.Person:
+		return fault.Of(fault.Refused, "You cannot take back what is about yourself. Ask a colleague.")
+	case i.SignedBy == by.Person:
+		return fault.Of(fault.Refused, "An incident is taken back by somebody other than who recorded it. Ask a colleague.")
+	}
+	return nil
+}

@@ -23,6 +23,8 @@ type PersonDesk struct {
 	Coming         []CoverLine              // their shifts of the next 14 days, for themselves and whoever reads all
 	CarriedIn      []CarriedEntry           // shown elsewhere, by old papers: no standing comes of it
 	Devices        []DeviceView             // at the bedside, for whoever may revoke them
+	Supervised     []SupervisionLine        // of an aide, where the agency keeps it and the actor reads all
+	Hours          []InServiceLine          // the same: one at most
 	Incidents      []IncidentView           // that happened by that day, as far as the actor may read them
 }
 
@@ -76,6 +78,11 @@ func (o *Office) PersonDesk(ctx context.Context, by assessment.Actor, person ass
 			}
 			v.Coming = c.Lines
 		}
+		if on == now.Today && kept.Kind == assessment.Aide && by.Reach(assessment.ReadReports) == assessment.Everything {
+			if err := o.aideOf(ctx, tx, now, &v); err != nil {
+				return err
+			}
+		}
 		return o.actsOn(ctx, tx, now, by, &v)
 	})
 	return v, err
@@ -119,6 +126,29 @@ func (o *Office) pastOf(ctx context.Context, tx *postgres.Tx, now Moment, v *Per
 		}
 	}
 	return o.happenings(ctx, tx, now, v)
+}
+
+// aideOf reads what the rules for aides ask of one, as far as the agency uses them.
+func (o *Office) aideOf(ctx context.Context, tx *postgres.Tx, now Moment, v *PersonDesk) error {
+	rules, err := practice(ctx, tx)
+	if err != nil {
+		return err
+	}
+	if rules.InService {
+		hours, err := o.inService(ctx, tx, now, v.Person.ID)
+		if err != nil {
+			return err
+		}
+		v.Hours = hours.Lines
+	}
+	if rules.Supervision {
+		due, err := o.supervision(ctx, tx, now, v.Person.ID, "")
+		if err != nil {
+			return err
+		}
+		v.Supervised = due.Lines
+	}
+	return nil
 }
 
 // incidentsOf reads the incidents that had happened by the day asked for.

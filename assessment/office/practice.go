@@ -143,3 +143,40 @@ func HoursOf(minutes int) string {
 	}
 	return fmt.Sprintf("%d:%02d", minutes/60, minutes%60)
 }
+
+// PracticeCounts is what of the rules for aides waits for somebody.
+type PracticeCounts struct {
+	InService   bool // hours are counted
+	Ending      int  // aides who are short of hours, with a period that ends within 90 days
+	Supervision bool // supervision is kept
+	Overdue     int  // assessments
+	Soon        int  // assessments due within 7 days
+}
+
+// practiceCounts reads nothing more where the rules are off.
+func (o *Office) practiceCounts(ctx context.Context, tx *postgres.Tx, now Moment) (PracticeCounts, error) {
+	rules, err := practice(ctx, tx)
+	c := PracticeCounts{InService: rules.InService, Supervision: rules.Supervision}
+	if err != nil {
+		return c, err
+	}
+	if rules.InService {
+		v, err := o.inService(ctx, tx, now, "")
+		if err != nil {
+			return c, err
+		}
+		for _, l := range v.Lines {
+			if l.Ends {
+				c.Ending++
+			}
+		}
+	}
+	if rules.Supervision {
+		v, err := o.supervision(ctx, tx, now, "", "")
+		if err != nil {
+			return c, err
+		}
+		c.Overdue, c.Soon = v.Overdue, v.Soon
+	}
+	return c, nil
+}

@@ -21,6 +21,7 @@ type CoordinatorDesk struct {
 	Waiting   Waiting
 	Coverage  Coverage        // of the next 14 days; the shifts that break, clash or are open
 	Incidents int             // that wait for somebody to close them
+	Practice  PracticeCounts  // of the rules for aides, as far as the agency uses them
 	Unvouched []UnvouchedView // who cannot sign before somebody has vouched for them
 	Holding   []HoldingView   // devices at the bedside that hold what is not here, as they last said
 }
@@ -63,6 +64,9 @@ func (o *Office) CoordinatorDesk(ctx context.Context, by assessment.Actor) (Coor
 		}
 		if v.Incidents, err = tx.Incidents.Open(ctx); err != nil {
 			return fmt.Errorf("count incidents: %w", err)
+		}
+		if v.Practice, err = o.practiceCounts(ctx, tx, now); err != nil {
+			return err
 		}
 		clients, err := tx.Clients.List(ctx, postgres.ClientFilter{On: now.Today})
 		if err != nil {

@@ -76,3 +76,6 @@ func (p Practice) AddSupervised(ctx context.Context, v SupervisoryVisit) error {
 func (p Practice) TakeBackSupervised(ctx context.Context, id assessment.RecordID, by assessment.PersonID, at time.Time) error {
 	return p.change(ctx, `update supervisory_visit set taken_back_by = $2, taken_back_at = $3 where id = $1 and taken_back_at is null`, id, by, at)
 }
+
+// Lock has whoever writes assessments down take turns.
+func (p Practice) Lock(ctx context.Context) error { return p.turn(ctx, "supervision") }

@@ -14,6 +14,10 @@ var takesAnyID = map[string]bool{
 	"GET /api/v1/demonstrations":          true, // the same
 	"GET /api/v1/incidents":               true, // the same
 	"GET /incidents":                      true, // the same
+	"GET /in-service":                     true, // the same
+	"GET /api/v1/in-service":              true, // the same
+	"GET /supervision":                    true, // the same
+	"GET /api/v1/supervision":             true, // the same
 	"POST /demonstrations/:id/discarding": true, // thrown away is thrown away: the second of two clicks says so too
 	"PUT /api/v1/bedside/sheets/:id":      true, // takes a sheet in under an id that the device made
 	"PUT /api/v1/sheets/:id":              true, // opens a sheet under an id that the asker made

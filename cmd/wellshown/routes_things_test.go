@@ -52,6 +52,7 @@ func casefile(t *testing.T, w *ward.Ward, skill, code, name string) (things, ass
 	rule := got(w.Office.SetRequirement(ctx, w.Coordinator, office.RequirementForm{Skill: skill, Client: child, From: w.Today().String()}))(t)
 	need(t, w.Office.StartPlan(ctx, w.Coordinator, child))
 	th["card"], th["requirement"], th["other-revision"] = string(card.ID), string(rule.ID), revisionOf(t, w, th["skill"], assessment.InForce)
+	th["aide"] = string(w.Aide("Aide of " + name).Person)
 	th["educator"] = string(w.Educators[0].Person)
 	th["surveyor"] = string(w.Unseeing("Surveyor beside " + name).Person)
 	th["device-owner"] = string(w.Educators[0].Person)
@@ -192,6 +193,12 @@ var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
 	},
 	"incident": func(t *testing.T, w *ward.Ward, th things) string {
 		return string(got(w.Office.RecordIncident(t.Context(), w.Coordinator, office.IncidentForm{Person: assessment.PersonID(th["person"]), Skill: "bagging", Happened: w.Now().Format(time.RFC3339), Seen: "It slipped.", Proof: ward.Proof}))(t))
+	},
+	"session-held": func(t *testing.T, w *ward.Ward, th things) string {
+		return string(got(w.Office.AddSession(t.Context(), w.Coordinator, office.InServiceForm{HeldOn: w.Today().String(), Hours: "1", Topic: "Falls", Trainer: "Ruth", People: []assessment.PersonID{assessment.PersonID(th["aide"])}}))(t))
+	},
+	"supervised": func(t *testing.T, w *ward.Ward, th things) string {
+		return string(got(w.Office.AddSupervision(t.Context(), w.Coordinator, office.SupervisionForm{Client: assessment.ClientID(th["client"]), Aide: assessment.PersonID(th["aide"]), Supervisor: w.Educators[0].Person, On: w.Today().String(), How: "on site"}))(t))
 	},
 	"days-off": func(t *testing.T, w *ward.Ward, th things) string {
 		need(t, w.Office.AddDaysOff(t.Context(), w.Coordinator, w.Educators[1].Person, "2027-03-01", ""))

@@ -33,6 +33,7 @@ func (s *story) open() error {
 	s.planRoster()
 	s.planVisits()
 	s.carryIn()
+	s.planPractice()
 	return nil
 }
 

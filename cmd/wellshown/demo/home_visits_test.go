@@ -20,7 +20,12 @@ func visits(t *testing.T, m *made) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	met := 0
+	met, set := 0, 0
+	for _, e := range v.Educators { // in whatever order they come
+		if e.Set {
+			set++
+		}
+	}
 	for _, k := range v.Kept {
 		met += len(k.Sees)
 		if len(k.Faults) > 0 {
@@ -28,7 +33,7 @@ func visits(t *testing.T, m *made) {
 		}
 	}
 	t.Logf("visits: %d planned, %d proposed besides, %d cannot be met", len(v.Kept), len(v.Proposed), len(v.Unmet))
-	if len(v.Kept) < 2 || met < 2 || len(v.Ways) == 0 || !v.Educators[0].Set && !v.Educators[1].Set {
+	if len(v.Kept) < 2 || met < 2 || len(v.Ways) == 0 || set < 2 {
 		t.Errorf("the visits of the demo: %+v", v)
 	}
 }

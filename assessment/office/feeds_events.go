@@ -145,7 +145,8 @@ func (o *Office) skillsDayEvents(ctx context.Context, tx *postgres.Tx, now Momen
 	}
 	var events []calendar.Event
 	for _, d := range days {
-		if d.HeldOn.Before(now.Today.AddDays(-feedBack)) {
+		calledOff := d.EndedAt != nil && civil.DayOf(*d.EndedAt, now.Zone).Before(d.HeldOn)
+		if calledOff || d.HeldOn.Before(now.Today.AddDays(-feedBack)) {
 			continue
 		}
 		if p != nil {

@@ -94,3 +94,20 @@ func TestCalendarsEnd(t *testing.T) {
 	gone(whole, "its maker plans no more")
 	gone(office.NewFeed{Address: "/feeds/.ics"}, "no secret at all")
 }
+
+// A skills day that was ended before it came is on no calendar: nobody goes there for nothing.
+func TestCalendarsLeaveOutADayThatWasCalledOff(t *testing.T) {
+	t.Parallel()
+	d := newSkillsDay(t)
+	f := d.form()
+	f.On, f.Name = "2026-02-09", "Monday's"
+	day := must(d.Office.PlanSkillsDay(t.Context(), d.Coordinator, f))(t)
+	own := must(d.Office.MakeOwnFeed(t.Context(), d.nan))(t)
+	if before := unfolded(must(d.Office.Feed(t.Context(), secretOf(own)))(t)); !strings.Contains(before, "SUMMARY:Skills day: Monday's") {
+		t.Errorf("planned, and not there:\n%s", before)
+	}
+	wantNone(t, d.Office.EndSkillsDay(t.Context(), d.Coordinator, day.ID))
+	if after := unfolded(must(d.Office.Feed(t.Context(), secretOf(own)))(t)); strings.Contains(after, "Monday's") || !strings.Contains(after, "Winter skills day") {
+		t.Errorf("called off, and still there:\n%s", after)
+	}
+}

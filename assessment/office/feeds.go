@@ -80,7 +80,7 @@ func (o *Office) makeFeed(ctx context.Context, by assessment.Actor, act assessme
 		if _, err := tx.People.Lock(ctx, by.Person); err != nil { // two at once would both be the newest
 			return err
 		}
-		if err := tx.Feeds.Revoke(ctx, by.Person, whole, now.At); err != nil && !postgres.None(err) {
+		if err := tx.Feeds.Revoke(ctx, by.Person, whole, by.Person, now.At); err != nil && !postgres.None(err) {
 			return err
 		}
 		id, err := newID[assessment.FeedID](o, now.At)
@@ -100,7 +100,7 @@ func (o *Office) makeFeed(ctx context.Context, by assessment.Actor, act assessme
 
 func (o *Office) endFeed(ctx context.Context, by assessment.Actor, act assessment.Act, whole bool) error {
 	return o.as(ctx, by, act, func(tx *postgres.Tx, now Moment) error {
-		err := tx.Feeds.Revoke(ctx, by.Person, whole, now.At)
+		err := tx.Feeds.Revoke(ctx, by.Person, whole, by.Person, now.At)
 		if postgres.None(err) {
 			return notFound()
 		}
@@ -111,18 +111,19 @@ func (o *Office) endFeed(ctx context.Context, by assessment.Actor, act assessmen
 	})
 }
 
-// endFeeds ends the calendars of somebody: whoever had the account before may know an
-// address, and must not go on reading.
-func (o *Office) endFeeds(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor) error {
-	for _, whole := range []bool{false, true} {
-		err := tx.Feeds.Revoke(ctx, by.Person, whole, now.At)
+// endFeeds ends for good those calendars of somebody that are named: whoever had the account
+// before may know an address, and one that slept while its maker was away or planned nothing
+// must not wake.
+func (o *Office) endFeeds(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, act assessment.Act, of assessment.PersonID, wholes ...bool) error {
+	for _, whole := range wholes {
+		err := tx.Feeds.Revoke(ctx, of, whole, by.Person, now.At)
 		if postgres.None(err) {
 			continue
 		}
 		if err != nil {
 			return fmt.Errorf("end a calendar: %w", err)
 		}
-		if err := o.note(ctx, tx, now, by, assessment.OwnAccount, "calendar revoked", string(by.Person)); err != nil {
+		if err := o.note(ctx, tx, now, by, act, "calendar revoked", string(of)); err != nil {
 			return err
 		}
 	}

@@ -3,6 +3,7 @@ package office_test
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
@@ -92,6 +93,12 @@ func TestCalendarsEnd(t *testing.T) {
 	p := must(v.Office.Person(ctx, v.Admin, plans.Person))(t)
 	must(v.Office.EditPerson(ctx, v.Admin, plans.Person, office.PersonForm{Version: p.Version, Name: p.Name, Email: p.Email, Roles: []string{}}))(t)
 	gone(whole, "its maker plans no more")
+	v.Pass(time.Minute)
+	p = must(v.Office.Person(ctx, v.Admin, plans.Person))(t)
+	must(v.Office.EditPerson(ctx, v.Admin, plans.Person, office.PersonForm{Version: p.Version, Name: p.Name, Email: p.Email, Roles: []string{"administrator"}}))(t)
+	gone(whole, "its maker plans again, and makes another")
+	wantNone(t, v.Office.PersonLeaves(ctx, v.Admin, v.ola.Person, v.Today().AddDays(30)))
+	gone(left, "its maker is back, and makes another")
 	gone(office.NewFeed{Address: "/feeds/.ics"}, "no secret at all")
 }
 

@@ -209,7 +209,7 @@ func (o *Office) takeLink(ctx context.Context, tx *postgres.Tx, now Moment, by a
 		if err := o.endPasskeys(ctx, tx, now, by); err != nil {
 			return err
 		}
-		if err := o.endFeeds(ctx, tx, now, by); err != nil {
+		if err := o.endFeeds(ctx, tx, now, by, assessment.OwnAccount, by.Person, false, true); err != nil {
 			return err
 		}
 	}

@@ -42,6 +42,11 @@ func (o *Office) changeRoles(ctx context.Context, tx *postgres.Tx, now Moment, b
 			return err
 		}
 	}
+	if plans := (assessment.Actor{Roles: has}); plans.Reach(assessment.ReadReminders) == assessment.Nothing {
+		if err := o.endFeeds(ctx, tx, now, by, assessment.GiveRoles, id, true); err != nil {
+			return err
+		}
+	}
 	return o.endTokens(ctx, tx, now, by, id, allowOtherwise(had, has))
 }
 
@@ -93,6 +98,9 @@ func (o *Office) leaving(ctx context.Context, by assessment.Actor, id assessment
 		}
 		if wasGone || gone(on, now.Today) { // a later day does not bring back what ended with an earlier one
 			if err := o.endTokens(ctx, tx, now, by, id, every); err != nil {
+				return err
+			}
+			if err := o.endFeeds(ctx, tx, now, by, assessment.EditPeople, id, false, true); err != nil {
 				return err
 			}
 			if err := o.endAllAccess(ctx, tx, now, by, id); err != nil {

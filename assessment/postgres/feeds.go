@@ -36,6 +36,6 @@ func (f Feeds) Of(ctx context.Context, person assessment.PersonID) ([]Feed, erro
 }
 
 // Revoke ends somebody's calendar; none is not found.
-func (f Feeds) Revoke(ctx context.Context, person assessment.PersonID, whole bool, at time.Time) error {
-	return f.change(ctx, `update feed set revoked_at = $3, revoked_by = $1 where person_id = $1 and whole = $2 and revoked_at is null`, person, whole, at)
+func (f Feeds) Revoke(ctx context.Context, person assessment.PersonID, whole bool, by assessment.PersonID, at time.Time) error {
+	return f.change(ctx, `update feed set revoked_at = $3, revoked_by = $4 where person_id = $1 and whole = $2 and revoked_at is null`, person, whole, at, by)
 }

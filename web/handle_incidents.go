@@ -67,7 +67,7 @@ func (s *Site) newIncident(v *visit) error {
 	if err != nil {
 		return err
 	}
-	page.Person, page.Skill, page.Client, page.Happened = v.query("person"), v.query("skill"), v.query("client"), v.query("happened")
+	page.Whose, page.Skill, page.Client, page.Happened = v.query("person"), v.query("skill"), v.query("client"), v.query("happened")
 	page.Seen = v.query("seen")
 	return v.show(page)
 }
@@ -130,7 +130,7 @@ func (s *Site) recordIncident(v *visit) error {
 	if err != nil {
 		return err
 	}
-	page.Person, page.Skill, page.Client, page.Happened, page.Seen = v.form("person"), f.Skill, v.form("client"), f.Happened, f.Seen
+	page.Whose, page.Skill, page.Client, page.Happened, page.Seen = v.form("person"), f.Skill, v.form("client"), f.Happened, f.Seen
 	if len(page.Scopes) > 0 && f.Withdraws != "" {
 		page.Withdraws = f.Withdraws
 	}

@@ -18,7 +18,7 @@ func (s *Site) packets(v *visit) error {
 	if err != nil {
 		return err
 	}
-	page.Kind, page.Person, page.Skill, page.Client, page.Shift = v.query("kind"), v.query("person"), v.query("skill"), v.query("client"), v.query("shift")
+	page.Kind, page.Whose, page.Skill, page.Client, page.Shift = v.query("kind"), v.query("person"), v.query("skill"), v.query("client"), v.query("shift")
 	if on := v.query("on"); on != "" {
 		page.On = on
 	}
@@ -104,7 +104,7 @@ func (s *Site) askPacket(v *visit) error {
 	if err != nil {
 		return err
 	}
-	page.Kind, page.Person, page.Skill, page.Client, page.Shift = f.Kind, string(f.Person), f.Skill, string(f.Client), string(f.Shift)
+	page.Kind, page.Whose, page.Skill, page.Client, page.Shift = f.Kind, string(f.Person), f.Skill, string(f.Client), string(f.Shift)
 	if f.Kind == string(office.PacketOfPeriod) {
 		page.From, page.Through = f.From, f.Through
 	} else {

@@ -54,7 +54,7 @@ func remindersQuery(v *visit) (office.RemindersQuery, error) {
 }
 
 func (s *Site) remindersPage(v *visit, q office.RemindersQuery) (RemindersPage, error) {
-	page := RemindersPage{Frame: v.frame("today"), State: q.State, Person: string(q.Person)}
+	page := RemindersPage{Frame: v.frame("today"), State: q.State, To: string(q.Person)}
 	d, err := s.office.Reminders(v.ctx(), v.by(), q)
 	if err != nil {
 		return page, err

@@ -28,7 +28,7 @@ type IncidentFormPage struct {
 	Frame
 	Faults    Faults
 	ID        string // that the new one will have
-	Person    string
+	Whose     string
 	People    []Option
 	Skill     string // code
 	Skills    []Option

@@ -6,7 +6,7 @@ type PacketsPage struct {
 	Frame
 	Faults  Faults
 	Kind    string // whose form the faults belong to: incident, person, child, period
-	Person  string
+	Whose   string
 	People  []Option
 	Skill   string
 	Skills  []Option

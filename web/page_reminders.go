@@ -14,7 +14,7 @@ type RemindersPage struct {
 	Back      string
 	State     string
 	States    []Option
-	Person    string
+	To        string
 	People    []Option
 	Letters   []MailLine
 	More      bool

@@ -59,7 +59,7 @@ var heldAbout = []HeldPart{
 	{"ledger", "The same in the ledger.", "ledger_leaf", []string{"actor_id", "subject"}, `position, at, actor_id, act, kind, subject, encode(record_sha256, 'hex') as record_sha256`, `t.actor_id = $1 or t.subject = $1::text`},
 	{"ledger_waiting", "The same, before it is sealed.", "ledger_waiting", []string{"actor_id", "subject"}, `at, actor_id, act, kind, subject`, `t.actor_id = $1 or t.subject = $1::text`},
 	{"reminders", "What you were reminded of, and what others were told of you.", "notice", []string{"person_id", "about_id"}, `through_on, person_id, about_id, skill_id, client_key, stage, digest_id`, `t.person_id = $1 or t.about_id = $1`},
-	{"reminder_mail", "Mail that reminded you: how much it told, and what became of it.", "mail_digest", []string{"person_id"}, `falls_on, id, language, due, lapsed, unplanned, rostered, message_id, made_at, state, tries, ended_at, code, says`, `t.person_id = $1`},
+	{"reminder_mail", "Mail that reminded you: how much it told, when it was done with, and what the server answered.", "mail_digest", []string{"person_id"}, `falls_on, id, language, due, lapsed, unplanned, rostered, message_id, made_at, tries, ended_at, code, says`, `t.person_id = $1`},
 	{"feeds", "Your private calendars: when each was made and revoked; not the secret.", "feed", []string{"person_id", "revoked_by"}, `made_at, id, whole, revoked_at, revoked_by`, `t.person_id = $1`},
 	{"erasures", "Erasures of what is held about you that were asked for.", "erasure", []string{"person_id"}, `asked_at, id, reason, asked_by`, `t.person_id = $1`},
 	{"erasures_decided", "What became of them.", "erasure_end", []string{}, `ended_at, erasure_id, verdict, ended_by`, `t.erasure_id in (select id from erasure where person_id = $1)`},

@@ -1,6 +1,7 @@
 package office
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -50,8 +51,12 @@ func (b *visitBook) comesFirst(now Moment, book *casebook) error {
 
 // nowhere are those of what comes first for which there is no window.
 func (b *visitBook) nowhere(w assessment.Window, lacks []*skillbook) []*skillbook {
-	return slices.DeleteFunc(slices.Clone(lacks), func(s *skillbook) bool { return b.hasWindow(w.Person, s, w.Need.Client) })
+	return slices.DeleteFunc(slices.Clone(lacks), func(s *skillbook) bool { return b.hasWindow(w.Person, s, shownWith(w)) })
 }
+
+// shownWith is the child with whom something is shown at a visit: whose it is, else whoever
+// lives there.
+func shownWith(w assessment.Window) assessment.ClientID { return cmp.Or(w.Need.Client, w.Home) }
 
 // lacksFirst are the prerequisites of a skill that somebody does not hold today.
 func (b *visitBook) lacksFirst(now Moment, book *casebook, w assessment.Window) ([]*skillbook, error) {
@@ -65,7 +70,7 @@ func (b *visitBook) lacksFirst(now Moment, book *casebook, w assessment.Window) 
 		if !known {
 			continue
 		}
-		c, err := book.caseOf(assessment.CaseKey{Person: w.Person, Skill: first.ID, Client: w.Need.Client})
+		c, err := book.caseOf(assessment.CaseKey{Person: w.Person, Skill: first.ID, Client: shownWith(w)})
 		if err != nil {
 			return nil, err
 		}
@@ -80,7 +85,7 @@ func (b *visitBook) lacksFirst(now Moment, book *casebook, w assessment.Window) 
 // held for each, or at all.
 func (b *visitBook) hasWindow(person assessment.PersonID, s *skillbook, client assessment.ClientID) bool {
 	return slices.ContainsFunc(b.windows, func(w assessment.Window) bool {
-		return w.Person == person && w.Need.Skill == s.Code && (w.Need.Client == "" || client == "" || w.Need.Client == client)
+		return w.Person == person && w.Need.Skill == s.Code && (w.Need.Client == "" || w.Need.Client == client)
 	})
 }
 

@@ -139,9 +139,19 @@ func TestWhatComesFirstAtAVisit(t *testing.T) {
 	}
 	w.Require("suction", assessment.Aide) // and not what comes first
 	w.Require("blocked-tube", assessment.Aide)
+	holder := w.Nurse("Pia Voss") // of suctioning with this child, which comes before a general skill
+	w.Join(holder, child)
+	w.Award(holder, "bagging", child)
+	w.Award(holder, "suction", child)
 	p := must(w.Office.Visits(t.Context(), w.Coordinator, office.VisitQuery{}))(t)
+	if i := slices.IndexFunc(seen(p.Proposed), func(d office.DueVisit) bool { return d.Person.ID == holder.Person }); i < 0 || seen(p.Proposed)[i].Before != "" || seen(p.Proposed)[i].Skill.Code != "blocked-tube" {
+		t.Errorf("what comes first is held with the child: %+v", seen(p.Proposed))
+	}
 	before := map[string]string{}
 	for _, s := range seen(p.Proposed) {
+		if s.Person.ID == holder.Person {
+			continue
+		}
 		if s.Person.ID != nurse.Person {
 			t.Errorf("%s shows %s before what comes first", s.Person.Name, s.Skill.Code)
 		}

@@ -66,7 +66,7 @@ func BenchmarkAgencysDay(b *testing.B) {
 
 // BenchmarkManyAgencies measures the day of one agency of 500 caregivers beside others as
 // large: its cost must not grow with theirs. WELLSHOWN_AGENCIES says how many there are in
-// all, 5 unless told; 200 take some minutes and 20 GB.
+// all, 5 unless told; each takes about half a gigabyte.
 func BenchmarkManyAgencies(b *testing.B) {
 	n, err := strconv.Atoi(cmp.Or(os.Getenv("WELLSHOWN_AGENCIES"), "5"))
 	if err != nil || n < 1 {

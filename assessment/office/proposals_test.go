@@ -259,7 +259,10 @@ func TestTheSchemaPutsNothingInForceByOne(t *testing.T) {
 		"declined without why":          {end, []any{w.Admin.Agency, p.ID, "declined", " ", rolf.Person, w.Now()}, "force_declined_says_why"},
 		"before it was proposed":        {end, []any{w.Admin.Agency, p.ID, "agreed", "", rolf.Person, w.Now().Add(-time.Hour)}, "force_needs_a_second_person"},
 		"in force without an agreement": {force, []any{draft.ID, w.Now(), edda.Person, "Read against the orders."}, "revision_comes_in_force_by_two"},
-		"a changed proposal":            {`update force_proposal set statement = 'Other.' where id = $1`, []any{p.ID}, "force_proposal_is_append_only"},
+		"in force from the first": {`insert into revision (agency_id, id, skill_id, number, state, title, body, body_sha256, drafted_at, drafted_by, in_force_at, in_force_by, statement)
+			select agency_id, gen_random_uuid(), skill_id, number + 10, 'in force', title, body, body_sha256, drafted_at, drafted_by, $2, $3, $4 from revision where id = $1`,
+			[]any{draft.ID, w.Now(), edda.Person, "Read against the orders."}, "revision_begins_as_a_draft"},
+		"a changed proposal": {`update force_proposal set statement = 'Other.' where id = $1`, []any{p.ID}, "force_proposal_is_append_only"},
 	} {
 		_, err := db.Exec(t.Context(), try.sql, try.args...)
 		var refused *pgconn.PgError

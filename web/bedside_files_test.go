@@ -57,7 +57,7 @@ func TestBedsideFilesAreAskedForAgain(t *testing.T) {
 	}
 }
 
-// Issue 4: the first load is under 100 kB transferred. Heads of answers are not counted
+// The first load is under 100 kB transferred. Heads of answers are not counted
 // here, and are about 300 bytes each; BenchmarkBedside counts all.
 func TestTheFirstLoadOfTheBedsideIsSmall(t *testing.T) {
 	sum := 0

@@ -97,7 +97,7 @@ func (b *nameBook) match(p *importPlan, r *ImportRow, n postgres.Person) {
 		return
 	case owned:
 		may = []postgres.Person{owner}
-	case len(same) == 1 && same[0].Kind == n.Kind && (n.Email == "" || same[0].Email == "") && !gone(same[0].LeftOn, b.today.Today):
+	case len(same) == 1 && same[0].Kind == n.Kind && n.Email == "" && !gone(same[0].LeftOn, b.today.Today):
 		b.isThere(r, n, same[0])
 		p.saw(r, "there", same[0].ID)
 		return

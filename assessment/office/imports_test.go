@@ -50,7 +50,7 @@ func does(v office.ImportView) []string {
 	return all
 }
 
-// Issue 5, build 7: all or nothing, and repeatable without doubles.
+// All or nothing, and repeatable without doubles.
 func TestTheSameListTwice(t *testing.T) {
 	t.Parallel()
 	w := ward.New(t)
@@ -144,7 +144,7 @@ func TestWhatIsCarriedInChangesNoStanding(t *testing.T) {
 	indexIsRight(t, w)
 }
 
-// Issue 5: names matched with care, never merged silently.
+// Names are matched with care, never merged silently.
 func TestNamesAreNeverMergedSilently(t *testing.T) {
 	t.Parallel()
 	w, _, nan := quick(t)
@@ -185,7 +185,7 @@ func TestNamesAreNeverMergedSilently(t *testing.T) {
 	}
 }
 
-// Issue 5, bad input; every fault by its row and column, with what to write.
+// Bad input: every fault by its row and column, with what to write.
 func TestFaultsOfLists(t *testing.T) {
 	t.Parallel()
 	w, _, _ := quick(t)
@@ -322,4 +322,24 @@ func TestNoShiftBeforeAChildIsHere(t *testing.T) {
 	wantRefusal(t, err, fault.Refused, "looks after Mira from 2026-03-10 on")
 	must(w.Office.EditClient(t.Context(), w.Coordinator, all[0].ID, office.ClientForm{Code: "7K", FirstName: "Mira"}))(t)
 	must(w.Office.AddRosterShift(t.Context(), w.Coordinator, form))(t)
+}
+
+// A row that brings an address asks whether it is somebody of the same name of whom none is known:
+// it may be another person, who would else never be added.
+func TestAnAddressOfSomebodyOfThatNameAsks(t *testing.T) {
+	t.Parallel()
+	w, _, _ := quick(t)
+	known := must(w.Office.AddPerson(t.Context(), w.Admin, office.PersonForm{Name: "Bea Lund", Kind: "nurse"}))(t)
+	plain := preview(t, w, intake.People, "name,kind,e-mail\nBea Lund,nurse,\n", nil)
+	v := preview(t, w, intake.People, "name,kind,e-mail\nBea Lund,nurse,bea@agency.example\n", nil)
+	if !reflect.DeepEqual(does(plain), []string{"there already"}) || !reflect.DeepEqual(does(v), []string{"asks"}) || v.Rows[0].Ask.Choices[0].ID != known.ID {
+		t.Fatalf("without an address: %v; with one: %v, %+v", does(plain), does(v), v.Rows)
+	}
+	done, _, err := w.Office.CarryOutImport(t.Context(), w.Coordinator, office.ImportForm{ID: v.ID, Version: v.Version, Answers: map[int]string{2: office.AnotherPerson}})
+	if err != nil || done.New != 1 {
+		t.Errorf("another person: %+v, %v", done, err)
+	}
+	if again := preview(t, w, intake.People, "name,kind,e-mail\nBea Lund,nurse,bea@agency.example\n", nil); !reflect.DeepEqual(does(again), []string{"there already"}) {
+		t.Errorf("the same file again: %v", does(again))
+	}
 }

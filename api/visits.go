@@ -12,12 +12,17 @@ type visitsQuery struct {
 	Educator string `query:"educator" doc:"Only the visits of this one, by id."`
 }
 
+func (q visitsQuery) read() (office.VisitQuery, error) {
+	educator, err := maybeID[assessment.PersonID](q.Educator)
+	return office.VisitQuery{Weeks: q.Weeks, Educator: educator}, err
+}
+
 func (e *edge) listVisits(ctx context.Context, by caller, in *visitsQuery) (*answer[Visits], error) {
-	educator, err := maybeID[assessment.PersonID](in.Educator)
+	q, err := in.read()
 	if err != nil {
 		return nil, err
 	}
-	v, err := e.office.Visits(ctx, by.Actor, office.VisitQuery{Weeks: in.Weeks, Educator: educator})
+	v, err := e.office.Visits(ctx, by.Actor, q)
 	if err != nil {
 		return nil, err
 	}
@@ -25,20 +30,20 @@ func (e *edge) listVisits(ctx context.Context, by caller, in *visitsQuery) (*ans
 }
 
 func (e *edge) visitsCalendar(ctx context.Context, by caller, in *visitsQuery) (*file, error) {
-	educator, err := maybeID[assessment.PersonID](in.Educator)
+	q, err := in.read()
 	if err != nil {
 		return nil, err
 	}
-	body, name, err := e.papers.VisitsICS(ctx, by.Actor, office.VisitQuery{Weeks: in.Weeks, Educator: educator})
+	body, name, err := e.papers.VisitsICS(ctx, by.Actor, q)
 	return drawn(ical, body, name, err)
 }
 
 func (e *edge) visitsPaper(ctx context.Context, by caller, in *visitsQuery) (*file, error) {
-	educator, err := maybeID[assessment.PersonID](in.Educator)
+	q, err := in.read()
 	if err != nil {
 		return nil, err
 	}
-	body, name, err := e.papers.Visits(ctx, by.Actor, office.VisitQuery{Weeks: in.Weeks, Educator: educator})
+	body, name, err := e.papers.Visits(ctx, by.Actor, q)
 	return drawn(pdf, body, name, err)
 }
 

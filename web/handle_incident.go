@@ -1,0 +1,162 @@
+package web
+
+import (
+	"strings"
+
+	"wellshown/assessment"
+	"wellshown/assessment/office"
+)
+
+func (s *Site) incident(v *visit) error {
+	page, err := s.incidentPage(v)
+	if err != nil {
+		return err
+	}
+	return v.show(page)
+}
+
+func (s *Site) incidentPage(v *visit) (IncidentPage, error) {
+	id, err := pathID[assessment.RecordID](v, "id")
+	if err != nil {
+		return IncidentPage{}, err
+	}
+	d, err := s.office.IncidentDesk(v.ctx(), v.by(), id)
+	if err != nil {
+		return IncidentPage{}, err
+	}
+	here := "today"
+	if !v.may(assessment.ReadReports) {
+		here = ""
+	}
+	page := IncidentPage{Frame: v.frame(here), Answer: incidentAnswer(d), Line: incidentLine(d.IncidentView), PersonAt: "/people/" + string(d.Person.ID), Recorded: d.By + ", " + d.Recorded.Format(instantForm),
+		Withdrew: scopeWords(d.Withdraws), Through: day(d.Through), Open: d.Open, Waits: d.Waits}
+	page.took(v, d)
+	page.ended(d)
+	for _, l := range d.Breaks {
+		page.Breaks = append(page.Breaks, coverLine(l))
+	}
+	for _, k := range d.Visits {
+		page.Visits = append(page.Visits, visitLine(k))
+	}
+	for _, k := range d.Proposed {
+		page.Proposed = append(page.Proposed, visitLine(k))
+	}
+	if d.Open && v.may(assessment.ReadReports) && len(d.Visits)+len(d.Proposed) > 0 {
+		page.Plan = "/visits"
+	}
+	for _, t := range d.Taught {
+		page.Taught = append(page.Taught, strings.TrimSuffix(day(t.FromOn)+", by "+t.By+": "+t.Reason, ": "))
+	}
+	if d.Open && v.may(assessment.LogCare) && v.by().Person != d.Person.ID {
+		page.Teach = page.PersonAt + "#log"
+	}
+	return page, nil
+}
+
+// took tells the standings that it took away, and folds those that were never held.
+func (p *IncidentPage) took(v *visit, d office.IncidentDesk) {
+	for _, t := range d.Took {
+		l := TookLine{Skill: t.Skill.Title, Client: clientName(t.Client), Word: string(t.Now.Word), Before: string(t.Before), Next: sentence(t.Now.Next.InWords())}
+		if d.Open && t.Stands && v.may(assessment.Observe) && v.by().Person != d.Person.ID && t.Now.Next.Demonstrations > 0 {
+			l.Start = startAddress(d.Person.ID, t.Skill.Code, t.Client.ID)
+		}
+		own := t.Skill.ID == d.Skill.ID && t.Client.ID == d.Client.ID
+		if own || t.Required || t.Before.Holds() {
+			p.Took = append(p.Took, l)
+		} else {
+			p.Barred = append(p.Barred, l)
+		}
+	}
+}
+
+// ended tells how it was closed or taken back, or offers to.
+func (p *IncidentPage) ended(d office.IncidentDesk) {
+	at := incidentsAt + "/" + string(d.ID)
+	if !d.Closed.IsZero() {
+		p.Closed = d.ClosedBy + ", " + d.Closed.Format(instantForm) + ": " + sentence(d.Note)
+		p.Record = Link{"The record that evaluated it again", "/demonstrations/" + string(d.Record)}
+	}
+	if !d.TakenBack.IsZero() {
+		p.TakenBack = d.BackBy + ", " + d.TakenBack.Format(instantForm) + ": " + sentence(d.BackWhy)
+	}
+	if d.MayClose && d.Waits == "" {
+		p.Close.Action, p.Close.Records = at+"/closing", []Option{{Text: "Choose the record"}}
+		for _, r := range d.Records {
+			p.Close.Records = append(p.Close.Records, Option{Value: string(r.ID), Text: r.Performed.Format(instantForm) + ", seen by " + r.Observer})
+		}
+	}
+	if d.MayBack {
+		p.Undo.Action = at + "/taking-back"
+	}
+}
+
+// incidentAnswer says in a sentence what it took and broke.
+func incidentAnswer(d office.IncidentDesk) string {
+	left, held := 0, 0
+	for _, t := range d.Took {
+		if t.Stands && (t.Required || t.Before.Holds()) {
+			left++
+		}
+		if t.Before.Holds() {
+			held++
+		}
+	}
+	who := d.Person.Name + ", " + d.Skill.Title + ": "
+	switch {
+	case !d.TakenBack.IsZero():
+		return who + "this incident was taken back"
+	case !d.Closed.IsZero():
+		return who + "this incident is closed"
+	case len(d.Took) == 0:
+		return who + "nothing was withdrawn"
+	case left == 0:
+		return who + "everything is shown again"
+	case len(d.Breaks) > 0:
+		return who + count(left, "skill is", "skills are") + " withdrawn, " + count(len(d.Breaks), "shift breaks", "shifts break")
+	}
+	return who + count(left, "skill is", "skills are") + " withdrawn, no shift breaks by it"
+}
+
+func (s *Site) closeIncident(v *visit) error {
+	id, err := pathID[assessment.RecordID](v, "id")
+	if err != nil {
+		return err
+	}
+	record, err := formID[assessment.DemonstrationID](v, "record")
+	if err != nil {
+		return err
+	}
+	refused := s.office.CloseIncident(v.ctx(), v.by(), office.CloseIncidentForm{ID: id, Record: record, Note: v.form("note"), Proof: v.proof()})
+	if refused == nil {
+		return v.to(incidentsAt+"/"+string(id), "The incident is closed.")
+	}
+	page, err := s.incidentPage(v)
+	if err != nil {
+		return err
+	}
+	page.Close.Record, page.Close.Note = string(record), v.form("note")
+	if err := take(&page.Close.Faults, refused, "The incident was not closed.", label("record", "Record"), label("note", "Note"), label("password", "Your password")); err != nil {
+		return err
+	}
+	return v.again(page)
+}
+
+func (s *Site) takeIncidentBack(v *visit) error {
+	id, err := pathID[assessment.RecordID](v, "id")
+	if err != nil {
+		return err
+	}
+	refused := s.office.TakeIncidentBack(v.ctx(), v.by(), id, v.form("reason"), v.proof())
+	if refused == nil {
+		return v.to(incidentsAt+"/"+string(id), takenBack)
+	}
+	page, err := s.incidentPage(v)
+	if err != nil {
+		return err
+	}
+	page.Undo.Reason = v.form("reason")
+	if err := take(&page.Undo.Faults, refused, "Nothing was taken back.", label("reason", "Reason"), label("password", "Your password")); err != nil {
+		return err
+	}
+	return v.again(page)
+}

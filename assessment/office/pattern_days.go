@@ -2,6 +2,7 @@ package office
 
 import (
 	"context"
+	"fmt"
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
@@ -44,6 +45,15 @@ func (o *Office) SetPatternDay(ctx context.Context, by assessment.Actor, id asse
 		if err := faults.Err(); err != nil {
 			return "", err
 		}
+		if err := notOver(ctx, tx, now, known, d.FallsOn); err != nil {
+			return "", err
+		}
+		if e := d.Exception(); !f.LeftOut {
+			if s, _ := known.Weekly().On(d.FallsOn, now.Zone, &e); !s.Ends.After(now.At) {
+				faults.Add("until", "This is over already. The roster is for what comes.")
+				return "", faults.Err()
+			}
+		}
 		if d.ShortRest, err = o.mayTakeDay(ctx, tx, now, known, d, f.ShortRest); err != nil {
 			return "", err
 		}
@@ -74,6 +84,47 @@ func (o *Office) LiftPatternDay(ctx context.Context, by assessment.Actor, id ass
 		if on.Before(now.Today) {
 			return "", fault.Of(fault.Refused, "This day is over. What was stays as it was.")
 		}
+		known, err := tx.Roster.LockPattern(ctx, id)
+		if err != nil {
+			return "", err
+		}
+		if err := notOver(ctx, tx, now, known, on); err != nil {
+			return "", err
+		}
 		return string(id), tx.Roster.LiftPatternDay(ctx, id, on)
 	})
+}
+
+// notOver refuses a day whose shift is over, whoever was on it.
+func notOver(ctx context.Context, tx *postgres.Tx, now Moment, p postgres.RosterPattern, on civil.Date) error {
+	s, there, err := shiftOn(ctx, tx, now, p, on)
+	if err == nil && there && !s.Ends.After(now.At) {
+		return fault.Of(fault.Refused, "This shift is over. What was stays as it was.")
+	}
+	return err
+}
+
+// shiftOn is a pattern's shift that begins on a day, as it is kept; false where there is none.
+func shiftOn(ctx context.Context, tx *postgres.Tx, now Moment, p postgres.RosterPattern, on civil.Date) (assessment.Shift, bool, error) {
+	days, err := tx.Roster.PatternDays(ctx, []assessment.PatternID{p.ID}, on, on)
+	if err != nil {
+		return assessment.Shift{}, false, fmt.Errorf("read a day of a pattern: %w", err)
+	}
+	var otherwise *assessment.PatternException
+	for _, d := range days {
+		e := d.Exception()
+		otherwise = &e
+	}
+	s, there := p.Weekly().On(on, now.Zone, otherwise)
+	return s, there, nil
+}
+
+// changesFrom is the first day on which a pattern can still become another one: today, or
+// tomorrow where today's shift has begun, which stays as it is.
+func changesFrom(ctx context.Context, tx *postgres.Tx, now Moment, p postgres.RosterPattern) (civil.Date, error) {
+	s, there, err := shiftOn(ctx, tx, now, p, now.Today)
+	if err == nil && there && !s.Starts.After(now.At) {
+		return now.Today.AddDays(1), nil
+	}
+	return now.Today, err
 }

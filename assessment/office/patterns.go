@@ -2,7 +2,6 @@ package office
 
 import (
 	"context"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -52,7 +51,7 @@ func (o *Office) AddPattern(ctx context.Context, by assessment.Actor, f PatternF
 			faults.Add("from_on", "This day is over. Begin today or later.")
 			return "", faults.Err()
 		}
-		if err := o.mayRecur(ctx, tx, now, n, ""); err != nil {
+		if err := o.mayRecur(ctx, tx, now, n, instead{}); err != nil {
 			return "", err
 		}
 		n.AddedBy, n.AddedAt = by.Person, now.At
@@ -61,9 +60,9 @@ func (o *Office) AddPattern(ctx context.Context, by assessment.Actor, f PatternF
 	return id, err
 }
 
-// ChangePattern changes a pattern from today on. One that has begun ends yesterday, and a
-// new one goes on in its place with the exceptions to come, so that what was stays as it
-// was; the id of the one that goes on is returned.
+// ChangePattern changes a pattern from today on, or from tomorrow where today's shift has
+// begun. One that has begun ends the day before, and a new one goes on in its place with the
+// exceptions to come, so that what was stays as it was; the id of the one that goes on is returned.
 func (o *Office) ChangePattern(ctx context.Context, by assessment.Actor, id assessment.PatternID, f PatternForm) (assessment.PatternID, error) {
 	goesOn := id
 	err := o.rostering(ctx, by, "pattern changed", func(tx *postgres.Tx, now Moment) (string, error) {
@@ -71,9 +70,13 @@ func (o *Office) ChangePattern(ctx context.Context, by assessment.Actor, id asse
 		if err != nil {
 			return "", err
 		}
+		from, err := changesFrom(ctx, tx, now, known)
+		if err != nil {
+			return "", err
+		}
 		f.Client = known.Client
-		if known.FromOn.Before(now.Today) {
-			f.FromOn = now.Today.String()
+		if known.FromOn.Before(from) {
+			f.FromOn = from.String()
 		}
 		n, err := f.read(now)
 		if err != nil {
@@ -85,10 +88,10 @@ func (o *Office) ChangePattern(ctx context.Context, by assessment.Actor, id asse
 			faults.Add("from_on", "This day is over. Begin today or later.")
 			return "", faults.Err()
 		}
-		if err := o.mayRecur(ctx, tx, now, n, id); err != nil {
+		if err := o.mayRecur(ctx, tx, now, n, instead{id, from}); err != nil {
 			return "", err
 		}
-		if !known.FromOn.Before(now.Today) {
+		if !known.FromOn.Before(from) {
 			return string(id), tx.Roster.SavePattern(ctx, n)
 		}
 		if n.ID, err = newID[assessment.PatternID](o, now.At); err != nil {
@@ -98,28 +101,32 @@ func (o *Office) ChangePattern(ctx context.Context, by assessment.Actor, id asse
 		if err := tx.Roster.AddPattern(ctx, n); err != nil {
 			return "", err
 		}
-		if err := tx.Roster.MovePatternDays(ctx, id, n.ID, now.Today); err != nil {
+		if err := tx.Roster.MovePatternDays(ctx, id, n.ID, from); err != nil {
 			return "", err
 		}
-		return string(n.ID), tx.Roster.EndPattern(ctx, id, now.Today.AddDays(-1))
+		return string(n.ID), tx.Roster.EndPattern(ctx, id, from.AddDays(-1))
 	})
 	return goesOn, err
 }
 
-// EndPattern has no shift of a pattern begin from today on. What was stays.
+// EndPattern has no more shifts of a pattern begin. What was stays, and what has begun.
 func (o *Office) EndPattern(ctx context.Context, by assessment.Actor, id assessment.PatternID, version string) error {
 	return o.rostering(ctx, by, "pattern ended", func(tx *postgres.Tx, now Moment) (string, error) {
 		known, err := lockedPattern(ctx, tx, now, id, version)
 		if err != nil {
 			return "", err
 		}
-		if !known.FromOn.Before(now.Today) {
-			return string(id), tx.Roster.RemovePattern(ctx, id)
-		}
-		if err := tx.Roster.DropPatternDays(ctx, id, now.Today); err != nil {
+		from, err := changesFrom(ctx, tx, now, known)
+		if err != nil {
 			return "", err
 		}
-		return string(id), tx.Roster.EndPattern(ctx, id, now.Today.AddDays(-1))
+		if !known.FromOn.Before(from) {
+			return string(id), tx.Roster.RemovePattern(ctx, id)
+		}
+		if err := tx.Roster.DropPatternDays(ctx, id, from); err != nil {
+			return "", err
+		}
+		return string(id), tx.Roster.EndPattern(ctx, id, from.AddDays(-1))
 	})
 }
 
@@ -170,68 +177,4 @@ func (f *form) clock(field, typed string) int16 {
 	c, err := civil.ParseClock(strings.TrimSpace(typed))
 	f.Take(field, err)
 	return int16(c)
-}
-
-// recurring is for how many days ahead a pattern is looked at for other shifts of the same
-// person; common practice, no source. What comes later shows in coverage.
-const recurring = 56
-
-// mayRecur refuses a pattern of somebody who is not here, is of another kind, or has other
-// shifts at the time. Whether they are current each day is what coverage tells: a pattern
-// outlasts any standing.
-func (o *Office) mayRecur(ctx context.Context, tx *postgres.Tx, now Moment, n postgres.RosterPattern, instead assessment.PatternID) error {
-	client, err := tx.Clients.Get(ctx, n.Client)
-	if err != nil {
-		return err
-	}
-	from := civil.Later(n.FromOn, now.Today)
-	if err := clientOn(client, from); err != nil || n.Person == "" {
-		return err
-	}
-	who, err := tx.People.Get(ctx, n.Person)
-	switch {
-	case err != nil:
-		return err
-	case who.Kind == "":
-		return atPerson(who.Name + " is no caregiver here and cannot be on a shift.")
-	case n.Kind != "" && n.Kind != who.Kind:
-		return atPerson(fmt.Sprintf("These shifts ask for a caregiver of the kind %s, and %s is another.", n.Kind, who.Name))
-	case gone(who.LeftOn, from):
-		return atPerson(fmt.Sprintf("%s is no longer with the agency on %s.", who.Name, from))
-	}
-	b, err := o.coverBook(ctx, tx, now, from.AddDays(-besideRest), from.AddDays(recurring+besideRest), postgres.RosterFilter{})
-	if err != nil {
-		return err
-	}
-	return b.recurs(now, who, n, instead, from)
-}
-
-// recurs looks for the first other shift of the same person that leaves no time or, without
-// a reason, no rest.
-func (b *coverBook) recurs(now Moment, who postgres.Person, n postgres.RosterPattern, instead assessment.PatternID, from civil.Date) error {
-	const ours = "ours"
-	weekly := n.Weekly()
-	weekly.ID = ours
-	shifts := assessment.PatternShifts([]assessment.Pattern{weekly}, nil, from, from.AddDays(recurring), now.Zone)
-	for _, s := range b.shifts {
-		of, day, _ := patternDay(s.ID)
-		if s.Person == n.Person && (of == "" || of != instead || day.Before(now.Today)) {
-			shifts = append(shifts, s)
-		}
-	}
-	for _, c := range assessment.Clashes(shifts, b.rest) {
-		isOurs := func(s assessment.Shift) bool { return strings.HasPrefix(string(s.ID), ours+".") }
-		mine, other := c.First, c.Second
-		if !isOurs(mine) {
-			mine, other = other, mine
-		}
-		switch {
-		case !isOurs(mine) || !c.Overlap && n.ShortRest != "":
-			continue
-		case c.Overlap:
-			return b.cannot(now, who, mine, assessment.Obstacle{Why: assessment.OnAnother, Other: other})
-		}
-		return b.cannot(now, who, mine, assessment.Obstacle{Why: assessment.TooSoon, Other: other, Rest: c.Rest})
-	}
-	return nil
 }

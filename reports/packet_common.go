@@ -33,8 +33,11 @@ func (d *packetPaper) night(t office.PacketTail) {
 	shifts := table{columns: []column{{"shift", 2.6, toLeft}, {"child", 1.2, toLeft}, {"on it", 1.6, toLeft}}, empty: "The roster has no shift of that night here."}
 	for _, s := range t.Shifts {
 		who := "nobody"
-		if s.Person.ID != "" {
+		switch {
+		case s.Person.ID != "":
 			who = s.Person.Name
+		case s.Other:
+			who = "somebody else"
 		}
 		shifts.rows = append(shifts.rows, tableRow{cells: cells(text(d.say.instant(s.Starts, d.zone)+" to "+d.say.instant(s.Ends, d.zone)), text(child(s.Client)), text(who))})
 	}
@@ -122,7 +125,11 @@ func (d *packetPaper) checklists(t office.PacketTail) {
 		d.here("revision "+string(r.ID), title, 1)
 		d.heading(title)
 		said := "It was in force then."
-		if !r.InForce {
+		switch {
+		case r.InForce:
+		case r.RetiredAt != nil && !r.RetiredAt.After(d.head.KnownAt):
+			said = "It was not in force any more: taken out of force on " + d.say.instant(*r.RetiredAt, d.zone) + "."
+		default:
 			said = "It was not the newest in force then; what is shown here was shown by it."
 		}
 		in := ""

@@ -58,6 +58,7 @@ type DataRevision struct {
 	InForceAt string      `json:"in_force_at,omitempty"`
 	InForceBy string      `json:"in_force_by,omitempty"`
 	Statement string      `json:"statement,omitempty"`
+	RetiredAt string      `json:"retired_at,omitempty"` // by asked_at
 	Policy    []string    `json:"policy"`
 	SHA256    string      `json:"sha256"`
 	Text      string      `json:"text"`
@@ -82,6 +83,7 @@ type DataShift struct {
 	ID     string   `json:"id"`
 	Child  DataRef  `json:"child"`
 	Person *DataRef `json:"person,omitempty"`
+	Other  bool     `json:"somebody_else,omitempty"` // whom the asker was not let in for
 	Starts string   `json:"starts"`
 	Ends   string   `json:"ends"`
 }

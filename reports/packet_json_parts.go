@@ -50,7 +50,7 @@ func dataChild(c office.ClientRef) *DataRef {
 }
 
 func dataShift(s office.PacketShift, zone *time.Location) DataShift {
-	return DataShift{string(s.ID), *dataChild(s.Client), dataPerson(s.Person), instantIn(s.Starts, zone), instantIn(s.Ends, zone)}
+	return DataShift{string(s.ID), *dataChild(s.Client), dataPerson(s.Person), s.Other, instantIn(s.Starts, zone), instantIn(s.Ends, zone)}
 }
 
 func (w *packetJSON) person(p office.PacketPerson) DataPerson {
@@ -173,6 +173,9 @@ func (w *packetJSON) common(t office.PacketTail) DataCommon {
 			Policy: r.Checklist.Policy.InWords(), SHA256: hex.EncodeToString(r.SHA256), Text: r.Body, Proofs: dataProofs(r.Proofs)}
 		if r.InForceAt != nil {
 			d.InForceAt = instantIn(*r.InForceAt, w.head.Zone)
+		}
+		if r.RetiredAt != nil {
+			d.RetiredAt = instantIn(*r.RetiredAt, w.head.Zone)
 		}
 		c.Revisions = append(c.Revisions, d)
 	}

@@ -189,7 +189,8 @@ type PacketEquipment struct {
 type PacketShift struct {
 	ID     assessment.ShiftID
 	Client ClientRef
-	Person PersonRef // empty: nobody was on it
+	Person PersonRef // empty: nobody was on it, or Other
+	Other  bool      // somebody was on it whom the asker was not let in for
 	Starts time.Time // on the agency's clocks
 	Ends   time.Time
 }

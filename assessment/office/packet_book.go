@@ -137,7 +137,7 @@ func (b *packetBook) shiftsOf() []assessment.Shift {
 	var some []assessment.Shift
 	for _, s := range b.night.shifts {
 		about := s.Client == b.PacketQuestion.Client && b.Kind == PacketOfClient || s.Person == b.PacketQuestion.Person && b.Kind != PacketOfClient
-		if about && s.Starts.Before(end) && s.Ends.After(first) && (b.by.MayForCase(assessment.AskPacket, s.Person, s.Client) == nil || b.by.Survey.MaySee(s.Client)) {
+		if about && s.Starts.Before(end) && s.Ends.After(first) && mayKnowOf(b.by, s) {
 			some = append(some, s)
 		}
 	}

@@ -63,7 +63,7 @@ func (o *Office) readPacket(ctx context.Context, tx *postgres.Tx, now Moment, by
 		return q, err
 	}
 	if q.Kind == PacketOfIncident {
-		if err := o.readIncident(ctx, tx, now, f, &q); err != nil {
+		if err := o.readIncident(ctx, tx, now, by, f, &q); err != nil {
 			return q, err
 		}
 	}
@@ -86,7 +86,7 @@ func checkPeriod(f *form, q PacketQuestion, today civil.Date) {
 }
 
 // readIncident finds the skill, and the shift with its days and its child.
-func (o *Office) readIncident(ctx context.Context, tx *postgres.Tx, now Moment, f PacketForm, q *PacketQuestion) error {
+func (o *Office) readIncident(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, f PacketForm, q *PacketQuestion) error {
 	skill, err := tx.Checklists.SkillByCode(ctx, strings.TrimSpace(f.Skill))
 	if fault.KindOf(err) == fault.NotFound {
 		return faultAt("skill", "There is no such skill here.")
@@ -97,10 +97,12 @@ func (o *Office) readIncident(ctx context.Context, tx *postgres.Tx, now Moment, 
 	q.Skill, q.Client = skill.ID, f.Client
 	if f.Shift != "" {
 		s, err := o.packetShift(ctx, tx, now, f.Shift)
-		if err != nil {
+		switch {
+		case err != nil:
 			return err
-		}
-		if s.Starts.After(now.At) {
+		case !mayKnowOf(by, s):
+			return notFound()
+		case s.Starts.After(now.At):
 			return faultAt("shift", "This shift is still to come. A packet tells what was.")
 		}
 		q.Shift, q.From, q.Through = s.ID, civil.DayOf(s.Starts, now.Zone), civil.DayOf(s.Ends.Add(-time.Nanosecond), now.Zone)
@@ -115,6 +117,12 @@ func (o *Office) readIncident(ctx context.Context, tx *postgres.Tx, now Moment, 
 		return faultAt("client", "This skill is held for each child by itself. Say for which child.")
 	}
 	return nil
+}
+
+// mayKnowOf reports whether the asker may be told of a shift: one of a child or of somebody
+// whom they were let in for.
+func mayKnowOf(by assessment.Actor, s assessment.Shift) bool {
+	return by.MayForCase(assessment.AskPacket, s.Person, s.Client) == nil || by.Survey.MaySee(s.Client)
 }
 
 func (o *Office) packetShift(ctx context.Context, tx *postgres.Tx, now Moment, id assessment.ShiftID) (assessment.Shift, error) {

@@ -33,10 +33,19 @@ func (o *Office) packetTail(ctx context.Context, tx *postgres.Tx, b *packetBook)
 
 func (b *packetBook) shift(s assessment.Shift) PacketShift {
 	v := PacketShift{ID: s.ID, Client: b.names.clients[s.Client], Starts: s.Starts.In(b.now.Zone), Ends: s.Ends.In(b.now.Zone)}
-	if !s.Open() {
+	switch {
+	case s.Open():
+	case b.mayMeet(s.Person):
 		v.Person = b.names.people[s.Person]
+	default:
+		v.Other = true
 	}
 	return v
+}
+
+// mayMeet reports whether the asker may be told of somebody by name.
+func (b *packetBook) mayMeet(person assessment.PersonID) bool {
+	return b.by.MayFor(assessment.AskPacket, person, false) == nil
 }
 
 // onTheRoster says who was on the shift that is asked about, where that was not the person
@@ -50,7 +59,7 @@ func (b *packetBook) onTheRoster() []string {
 	switch {
 	case s.Open():
 		return []string{fmt.Sprintf("The roster has nobody on that shift, and so not %s.", not)}
-	case b.by.MayFor(assessment.AskPacket, s.Person, false) != nil:
+	case !b.mayMeet(s.Person):
 		return []string{fmt.Sprintf("The roster has somebody else on that shift, not %s.", not)}
 	}
 	return []string{fmt.Sprintf("The roster has %s on that shift, not %s.", b.names.people[s.Person].Name, not)}
@@ -161,11 +170,12 @@ func (o *Office) revisions(ctx context.Context, tx *postgres.Tx, b *packetBook) 
 	var all []PacketRevision
 	var keys []postgres.RowKey
 	for _, r := range kept {
-		inForce := newest[r.SkillID] == r.ID && skills[r.SkillID]
-		if !inForce && !b.shownBy[r.ID] {
+		asked := newest[r.SkillID] == r.ID && skills[r.SkillID]
+		if !asked && !b.shownBy[r.ID] {
 			continue
 		}
-		v := PacketRevision{Revision: b.revision(r), InForce: inForce}
+		v := PacketRevision{Revision: b.revision(r)}
+		v.InForce = asked && (v.RetiredAt == nil || v.RetiredAt.After(b.known))
 		if v.Body, err = tx.Checklists.Body(ctx, r.ID); err != nil {
 			return nil, err
 		}

@@ -137,6 +137,7 @@ func (d *packetPaper) checklists(t office.PacketTail) {
 			in = "Put in force on " + d.say.instant(*r.InForceAt, d.zone) + " by " + r.InForceBy + ": " + d.say.quoted(r.Statement)
 		}
 		d.row(label("in force"), text(said), soft(in), soft(fmt.Sprintf("Its text has the SHA-256 %x. %s", r.SHA256, d.places1(r.Proofs))))
+		d.two(r.Two)
 		var policy []words
 		for _, rule := range r.Checklist.Policy.InWords() {
 			policy = append(policy, text(rule))
@@ -151,6 +152,14 @@ func (d *packetPaper) checklists(t office.PacketTail) {
 		}
 		d.table(steps)
 	}
+}
+
+// two names those who put it in force: one proposed it, another agreed.
+func (d *packetPaper) two(t *office.PacketTwo) {
+	if t == nil {
+		return
+	}
+	d.row(label("agreed"), text(fmt.Sprintf("Proposed by %s on %s, and agreed to by %s on %s.", t.Proposed.Name, d.say.instant(t.ProposedAt, d.zone), t.Agreed.Name, d.say.instant(t.AgreedAt, d.zone))), soft(d.places1(t.Proofs)))
 }
 
 func checklistStep(s assessment.Step) tableRow {

@@ -87,6 +87,7 @@ type DataPerson struct {
 	Records    []DataRecord    `json:"records"`
 	Happenings []DataHappening `json:"happenings,omitempty"`
 	Cards      []DataCard      `json:"cards,omitempty"`
+	Carried    []DataCarried   `json:"carried_in,omitempty"` // said to have been shown elsewhere: no standing rests on it
 }
 
 // DataStanding is one skill on one day, told three times over.

@@ -59,10 +59,21 @@ type DataRevision struct {
 	InForceBy string      `json:"in_force_by,omitempty"`
 	Statement string      `json:"statement,omitempty"`
 	RetiredAt string      `json:"retired_at,omitempty"` // by asked_at
+	Two       *DataTwo    `json:"agreement,omitempty"`  // left out: it came in force before it took two
 	Policy    []string    `json:"policy"`
 	SHA256    string      `json:"sha256"`
 	Text      string      `json:"text"`
 	Proofs    []DataProof `json:"proofs"`
+}
+
+// DataTwo is by which two people a revision came in force.
+type DataTwo struct {
+	ID         string      `json:"id"`
+	ProposedBy DataRef     `json:"proposed_by"`
+	ProposedAt string      `json:"proposed_at"`
+	AgreedBy   DataRef     `json:"agreed_by"`
+	AgreedAt   string      `json:"agreed_at"`
+	Proofs     []DataProof `json:"proofs"`
 }
 
 // DataEquipment is which type of a kind of equipment a child had on a day.

@@ -113,3 +113,19 @@ type DataCard struct {
 	TakenBack  *DataTakenBack `json:"taken_back,omitempty"`
 	Proofs     []DataProof    `json:"proofs"`
 }
+
+// DataCarried is one competency by an old paper. It was not observed here.
+type DataCarried struct {
+	ID         string      `json:"id"`
+	Skill      DataRef     `json:"skill"`
+	Child      *DataRef    `json:"child,omitempty"`
+	ObservedOn civil.Date  `json:"observed_on"`
+	Through    *civil.Date `json:"valid_through,omitempty"` // by the old paper
+	SignedBy   string      `json:"signed_by"`
+	Where      string      `json:"where"`
+	BroughtAt  string      `json:"brought_at"`
+	BroughtBy  string      `json:"brought_by"`
+	Papers     int         `json:"papers,omitempty"` // that are kept of it
+	Late       bool        `json:"late,omitempty"`
+	Proofs     []DataProof `json:"proofs"`
+}

@@ -65,6 +65,10 @@ func (w *packetJSON) person(p office.PacketPerson) DataPerson {
 		d.Happenings = append(d.Happenings, w.happening(h))
 	}
 	d.Cards = w.cards(p.Cards)
+	for _, c := range p.Carried {
+		d.Carried = append(d.Carried, DataCarried{string(c.ID), *dataSkill(c.Skill), dataChild(c.Client), c.ObservedOn, orNone(c.ThroughOn), c.Signer, c.Place,
+			instantIn(c.BroughtAt, w.head.Zone), c.BroughtBy, len(c.Papers), c.Late, dataProofs(c.Proofs)})
+	}
 	return d
 }
 
@@ -176,6 +180,9 @@ func (w *packetJSON) common(t office.PacketTail) DataCommon {
 		}
 		if r.RetiredAt != nil {
 			d.RetiredAt = instantIn(*r.RetiredAt, w.head.Zone)
+		}
+		if two := r.Two; two != nil {
+			d.Two = &DataTwo{string(two.ID), *dataPerson(two.Proposed), instantIn(two.ProposedAt, w.head.Zone), *dataPerson(two.Agreed), instantIn(two.AgreedAt, w.head.Zone), dataProofs(two.Proofs)}
 		}
 		c.Revisions = append(c.Revisions, d)
 	}

@@ -14,6 +14,7 @@ func (d *packetPaper) Person(v office.PacketPerson) error {
 	p.table(d.standings(v))
 	d.happenings(v)
 	d.cards("Resuscitation cards on file", v.Cards)
+	d.carried(v.Carried)
 	if len(v.Records) == 0 {
 		p.note("No return demonstration is on record here.")
 	}
@@ -135,5 +136,31 @@ func (d *packetPaper) cards(title string, all []office.PacketCard) {
 		t.rows = append(t.rows, tableRow{cells: [][]words{what, cell(text(d.say.shortDate(c.ThroughOn))), cell(text(d.say.instant(c.RecordedAt, d.zone)), soft(c.Recorder))}})
 	}
 	d.heading(title)
+	d.table(t)
+}
+
+// carried is what somebody is said to have shown elsewhere.
+func (d *packetPaper) carried(all []office.PacketCarried) {
+	if len(all) == 0 {
+		return
+	}
+	t := table{columns: []column{{"carried in", 2.6, toLeft}, {"shown on", 1.1, toLeft}, {"by the paper", 1.9, toLeft}, {"brought in", 1.6, toLeft}}}
+	for _, c := range all {
+		what := []words{text(c.Skill.Title)}
+		if c.Client.ID != "" {
+			what = append(what, soft("for "+child(c.Client)))
+		}
+		if c.Late {
+			what = append(what, strong("Brought in later: not known on that night."))
+		}
+		what = append(what, soft(d.places1(c.Proofs)))
+		paper := []words{text("signed by " + c.Signer), soft(c.Place)}
+		if !c.ThroughOn.IsZero() {
+			paper = append(paper, soft("through "+d.say.date(c.ThroughOn)))
+		}
+		t.rows = append(t.rows, tableRow{cells: [][]words{what, cell(text(d.say.shortDate(c.ObservedOn))), paper, cell(text(d.say.instant(c.BroughtAt, d.zone)), soft(c.BroughtBy))}})
+	}
+	d.heading("Carried in: shown elsewhere, by old papers")
+	d.note("Nobody observed this here, and no standing rests on it.")
 	d.table(t)
 }

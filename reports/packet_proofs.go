@@ -15,6 +15,9 @@ func (p PacketData) Proofs() []DataProof {
 			all = append(all, h.Proofs...)
 		}
 		cards(person.Cards)
+		for _, c := range person.Carried {
+			all = append(all, c.Proofs...)
+		}
 		for _, r := range person.Records {
 			all = append(all, r.Proofs...)
 		}
@@ -33,6 +36,9 @@ func (p PacketData) Proofs() []DataProof {
 	}
 	for _, r := range p.Common.Revisions {
 		all = append(all, r.Proofs...)
+		if r.Two != nil {
+			all = append(all, r.Two.Proofs...)
+		}
 	}
 	return slices.Clip(all)
 }

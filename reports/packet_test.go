@@ -17,6 +17,7 @@ import (
 	"time"
 
 	"wellshown/assessment/fault"
+	"wellshown/assessment/intake"
 	"wellshown/assessment/office"
 )
 
@@ -76,6 +77,7 @@ func TestPackets(t *testing.T) {
 	t.Run("person", p.personPacket)
 	t.Run("child", p.childPacket)
 	t.Run("period", p.periodPacket)
+	t.Run("carried in", p.carriedPacket)
 }
 
 func (p papers) incidentPacket(t *testing.T) {
@@ -91,6 +93,12 @@ func (p papers) incidentPacket(t *testing.T) {
 	sameNumbers(t, path, data)
 	if n := provenAlone(t, data); n < 12 {
 		t.Errorf("only %d entries are proven", n)
+	}
+	for _, r := range data.Common.Revisions {
+		if r.Two == nil || r.Two.ProposedBy.Name != r.InForceBy || r.Two.AgreedBy.ID == r.Two.ProposedBy.ID {
+			t.Fatalf("%s came in force by %+v", r.Title, r.Two)
+		}
+		says(t, path, "Proposed by "+r.Two.ProposedBy.Name+" on", "and agreed to by "+r.Two.AgreedBy.Name+" on")
 	}
 }
 
@@ -199,6 +207,39 @@ func sameNumbers(t *testing.T, path string, data PacketData) {
 	}
 }
 
+// What was shown elsewhere is told as that, and nothing rests on it.
+func (p papers) carriedPacket(t *testing.T) {
+	day := p.Today()
+	ask := office.PacketForm{Kind: "person", Person: p.nurse.Person, On: day.String()}
+	_, before := p.asked(t, ask)
+	list := "person,skill,client,observed on,valid through,signed by,where\nŁucja Żak,circuit-change,7K,2025-06-04,2099-06-04,\"A. Roe, RN\",Old Town Homecare\n"
+	id, err := p.Office.SendList(t.Context(), p.Coordinator, intake.CarriedIn, "old.csv", []byte(list))
+	if err != nil {
+		t.Fatal(err)
+	}
+	v, err := p.Office.Import(t.Context(), p.Coordinator, id, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, v, err = p.Office.CarryOutImport(t.Context(), p.Coordinator, office.ImportForm{ID: id, Version: v.Version}); err != nil {
+		t.Fatal(err, v.Faults)
+	}
+	p.Pass(24 * time.Hour)
+	files, data := p.asked(t, ask)
+	path := filed(t, files.PDF)
+	says(t, path, "Carried in: shown elsewhere, by old papers", "no standing rests on it", "signed by A. Roe, RN", "Old Town Homecare")
+	sameNumbers(t, path, data)
+	provenAlone(t, data)
+	c := data.People[0].Carried
+	if len(c) != 1 || c[0].Late || c[0].Child == nil || c[0].Skill.Code != "circuit-change" || c[0].ObservedOn.String() != "2025-06-04" || data.Packet.Answer.Held || len(before.People[0].Carried) != 0 {
+		t.Errorf("%+v", c)
+	}
+	ask.On = day.AddDays(-1).String()
+	if _, data = p.asked(t, ask); len(data.People[0].Carried) != 1 || !data.People[0].Carried[0].Late {
+		t.Errorf("of the night before: %+v", data.People[0].Carried)
+	}
+}
+
 // provenAlone checks every proof by the published algorithm (RFC 9162, section 2.1.3.2),
 // written down here once more, and the head by the standard library's Ed25519 over the
 // text of the note. It calls nothing of ours.
@@ -221,13 +262,27 @@ func provenAlone(t *testing.T, data PacketData) int {
 			}
 		}
 	}
+	entered := func(all []DataProof, kinds ...string) {
+		check(all)
+		for i, kind := range kinds {
+			if len(all) != len(kinds) || all[i].Kind != kind || len(all[i].Entries) == 0 {
+				t.Fatalf("the ledger is to have %v, and it is %+v", kinds, all)
+			}
+		}
+	}
 	for _, person := range data.People {
 		for _, r := range person.Records {
 			check(r.Proofs)
 		}
+		for _, c := range person.Carried {
+			entered(c.Proofs, "carried_in")
+		}
 	}
 	for _, r := range data.Common.Revisions {
 		check(r.Proofs)
+		if r.Two != nil {
+			entered(r.Two.Proofs, "force_proposal", "force_proposal_end")
+		}
 		if sum := sha256.Sum256([]byte(r.Text)); hex.EncodeToString(sum[:]) != r.SHA256 {
 			t.Errorf("the text of %s is not what its hash says", r.ID)
 		}

@@ -90,6 +90,7 @@ type PacketPerson struct {
 	Records    []PacketRecord // newest first
 	Happenings []PacketHappening
 	Cards      []PacketCard
+	Carried    []PacketCarried
 }
 
 // PacketStanding is one skill of a person on a day.
@@ -173,6 +174,7 @@ type PacketRevision struct {
 	Checklist assessment.Checklist
 	Body      string // its text as it is hashed
 	InForce   bool   // it was the newest in force at KnownAt
+	Two       *PacketTwo
 	Proofs    []PacketProof
 }
 

@@ -132,6 +132,9 @@ func (b *packetBook) provePerson(ctx context.Context, tx *postgres.Tx, p *Packet
 	for _, c := range p.Cards {
 		keys = append(keys, b.cardRows(c)...)
 	}
+	for _, c := range p.Carried {
+		keys = append(keys, row("carried_in", c.ID))
+	}
 	found, err := b.prove(ctx, tx, keys)
 	if err != nil {
 		return err
@@ -144,6 +147,9 @@ func (b *packetBook) provePerson(ctx context.Context, tx *postgres.Tx, p *Packet
 	}
 	for i := range p.Cards {
 		p.Cards[i].Proofs = proofsOf(found, b.cardRows(p.Cards[i]))
+	}
+	for i, c := range p.Carried {
+		p.Carried[i].Proofs = proofsOf(found, []postgres.RowKey{row("carried_in", c.ID)})
 	}
 	return nil
 }

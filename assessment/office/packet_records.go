@@ -59,6 +59,9 @@ func (o *Office) packetPerson(ctx context.Context, tx *postgres.Tx, b *packetBoo
 		return p, err
 	}
 	p.Cards = cards
+	if p.Carried, err = b.carried(ctx, tx, id); err != nil {
+		return p, err
+	}
 	return p, b.provePerson(ctx, tx, &p)
 }
 

@@ -182,11 +182,20 @@ func (o *Office) revisions(ctx context.Context, tx *postgres.Tx, b *packetBook) 
 		if v.Checklist, err = written.DecodeJSON([]byte(v.Body)); err != nil {
 			return nil, fmt.Errorf("read a kept checklist: %w", err)
 		}
+		if v.Two, err = b.twoOf(ctx, tx, r.ID); err != nil {
+			return nil, err
+		}
 		all, keys = append(all, v), append(keys, row("revision", r.ID))
+		if v.Two != nil {
+			keys = append(keys, v.Two.rows()...)
+		}
 	}
 	found, err := b.prove(ctx, tx, keys)
 	for i, v := range all {
 		all[i].Proofs = proofsOf(found, []postgres.RowKey{row("revision", v.ID)})
+		if v.Two != nil {
+			v.Two.Proofs = proofsOf(found, v.Two.rows())
+		}
 	}
 	return all, err
 }

@@ -15,7 +15,7 @@ func shiftWhen(starts, ends time.Time) string {
 }
 
 func coverLine(l office.CoverLine) CoverLine {
-	line := CoverLine{ID: string(l.ID), Href: "/coverage/shifts/" + string(l.ID), Client: clientName(l.Client), Carer: l.Person.Name, When: shiftWhen(l.Starts, l.Ends), Word: string(l.Word), Asks: string(l.Kind)}
+	line := CoverLine{ID: string(l.ID), Href: "/coverage/shifts/" + string(l.ID), Client: clientName(l.Client), Carer: l.Person.Name, When: shiftWhen(l.Starts, l.Ends), Word: string(l.Word), Asks: kindAsked(l.Kind)}
 	switch l.Word {
 	case assessment.Covered:
 		line.Shape, line.Act = "met", "Look"
@@ -26,6 +26,9 @@ func coverLine(l office.CoverLine) CoverLine {
 	}
 	if len(l.Clashes) > 0 {
 		line.Act = "Find somebody else"
+		if l.Word == assessment.Covered {
+			line.Shape, line.Word = "fault", "clashes with another shift"
+		}
 	}
 	line.Why = append(append(line.Why, lacksInBrief(l)...), clashWords(l)...)
 	switch l.Source {
@@ -102,7 +105,7 @@ func lackWords(name string, k office.Lack) string {
 		}
 		return fmt.Sprintf("%s is not current in %s on %s: %s.", name, what, day(k.On), k.Word)
 	case assessment.OtherKind:
-		return fmt.Sprintf("The shift asks for the kind %s, and %s is another.", k.Asks, name)
+		return fmt.Sprintf("The shift asks for %s, and %s is not one.", kindAsked(k.Asks), name)
 	case assessment.HasLeft:
 		return fmt.Sprintf("%s is no longer with the agency on %s.", name, day(k.On))
 	case assessment.NothingAsked:
@@ -136,11 +139,16 @@ func coverGroups(lines []office.CoverLine, share bool) []CoverGroup {
 			groups = append(groups, CoverGroup{Day: on})
 		}
 		line := coverLine(l)
-		line.Share = share && (l.Word != assessment.Covered || len(l.Clashes) > 0)
+		line.Share = share && needsSomebody(l)
 		g := &groups[len(groups)-1]
 		g.Lines = append(g.Lines, line)
 	}
 	return groups
+}
+
+// needsSomebody reports whether somebody else, or anybody, has to take the shift.
+func needsSomebody(l office.CoverLine) bool {
+	return l.Word != assessment.Covered || len(l.Clashes) > 0
 }
 
 func reasonOptions() []Option {
@@ -152,7 +160,24 @@ func reasonOptions() []Option {
 }
 
 func caregiverKindOptions() []Option {
-	return []Option{{Text: "any kind"}, {Value: string(assessment.Nurse), Text: "a nurse"}, {Value: string(assessment.Aide), Text: "an aide"}, {Value: string(assessment.Family), Text: "one of the family"}}
+	options := []Option{{Text: "any kind"}}
+	for _, k := range []assessment.CaregiverKind{assessment.Nurse, assessment.Aide, assessment.Family} {
+		options = append(options, Option{Value: string(k), Text: kindAsked(k)})
+	}
+	return options
+}
+
+// kindAsked is the kind of caregiver that a shift asks for, "a nurse"; empty for any.
+func kindAsked(k assessment.CaregiverKind) string {
+	switch k {
+	case assessment.Nurse:
+		return "a nurse"
+	case assessment.Aide:
+		return "an aide"
+	case assessment.Family:
+		return "one of the family"
+	}
+	return string(k)
 }
 
 var weekdayNames = []string{"", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"}

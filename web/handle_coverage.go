@@ -2,6 +2,7 @@ package web
 
 import (
 	"net/url"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -79,6 +80,7 @@ func (s *Site) coveragePage(v *visit, q office.CoverageQuery) (CoveragePage, err
 		page.First = append(page.First, coverLine(l))
 	}
 	shown := wholeDays(c.Lines)
+	page.ShareOut = v.shareOut(slices.DeleteFunc(slices.Clone(c.Lines[:shown]), func(l office.CoverLine) bool { return !needsSomebody(l) }))
 	page.Groups = coverGroups(c.Lines[:shown], page.Share)
 	if rest := c.Lines[shown:]; len(rest) > 0 {
 		next := page
@@ -124,6 +126,23 @@ func (s *Site) setRest(v *visit) error {
 	}
 	page.Rest.Faults, page.Rest.Hours = faults, hours
 	return v.again(page)
+}
+
+// shareOut leads to a proposal of who takes all of these shifts, where the reader may give them
+// and they are no more than are shared out at once.
+func (v *visit) shareOut(lines []office.CoverLine) Link {
+	if len(lines) == 0 || len(lines) > office.MostShared || !v.may(assessment.EditRoster) {
+		return Link{}
+	}
+	ask := url.Values{}
+	for _, l := range lines {
+		ask.Add("shift", string(l.ID))
+	}
+	text := "Propose who takes it"
+	if n := len(lines); n > 1 {
+		text = "Propose who takes these " + strconv.Itoa(n)
+	}
+	return Link{text, "/coverage/sharing?" + ask.Encode()}
 }
 
 // sharing proposes who takes the shifts that were ticked.

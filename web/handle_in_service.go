@@ -24,8 +24,15 @@ func (s *Site) inServicePage(v *visit, person assessment.PersonID) (InServicePag
 		return InServicePage{}, err
 	}
 	page := InServicePage{Frame: v.frame("today"), Answer: inServiceAnswer(d), Off: !d.On, Rules: "/practice", Rule: office.HoursOf(d.Rule.Minutes) + " hours in each " + yearWords(d.Rule.Year), CSV: inServiceAt + ".csv"}
+	if person != "" {
+		page.All = inServiceAt
+	}
 	for _, l := range d.Lines {
-		page.Lines = append(page.Lines, inServiceLine(l))
+		line := inServiceLine(l)
+		if !l.Counted && v.may(assessment.EditPeople) {
+			line.Hire = inServiceAt + "?hire=" + string(l.Person.ID) + "#hired"
+		}
+		page.Lines = append(page.Lines, line)
 	}
 	logs := v.may(assessment.LogPractice)
 	for _, k := range d.Sessions {
@@ -36,8 +43,8 @@ func (s *Site) inServicePage(v *visit, person assessment.PersonID) (InServicePag
 		page.Sessions = append(page.Sessions, line)
 	}
 	page.Log = SessionForm{On: isoDay(d.Today), Counts: "yes"}
-	page.Hired = HiredForm{People: []Option{{Text: "Choose who"}}}
-	for _, p := range d.People {
+	page.Hired = HiredForm{Person: v.query("hire"), People: []Option{{Text: "Choose who"}}}
+	for _, p := range aidesFirst(d.People) {
 		page.Log.People = append(page.Log.People, Option{Value: string(p.ID), Text: p.Name, Hint: kindOf(p)})
 		page.Hired.People = append(page.Hired.People, Option{Value: string(p.ID), Text: p.Name})
 	}
@@ -49,6 +56,19 @@ func (s *Site) inServicePage(v *visit, person assessment.PersonID) (InServicePag
 		page.Hired.Action = inServiceAt + "/hired"
 	}
 	return page, err
+}
+
+// aidesFirst has those first whose hours are counted.
+func aidesFirst(people []office.PersonRef) []office.PersonRef {
+	people = slices.Clone(people)
+	other := func(p office.PersonRef) int {
+		if p.Kind == assessment.Aide {
+			return 0
+		}
+		return 1
+	}
+	slices.SortStableFunc(people, func(a, b office.PersonRef) int { return other(a) - other(b) })
+	return people
 }
 
 func inServiceAnswer(d office.InServiceView) string {
@@ -158,10 +178,16 @@ func (s *Site) takeSessionBack(v *visit) error {
 	if err != nil {
 		return err
 	}
-	if err := take(&page.Log.Faults, refused, "Nothing was taken back.", label("reason", "Reason")); err != nil {
-		return err
+	for i := range page.Sessions {
+		if k := &page.Sessions[i]; k.ID == string(id) {
+			k.Reason = v.form("reason")
+			if err := take(&k.Faults, refused, "Nothing was taken back.", label("reason", "Reason")); err != nil {
+				return err
+			}
+			return v.again(page)
+		}
 	}
-	return v.again(page)
+	return refused
 }
 
 func (s *Site) setHired(v *visit) error {

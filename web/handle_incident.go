@@ -28,13 +28,12 @@ func (s *Site) incidentPage(v *visit) (IncidentPage, error) {
 	if !v.may(assessment.ReadReports) {
 		here = ""
 	}
-	page := IncidentPage{Frame: v.frame(here), Answer: incidentAnswer(d), Line: incidentLine(d.IncidentView), PersonAt: "/people/" + string(d.Person.ID), Recorded: d.By + ", " + d.Recorded.Format(instantForm),
+	page := IncidentPage{Frame: v.frame(here), Answer: incidentAnswer(d, v.by().Reach(assessment.ReadReports) == assessment.Everything), Line: incidentLine(d.IncidentView), PersonAt: "/people/" + string(d.Person.ID), Recorded: d.By + ", " + d.Recorded.Format(instantForm),
 		Withdrew: scopeWords(d.Withdraws), Through: day(d.Through), Open: d.Open, Waits: d.Waits}
 	page.took(v, d)
 	page.ended(d)
-	for _, l := range d.Breaks {
-		page.Breaks = append(page.Breaks, coverLine(l))
-	}
+	page.breaks(v, d.Breaks)
+	page.Own = d.Open && v.by().Person == d.Person.ID
 	for _, k := range d.Visits {
 		page.Visits = append(page.Visits, visitLine(k))
 	}
@@ -51,6 +50,21 @@ func (s *Site) incidentPage(v *visit) (IncidentPage, error) {
 		page.Teach = page.PersonAt + "#log"
 	}
 	return page, nil
+}
+
+// mostBreaks is how many of the shifts that break stand open on the page; the others are folded.
+const mostBreaks = 6
+
+// breaks tells the shifts that break, and leads to a proposal of who takes all of them.
+func (p *IncidentPage) breaks(v *visit, lines []office.CoverLine) {
+	for i, l := range lines {
+		if i < mostBreaks {
+			p.Breaks = append(p.Breaks, coverLine(l))
+		} else {
+			p.MoreBreaks = append(p.MoreBreaks, coverLine(l))
+		}
+	}
+	p.ShareOut = v.shareOut(lines)
 }
 
 // took tells the standings that it took away, and folds those that were never held.
@@ -90,8 +104,8 @@ func (p *IncidentPage) ended(d office.IncidentDesk) {
 	}
 }
 
-// incidentAnswer says in a sentence what it took and broke.
-func incidentAnswer(d office.IncidentDesk) string {
+// incidentAnswer says in a sentence what it took and broke; of shifts only to whoever may see them all.
+func incidentAnswer(d office.IncidentDesk, shifts bool) string {
 	left, held := 0, 0
 	for _, t := range d.Took {
 		if t.Stands && (t.Required || t.Before.Holds()) {
@@ -111,6 +125,8 @@ func incidentAnswer(d office.IncidentDesk) string {
 		return who + "nothing was withdrawn"
 	case left == 0:
 		return who + "everything is shown again"
+	case !shifts:
+		return who + count(left, "skill is", "skills are") + " withdrawn"
 	case len(d.Breaks) > 0:
 		return who + count(left, "skill is", "skills are") + " withdrawn, " + count(len(d.Breaks), "shift breaks", "shifts break")
 	}

@@ -33,6 +33,9 @@ func (s *Site) incidents(v *visit) error {
 	switch n := len(page.Open); n {
 	case 0:
 		page.Answer = "No incident is open"
+		if q.Person == "" && !v.may(assessment.ReadReports) {
+			page.Answer = "No incident about you is open"
+		}
 	default:
 		page.Answer = spelledCount(n, "incident is open", "incidents are open")
 	}
@@ -77,7 +80,7 @@ func (s *Site) incidentForm(v *visit) (IncidentFormPage, error) {
 		return IncidentFormPage{}, err
 	}
 	page := IncidentFormPage{Frame: v.frame("today"), Zone: d.Now.Format("MST"), People: []Option{{Text: "Choose whose hands"}}, Skills: []Option{{Text: "Choose the skill"}},
-		Clients: clientOptions("every child, or choose the child", d.Clients)}
+		Clients: clientOptions("every child", d.Clients)}
 	for _, p := range d.People {
 		page.People = append(page.People, Option{Value: string(p.ID), Text: p.Name + ", " + kindOf(p)})
 	}

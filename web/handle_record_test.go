@@ -24,7 +24,7 @@ func TestBeginningAsksForWhatItNeedsAndKeepsTheRest(t *testing.T) {
 		t.Errorf("what was typed is lost: %v", f.fields)
 	}
 	p = f.send("learner", string(b.learner.Person), "setting", "real", "purpose", "formal", "performed_at", "2026-02-30T10:00", "client", string(b.mira))
-	p.wants(http.StatusUnprocessableEntity).says("YYYY-MM-DDTHH:MM")
+	p.wants(http.StatusUnprocessableEntity).says("Give the day and the time, such as 2027-01-15 19:30.")
 }
 
 // The same form sent twice is one demonstration, also after it has been recorded.

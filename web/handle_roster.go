@@ -47,7 +47,7 @@ func (s *Site) clientRosterPage(v *visit, id assessment.ClientID) (ClientRosterP
 func rosterAt(id assessment.ClientID) string { return "/clients/" + string(id) + "/roster" }
 
 func weeklyPattern(d office.ClientRoster, p office.PatternView, at string, people []Option, csrf string, may bool) WeeklyPattern {
-	w := WeeklyPattern{ID: string(p.ID), Person: p.Person.Name, When: p.From.String() + "–" + p.Until.String(), Days: weekdayWords(p.Weekdays), Since: "from " + day(p.FromOn), Asks: string(p.Kind), Version: p.Version}
+	w := WeeklyPattern{ID: string(p.ID), Person: p.Person.Name, When: p.From.String() + "–" + p.Until.String(), Days: weekdayWords(p.Weekdays), Since: "from " + day(p.FromOn), Asks: kindAsked(p.Kind), Version: p.Version}
 	if !p.ThroughOn.IsZero() {
 		w.Since += " through " + day(p.ThroughOn)
 	}

@@ -4,6 +4,7 @@ import (
 	"net/url"
 
 	"wellshown/assessment"
+	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
 )
@@ -33,19 +34,28 @@ func (s *Site) supervisionPage(v *visit, aide assessment.PersonID, client assess
 		return SupervisionPage{}, err
 	}
 	page := SupervisionPage{Frame: v.frame("today"), Answer: supervisionAnswer(d), Off: !d.On, Rules: "/practice"}
+	if aide != "" || client != "" {
+		page.All = supervisionAt
+	}
 	for _, l := range d.Lines {
-		page.Lines = append(page.Lines, supervisionLine(l, v.may(assessment.LogPractice)))
+		page.Lines = append(page.Lines, supervisionLine(l, d.Today, v.may(assessment.LogPractice)))
 	}
 	for _, m := range d.Visits {
 		page.Made = append(page.Made, v.madeLine(m, page.CSRF))
 	}
 	page.forms(d)
+	page.Set.Client = v.query("care")
 	if v.may(assessment.LogPractice) {
 		page.Log.Action = supervisionAt
 		page.Log.ID, err = s.office.NewID()
 	}
 	if v.may(assessment.EditClients) {
 		page.Set.Action = supervisionAt + "/skilled-care"
+		for i, c := range d.Care {
+			if !c.Known {
+				page.Care[i].Set = supervisionAt + "?care=" + string(c.Client.ID) + "#care"
+			}
+		}
 	}
 	return page, err
 }
@@ -64,7 +74,7 @@ func (p *SupervisionPage) forms(d office.SupervisionView) {
 	for _, c := range d.Care {
 		o := Option{Value: string(c.Client.ID), Text: clientName(c.Client)}
 		p.Log.Clients, p.Set.Clients = append(p.Log.Clients, o), append(p.Set.Clients, o)
-		line := CareLine{o.Text, "not said: the shorter times are taken"}
+		line := CareLine{Client: o.Text, Says: "Not said yet: the shorter times are taken."}
 		if c.Known {
 			line.Says = map[bool]string{true: "skilled care too", false: "no skilled care"}[c.Skilled] + ", from " + day(c.From)
 			if !c.Episodes.IsZero() {
@@ -91,8 +101,11 @@ func supervisionAnswer(d office.SupervisionView) string {
 	return "Nothing is overdue, and nothing due within 7 days"
 }
 
-func supervisionLine(l office.SupervisionLine, logs bool) SupervisionLine {
-	line := SupervisionLine{Aide: l.Aide.Name, Href: "/people/" + string(l.Aide.ID), Client: clientName(l.Client), Shape: "met", Says: "Assess by " + day(l.By), Watch: "Watch giving care by " + day(l.WatchBy), Minor: "with skilled care"}
+func supervisionLine(l office.SupervisionLine, today civil.Date, logs bool) SupervisionLine {
+	line := SupervisionLine{Aide: l.Aide.Name, Href: "/people/" + string(l.Aide.ID), Client: clientName(l.Client), Shape: "met", Says: "Assess by " + day(l.By), Watch: "Watch giving care by " + day(l.WatchBy), Minor: "With skilled care"}
+	if civil.Earlier(l.By, l.WatchBy).Sub(today) <= office.SupervisionSoon {
+		line.Shape = "due"
+	}
 	if l.Late {
 		line.Says += ": overdue"
 	}
@@ -104,9 +117,9 @@ func supervisionLine(l office.SupervisionLine, logs bool) SupervisionLine {
 	}
 	switch {
 	case !l.Known:
-		line.Minor = "whether the child gets skilled care is not said, so the shorter times are taken"
+		line.Minor = "Whether the child gets skilled care is not said, so the shorter times are taken"
 	case !l.Skilled:
-		line.Minor = "without skilled care"
+		line.Minor = "Without skilled care"
 	}
 	if l.Last.IsZero() {
 		line.Minor += " · not assessed yet"

@@ -23,6 +23,7 @@ type CoveragePage struct {
 	Groups    []CoverGroup // by day
 	Later     Link         // where the days stand that do not fit on this page; empty = all do
 	Share     bool         // shifts may be given
+	ShareOut  Link         // where who takes all that need somebody is proposed; empty = not for this reader, or too many
 	Rest      RestForm
 	PDF       string
 	CSV       string

@@ -7,6 +7,7 @@ type InServicePage struct {
 	Off      bool   // the agency does not count them
 	Rules    string // where that is set
 	Rule     string // "12 hours in each calendar year"
+	All      string // where everybody is, on the page of one; else empty
 	Lines    []InServiceLine
 	Sessions []HeldSession
 	CSV      string
@@ -21,6 +22,7 @@ type InServiceLine struct {
 	Shape string
 	Says  string // "11 of 12 h: short by 1 h, until 14 Mar 2026"
 	Also  string // of the period before
+	Hire  string // where the day of hire is said, if it is not known; empty = not for this reader
 }
 
 // A HeldSession is training that was held.
@@ -33,7 +35,12 @@ type HeldSession struct {
 	Undo   string // where POST takes it back; empty = not for this reader
 	CSRF   string
 	ID     string
+	Reason string // typed, why it is taken back
+	Faults Faults // of taking it back
 }
+
+// Form names the form that takes it back.
+func (s HeldSession) Form() string { return "undo-" + s.ID }
 
 // SessionForm writes a session down. POST /in-service.
 type SessionForm struct {
@@ -60,7 +67,11 @@ type HiredForm struct {
 
 // Refused is the form of the page that was refused.
 func (p InServicePage) Refused() Link {
-	return refusedIn(p.Log.Faults.In("log"), p.Hired.Faults.In("hired"))
+	forms := []Faults{p.Log.Faults.In("log"), p.Hired.Faults.In("hired")}
+	for _, s := range p.Sessions {
+		forms = append(forms, s.Faults.In(s.Form()))
+	}
+	return refusedIn(forms...)
 }
 
 // SupervisionPage is when each aide is assessed next. GET /supervision?aide=&client=, POST /supervision, POST
@@ -70,6 +81,7 @@ type SupervisionPage struct {
 	Answer string
 	Off    bool
 	Rules  string
+	All    string // where every aide is, on the page of one; else empty
 	Lines  []SupervisionLine
 	Made   []MadeLine
 	Care   []CareLine
@@ -100,7 +112,11 @@ type MadeLine struct {
 }
 
 // A CareLine is whether a child gets skilled care.
-type CareLine struct{ Client, Says string }
+type CareLine struct {
+	Client string
+	Says   string
+	Set    string // where it is said, if it is not known; empty = not for this reader
+}
 
 // SupervisionForm writes an assessment down. POST /supervision.
 type SupervisionForm struct {
@@ -136,5 +152,5 @@ type CareForm struct {
 
 // Refused is the form of the page that was refused.
 func (p SupervisionPage) Refused() Link {
-	return refusedIn(p.Log.Faults.In("log"), p.Set.Faults.In("care"))
+	return refusedIn(p.Log.Faults.In("log"), p.Set.Faults.In("skilled"))
 }

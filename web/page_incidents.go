@@ -45,27 +45,30 @@ type IncidentFormPage struct {
 // IncidentPage is one incident and what came of it. GET /incidents/{id}.
 type IncidentPage struct {
 	Frame
-	Answer    string
-	Line      IncidentLine
-	PersonAt  string
-	Recorded  string // by whom and when
-	Withdrew  string // in words
-	Took      []TookLine
-	Barred    []TookLine // concerned too, and neither held before nor required
-	Through   string     // the last day of the shifts that are looked at
-	Breaks    []CoverLine
-	Visits    []VisitLine // on the plan
-	Proposed  []VisitLine
-	Plan      string   // where visits are planned; empty = nothing to plan, or not for this reader
-	Taught    []string // "30 Nov 2026, by Ada: …"
-	Teach     string   // where teaching is written down; empty = not for this reader
-	Open      bool
-	Waits     string // why it cannot be closed yet
-	Closed    string // by whom, when and with which words
-	Record    Link   // by which it was closed
-	TakenBack string
-	Close     CloseIncidentForm
-	Undo      UndoIncidentForm
+	Answer     string
+	Line       IncidentLine
+	PersonAt   string
+	Recorded   string // by whom and when
+	Withdrew   string // in words
+	Took       []TookLine
+	Barred     []TookLine // concerned too, and neither held before nor required
+	Through    string     // the last day of the shifts that are looked at
+	Breaks     []CoverLine
+	MoreBreaks []CoverLine // those that are folded
+	ShareOut   Link        // where who takes them all is proposed; empty = not for this reader, or too many
+	Own        bool        // it is about the reader, and open
+	Visits     []VisitLine // on the plan
+	Proposed   []VisitLine
+	Plan       string   // where visits are planned; empty = nothing to plan, or not for this reader
+	Taught     []string // "30 Nov 2026, by Ada: …"
+	Teach      string   // where teaching is written down; empty = not for this reader
+	Open       bool
+	Waits      string // why it cannot be closed yet
+	Closed     string // by whom, when and with which words
+	Record     Link   // by which it was closed
+	TakenBack  string
+	Close      CloseIncidentForm
+	Undo       UndoIncidentForm
 }
 
 // A TookLine is a standing that an incident took away.

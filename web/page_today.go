@@ -1,5 +1,11 @@
 package web
 
+import (
+	"slices"
+
+	"wellshown/assessment"
+)
+
 // CoordinatorTodayPage answers: what breaks next, and when. GET /today.
 type CoordinatorTodayPage struct {
 	Frame
@@ -129,6 +135,11 @@ type FamilyHomePage struct {
 	// Transcript is a PDF of everything the reader has shown.
 	Transcript string
 	Duties     []Link
+}
+
+// Withdrawn reports whether something that is left was taken away.
+func (p FamilyHomePage) Withdrawn() bool {
+	return slices.ContainsFunc(p.Left, func(s SkillStanding) bool { return s.Standing == string(assessment.Withdrawn) })
 }
 
 // A Way is how far a child's way home is.

@@ -2,14 +2,14 @@ package web
 
 func coverageSamples() map[string]Page {
 	frame := coordinatorFrame("today")
-	breaks := CoverLine{ID: "s1", Href: "/coverage/shifts/s1", Client: "Mira, 7K", Carer: "Maximiliana-Konstantina Papadopoulou-Wolfeschlegelsteinhausen", When: "Thu 3 Dec 2026, 19:00–07:00", Word: "breaks", Shape: "stopped", Asks: "nurse", Source: "of a weekly pattern", Act: "Find somebody else", Share: true,
+	breaks := CoverLine{ID: "s1", Href: "/coverage/shifts/s1", Client: "Mira, 7K", Carer: "Maximiliana-Konstantina Papadopoulou-Wolfeschlegelsteinhausen", When: "Thu 3 Dec 2026, 19:00–07:00", Word: "breaks", Shape: "stopped", Asks: "a nurse", Source: "of a weekly pattern", Act: "Find somebody else", Share: true,
 		Why: []string{"Maximiliana-Konstantina Papadopoulou-Wolfeschlegelsteinhausen is not current in Tracheostomy suctioning for Mira on 4 Dec 2026: lapsed.", "Maximiliana-Konstantina Papadopoulou-Wolfeschlegelsteinhausen has 6 hours of rest beside Fri 4 Dec 2026, 13:00–19:00 with Theo."}}
 	open := CoverLine{ID: "s2", Href: "/coverage/shifts/s2", Client: "Theo, 4B", When: "Fri 4 Dec 2026, 07:00–19:00", Word: "open", Shape: "open", Why: []string{"Nobody is on it yet."}, Act: "Find somebody", Share: true}
 	covered := CoverLine{ID: "s3", Href: "/coverage/shifts/s3", Client: "Mira, 7K", Carer: "Łucja Żak", When: "Fri 4 Dec 2026, 07:00–19:00", Word: "covered", Shape: "met", Source: "an early shift of the way home", Act: "Look"}
 	first := breaks
 	first.Share, first.ID = false, "s1-first"
 	page := CoveragePage{Frame: frame, From: "2026-12-01", Through: "2026-12-14", Days: "1 Dec 2026 to 14 Dec 2026", State: "trouble", Clients: append([]Option{{Text: "every child"}}, optionsOf("Mira, 7K", "Theo, 4B")...),
-		States: []Option{{Value: "trouble", Text: "what needs somebody"}, {Value: "all", Text: "every shift"}}, Shifts: 40, Breaks: 1, Open: 1, Clashes: 1, Covered: 38, Before: "Tuesday 15 December", First: []CoverLine{first}, Share: true,
+		States: []Option{{Value: "trouble", Text: "what needs somebody"}, {Value: "all", Text: "every shift"}}, Shifts: 40, Breaks: 1, Open: 1, Clashes: 1, Covered: 38, Before: "Tuesday 15 December", First: []CoverLine{first}, Share: true, ShareOut: Link{"Propose who takes these 2", "/coverage/sharing?shift=s1&shift=s2"},
 		Groups: []CoverGroup{{"Thursday 3 December 2026", []CoverLine{breaks}}, {"Friday 4 December 2026", []CoverLine{open, covered}}}, Rest: RestForm{Action: "/coverage/rest", Hours: "8"}, FirstMore: 3, Later: Link{"See the 41 shifts from Saturday 5 December on", "/coverage?from=2026-12-05"}, PDF: "/coverage.pdf", CSV: "/coverage.csv", XLSX: "/coverage.xlsx"}
 	wrong := page
 	wrong.Faults = Faults{What: "This cannot be shown.", Fields: []FieldFault{{"through", "Through", "The last day is before the first."}}}
@@ -36,6 +36,6 @@ func rosterSample(_ Frame, covered CoverLine) ClientRosterPage {
 	return ClientRosterPage{Frame: coordinatorFrame("children"), ID: "c1", Name: "Mira", Back: "/clients/c1", May: true, Breaks: 1, Shifts: 12, Coverage: "/coverage?client=c1", New: fields,
 		Single: ShiftFields{Action: "/clients/c1/roster/shifts", ID: "n", People: people, Kinds: caregiverKindOptions(), Reasons: reasonOptions()},
 		Coming: []CoverGroup{{"Friday 4 December 2026", []CoverLine{covered}}},
-		Patterns: []WeeklyPattern{{ID: "w1", Person: "Łucja Żak", When: "19:00–07:00", Days: "Monday, Wednesday", Since: "from 1 Dec 2026", Asks: "nurse", Version: "v", End: "/clients/c1/roster/patterns/w1/end", Exceptions: []PatternException{{"2026-12-09", "Wed 9 Dec 2026", "left out", "/clients/c1/roster/patterns/w1/days/lifting"}}, Change: change,
+		Patterns: []WeeklyPattern{{ID: "w1", Person: "Łucja Żak", When: "19:00–07:00", Days: "Monday, Wednesday", Since: "from 1 Dec 2026", Asks: "a nurse", Version: "v", End: "/clients/c1/roster/patterns/w1/end", Exceptions: []PatternException{{"2026-12-09", "Wed 9 Dec 2026", "left out", "/clients/c1/roster/patterns/w1/days/lifting"}}, Change: change,
 			Day: PatternDayFields{Action: "/clients/c1/roster/patterns/w1/days", FormName: "day-w1", Version: "v", From: "19:00", Until: "07:00", People: people, Reasons: reasonOptions(), CSRF: "token"}}}}
 }

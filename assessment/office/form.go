@@ -148,7 +148,7 @@ func readInstant(s string, zone *time.Location) (time.Time, error) {
 		}
 		return at, nil
 	}
-	return time.Time{}, fault.Of(fault.Invalid, "Give the day and time as YYYY-MM-DDTHH:MM, such as 2027-01-15T19:30.")
+	return time.Time{}, fault.Of(fault.Invalid, "Give the day and the time, such as 2027-01-15 19:30.")
 }
 
 func inCalendar(at time.Time) bool { y := at.UTC().Year(); return y >= 1 && y <= 9999 }

@@ -63,6 +63,9 @@ func (o *Office) RecordIncident(ctx context.Context, by assessment.Actor, f Inci
 func (o *Office) typedIncident(ctx context.Context, tx *postgres.Tx, now Moment, f IncidentForm) (postgres.Incident, error) {
 	var faults form
 	i := postgres.Incident{Person: f.Person, HappenedAt: faults.instant("happened", f.Happened, now), Seen: faults.words("seen", f.Seen, 2000)}
+	if f.Person == "" {
+		faults.Add("person", "Choose whose hands it was in.")
+	}
 	if i.HappenedAt.After(now.At) {
 		faults.Add("happened", "This lies in the future. Check the day and time.")
 	}

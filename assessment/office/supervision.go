@@ -42,9 +42,9 @@ type SupervisionView struct {
 	Supervisors []PersonRef // who has a licence that holds today
 }
 
-// supervisionSoon is how many days before it is due an assessment is told as due soon. Common
+// SupervisionSoon is how many days before it is due an assessment is told as due soon. Common
 // practice, no source.
-const supervisionSoon = 7
+const SupervisionSoon = 7
 
 // SupervisionLine is one aide with one child.
 type SupervisionLine struct {
@@ -115,7 +115,7 @@ func (o *Office) supervision(ctx context.Context, tx *postgres.Tx, now Moment, a
 		switch {
 		case l.Late || l.Unseen:
 			v.Overdue++
-		case l.first().Sub(now.Today) <= supervisionSoon:
+		case l.first().Sub(now.Today) <= SupervisionSoon:
 			v.Soon++
 		}
 	}

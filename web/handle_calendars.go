@@ -28,9 +28,9 @@ func (s *Site) showCalendars(v *visit, address string) error {
 		}
 		page.Calendars = append(page.Calendars, l)
 	}
-	line("Your own", "The last days of what you hold, your shifts, visits and skills days. Children stand there by their code.", "/own", d.Own)
+	line("Your own", "The last days of what you hold, your shifts, visits and skills days. Of children it shows the code alone.", "/own", d.Own)
 	if d.MayWhole {
-		line("The agency’s", "How much ends on a day, shifts that break or are open, visits and skills days. It names no caregiver, no educator, and children by their code.", "/agency", d.Whole)
+		line("The agency’s", "How much ends on a day, shifts that break or are open, visits and skills days. It names no caregiver and no educator; of children it shows the code alone.", "/agency", d.Whole)
 	}
 	return v.show(page)
 }

@@ -133,14 +133,15 @@ func ruleWords(r assessment.ReminderRules, days []string) []string {
 func tells(c assessment.NoticeCounts) string {
 	var words []string
 	for _, one := range []struct {
-		n    int
-		what string
-	}{{c.Lapsed, "over"}, {c.Due, "due"}, {c.Rostered, "over and on the roster"}, {c.Unplanned, "ending, nothing planned"}} {
+		n         int
+		one, more string
+	}{{c.Lapsed, "skill is over", "skills are over"}, {c.Due, "skill is due", "skills are due"}, {c.Rostered, "skill is over of somebody on the roster", "skills are over of somebody on the roster"},
+		{c.Unplanned, "skill ends, and nothing is planned", "skills end, and nothing is planned"}} {
 		if one.n > 0 {
-			words = append(words, strconv.Itoa(one.n)+" "+one.what)
+			words = append(words, count(one.n, one.one, one.more))
 		}
 	}
-	return strings.Join(words, ", ")
+	return strings.Join(words, "; ")
 }
 
 func mailLine(v *visit, d office.RemindersDesk, l office.LetterView) MailLine {

@@ -23,7 +23,7 @@ func (s *Site) standings(v *visit) error {
 		return v.show(page)
 	}
 	faults, unknown := wrong(bad, "This cannot be shown.", label("on", "On the day"), label("client", "For"), label("kind", "Who"), label("skill", "Skill"),
-		label("observer", "Last observed by"), label("standing", "Who are"))
+		label("observer", "Last observed by"), label("standing", "Standing"))
 	if unknown != nil {
 		return unknown
 	}
@@ -104,7 +104,7 @@ func (p *StandingsPage) offer(g office.Grid) {
 	for _, k := range g.Offered {
 		p.Skills = append(p.Skills, Option{Value: k.Code, Text: k.Title})
 	}
-	p.Observers, p.Standings = []Option{{Text: "any educator"}}, []Option{{Text: "however they stand"}}
+	p.Observers, p.Standings = []Option{{Text: "anybody"}}, []Option{{Text: "any"}}
 	for _, e := range g.Educators {
 		p.Observers = append(p.Observers, Option{Value: string(e.ID), Text: e.Name})
 	}

@@ -1,5 +1,7 @@
 package web
 
+import "slices"
+
 // VisitsPage is the plan of visits. GET /visits?weeks=&educator=.
 type VisitsPage struct {
 	Frame
@@ -67,8 +69,31 @@ type VisitLine struct {
 	Educator string
 	Client   string
 	Href     string
-	Sees     []VisitDue
+	Sees     VisitDues
 	Faults   []string // why it cannot be made
+}
+
+// VisitDues is what several people have to show.
+type VisitDues []VisitDue
+
+// A PersonDues is what one of them has to show.
+type PersonDues struct {
+	Person string
+	Href   string
+	Dues   []VisitDue
+}
+
+// ByPerson is the same by person, in the order in which each comes first.
+func (d VisitDues) ByPerson() []PersonDues {
+	var all []PersonDues
+	for _, due := range d {
+		i := slices.IndexFunc(all, func(p PersonDues) bool { return p.Href == due.Href })
+		if i < 0 {
+			i, all = len(all), append(all, PersonDues{Person: due.Person, Href: due.Href})
+		}
+		all[i].Dues = append(all[i].Dues, due)
+	}
+	return all
 }
 
 // A VisitDue is what somebody has to show.
@@ -123,8 +148,8 @@ type VisitMovePage struct {
 	Asked    bool
 	Then     string // "Tue 8 Dec 2026 by Noor Haddadin"
 	Cannot   []string
-	Breaks   []VisitDue
-	Gains    []VisitDue
+	Breaks   VisitDues
+	Gains    VisitDues
 	Longer   string
 	Version  string
 	Move     string // where POST moves it; empty = not for this reader, or it cannot be

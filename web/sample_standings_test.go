@@ -25,7 +25,7 @@ func standingSamples() map[string]Page {
 		return append([]Option{{Text: text}}, optionsOf(more...)...)
 	}
 	page := StandingsPage{Frame: frame, On: "2026-12-15", Day: "Tuesday 15 December 2026", Client: "mira,-7k", Clients: any("any child", "Mira, 7K"), Kinds: any("everybody", "nurse", "family"),
-		Skills: any("every skill", skillNames...), Filtered: true, Columns: linksTo("/standings", skillNames...), Lapsed: 3, Due: 5, Current: 110, Needed: 124, People: 112, Observers: any("any educator", "Rolf Teague"), Standing: "due", Standings: any("however they stand", "due", "lapsed"),
+		Skills: any("every skill", skillNames...), Filtered: true, Columns: linksTo("/standings", skillNames...), Lapsed: 3, Due: 5, Current: 110, Needed: 124, People: 112, Observers: any("anybody", "Rolf Teague"), Standing: "due", Standings: any("any", "due", "lapsed"),
 		Earlier: "/standings?on=2026-11-15", Later: "/standings?on=2027-01-14", CSV: "/standings.csv", XLSX: "/standings.xlsx", Pager: Pager{Shown: "13 to 24 of 112 people", First: "/standings", Next: "/standings?after=p9"},
 		Slider: Slider{Today: "2026-11-25", From: -400, To: 400, At: 20, Beginning: "21 October 2025", End: "30 December 2027"},
 		Rows: []StandingRow{

@@ -1,6 +1,7 @@
 package api
 
 import (
+	"fmt"
 	"time"
 
 	"wellshown/assessment"
@@ -99,7 +100,7 @@ func readiness(v office.ReadinessView) Readiness {
 
 func readinessLine(l assessment.Line) ReadinessLine {
 	c := l.Criterion
-	return ReadinessLine{State: string(l.State), Left: texts(l.Left), Evidence: texts(l.Evidence), On: l.On.String(), Flags: texts(l.Flags),
+	return ReadinessLine{State: string(l.State), Left: english(l.Left), Evidence: english(l.Evidence), On: l.On.String(), Flags: english(l.Flags),
 		Criterion: Criterion{ID: string(c.ID), Kind: string(c.Kind), Title: c.Title, Skills: texts(c.Skills), Count: c.Count, Hours: c.Hours, Items: texts(c.Items)}}
 }
 
@@ -109,4 +110,9 @@ func shift(v office.ShiftView) Shift {
 
 func (c CriterionForm) form() office.CriterionForm {
 	return office.CriterionForm{Title: c.Title, Skills: c.Skills, Count: c.Count, Hours: c.Hours, Items: c.Items}
+}
+
+// english says sentences as the API does, in English.
+func english[S fmt.Stringer](said []S) []string {
+	return each(said, S.String)
 }

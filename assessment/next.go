@@ -1,10 +1,8 @@
 package assessment
 
 import (
-	"fmt"
-	"strings"
-
 	"wellshown/assessment/civil"
+	"wellshown/assessment/phrase"
 )
 
 // Next is what is needed to hold the skill (again), in numbers. All zero means
@@ -79,59 +77,56 @@ func (f *fold) newestRevision(s Standing) int {
 	return revision
 }
 
-// InWords says what is needed, for the person who reads it; empty for nothing.
-func (n Next) InWords() string {
-	var parts []string
+// InWords says what is needed, in English; empty for nothing.
+func (n Next) InWords() string { return n.Phrase().String() }
+
+// Phrase says what is needed, for the person who reads it; nothing for nothing.
+func (n Next) Phrase() phrase.Phrase {
+	var all phrase.Phrase
+	and := func(p phrase.Phrase) {
+		if all.IsZero() {
+			all = p
+			return
+		}
+		all = phrase.Of("%s and %s", all, p)
+	}
 	if n.Reinstatement {
-		parts = append(parts, "reinstatement by someone entitled")
+		and(phrase.Of("reinstatement by someone entitled"))
 	}
 	if n.Card {
-		parts = append(parts, "a current resuscitation card")
+		and(phrase.Of("a current resuscitation card"))
 	}
 	if n.Demonstrations > 0 {
-		parts = append(parts, n.demonstrations())
+		and(n.demonstrations())
 	}
-	return strings.Join(parts, " and ")
+	return all
 }
 
-func (n Next) demonstrations() string {
-	words := "one competent demonstration"
-	if n.Demonstrations > 1 {
-		words = fmt.Sprintf("%d competent demonstrations", n.Demonstrations)
+func (n Next) demonstrations() phrase.Phrase {
+	words := phrase.Count(n.Demonstrations, "one competent demonstration", "%d competent demonstrations")
+	with := func(p phrase.Phrase) { words = phrase.Of("%s, %s", words, p) }
+	if k := n.OnOtherDays; k > 0 {
+		with(n.some(k, phrase.Count(k, "on another day", "on %d other days")))
 	}
-	var of []string
-	if n.OnOtherDays > 0 {
-		of = append(of, n.some(n.OnOtherDays)+others("on another day", "on %d other days", n.OnOtherDays))
+	if k := n.ByOthers; k > 0 {
+		with(n.some(k, phrase.Count(k, "seen by another observer", "seen by %d other observers")))
 	}
-	if n.ByOthers > 0 {
-		of = append(of, n.some(n.ByOthers)+others("seen by another observer", "seen by %d other observers", n.ByOthers))
-	}
-	if n.WithClient > 0 {
-		of = append(of, n.some(n.WithClient)+"with the child")
+	if k := n.WithClient; k > 0 {
+		with(n.some(k, phrase.Of("with the child")))
 	}
 	if n.LaterDay {
-		of = append(of, "not before tomorrow")
+		with(phrase.Of("not before tomorrow"))
 	}
-	if len(of) == 0 {
-		return words
-	}
-	return words + ", " + strings.Join(of, ", ")
-}
-
-func others(one, more string, k int) string {
-	if k == 1 {
-		return one
-	}
-	return fmt.Sprintf(more, k)
+	return words
 }
 
 // some names k of the demonstrations that are needed, where it is not all.
-func (n Next) some(k int) string {
+func (n Next) some(k int, which phrase.Phrase) phrase.Phrase {
 	switch {
 	case k == n.Demonstrations:
-		return ""
+		return which
 	case k == 1:
-		return "one of them "
+		return phrase.Of("one of them %s", which)
 	}
-	return fmt.Sprintf("%d of them ", k)
+	return phrase.Of("%d of them %s", k, which)
 }

@@ -1,11 +1,11 @@
 package assessment
 
 import (
-	"fmt"
 	"slices"
 	"time"
 
 	"wellshown/assessment/civil"
+	"wellshown/assessment/phrase"
 )
 
 // CriterionKind says how a readiness criterion is judged.
@@ -36,6 +36,26 @@ type Criterion struct {
 	Count  int      // family caregivers needed
 	Hours  int      // planned hours; 0 is not set, and is never assumed
 	Items  []string // equipment
+
+	Spanish      string   // the title in Spanish; empty: nobody has written it
+	ItemsSpanish []string // the items in Spanish, in the same order; short where nobody has written them
+	Says         Sayer    // who may say that it is so
+	Licence      string   // the kind of licence that it takes, such as RRT; empty: none in particular
+	Source       string   // where it comes from, as published; empty: the agency's own
+	By           civil.Date
+	Responsible  string // who sees to it, by name; empty: the family, the agency or the clinician, by kind
+}
+
+// Name is the title in the languages that somebody has written it in.
+func (c Criterion) Name() phrase.Own { return phrase.Own{English: c.Title, Spanish: c.Spanish} }
+
+// Item is an item of the line in the languages that somebody has written it in.
+func (c Criterion) Item(item string) phrase.Own {
+	own := phrase.Own{English: item}
+	if i := slices.Index(c.Items, item); i >= 0 && i < len(c.ItemsSpanish) {
+		own.Spanish = c.ItemsSpanish[i]
+	}
+	return own
 }
 
 // EvidenceWord says what a piece of evidence does.
@@ -71,8 +91,8 @@ type Relative struct {
 
 // ShiftFact is one planned early shift with what its caregiver lacks.
 type ShiftFact struct {
-	Label string
-	Lacks []string // titles of skills in which they are not current on a day it touches
+	Label phrase.Phrase
+	Lacks []phrase.Phrase // titles of skills in which they are not current on a day it touches
 }
 
 // Facts is what is known when readiness is asked.
@@ -84,6 +104,7 @@ type Facts struct {
 	Evidence []Evidence
 	Shifts   []ShiftFact
 	Titles   map[string]string // of skills, by code
+	Going    civil.Date        // the day of the meeting or of going home; zero: not set
 }
 
 // CriterionState is the answer for one criterion.
@@ -100,10 +121,10 @@ const (
 type Line struct {
 	Criterion Criterion
 	State     CriterionState
-	Left      []string
-	Evidence  []string
-	On        civil.Date // of the newest evidence; zero where it is computed
-	Flags     []string   // met today, but not for long
+	Left      []Todo
+	Evidence  []phrase.Phrase
+	On        civil.Date      // of the newest evidence; zero where it is computed
+	Flags     []phrase.Phrase // met today, but not for long
 }
 
 // Readiness is whether a child can go home, and why. It is never a percentage:
@@ -156,6 +177,7 @@ func (f Facts) line(c Criterion, on civil.Date) Line {
 	if len(l.Left) > 0 {
 		l.State = StateNotMet
 	}
+	l.plan(f.Going)
 	f.waiver(&l, known)
 	return l
 }
@@ -191,12 +213,50 @@ func (f Facts) waiver(l *Line, known []Evidence) {
 func (f Facts) rest(l *Line, e Evidence) {
 	day := civil.DayOf(e.At, f.Zone)
 	l.On = civil.Later(l.On, day)
-	words := fmt.Sprintf("%s on %s by %s", e.Word, day.Format("2 January 2006"), e.By)
+	words := e.Word.on(day, e.By)
 	if e.Item != "" {
-		words = e.Item + ": " + words
+		words = phrase.Of("%s: %s", l.Criterion.Item(e.Item), words)
 	}
 	if e.Note != "" {
-		words += ": " + e.Note
+		words = phrase.Of("%s: %s", words, e.Note)
 	}
 	l.Evidence = append(l.Evidence, words)
+}
+
+// on says that it was said on a day by somebody.
+func (w EvidenceWord) on(day civil.Date, by string) phrase.Phrase {
+	switch w {
+	case EvidenceMet:
+		return phrase.Of("met on %s by %s", day, by)
+	case EvidenceNotMet:
+		return phrase.Of("not met on %s by %s", day, by)
+	case EvidenceDelivered:
+		return phrase.Of("delivered on %s by %s", day, by)
+	case EvidenceStarted:
+		return phrase.Of("started on %s by %s", day, by)
+	case EvidenceEnded:
+		return phrase.Of("ended on %s by %s", day, by)
+	case EvidenceWaived:
+		return phrase.Of("waived on %s by %s", day, by)
+	}
+	return phrase.Of("waiver ended on %s by %s", day, by)
+}
+
+// Phrase says the word to a family.
+func (w EvidenceWord) Phrase() phrase.Phrase {
+	switch w {
+	case EvidenceMet:
+		return phrase.Of("met")
+	case EvidenceNotMet:
+		return phrase.Of("not met")
+	case EvidenceDelivered:
+		return phrase.Of("delivered")
+	case EvidenceStarted:
+		return phrase.Of("started")
+	case EvidenceEnded:
+		return phrase.Of("ended")
+	case EvidenceWaived:
+		return phrase.Of("waived")
+	}
+	return phrase.Of("waiver ended")
 }

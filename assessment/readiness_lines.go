@@ -1,10 +1,10 @@
 package assessment
 
 import (
-	"fmt"
 	"time"
 
 	"wellshown/assessment/civil"
+	"wellshown/assessment/phrase"
 )
 
 // family: at least so many family caregivers, each current in each skill. Nurses
@@ -13,11 +13,11 @@ import (
 func (f Facts) family(l *Line, on civil.Date) {
 	c := l.Criterion
 	if c.Count < 1 || len(c.Skills) == 0 {
-		l.Left = append(l.Left, "Set how many family caregivers and which skills: the plan does not say.")
+		l.lacks(phrase.Of("Set how many family caregivers and which skills: the plan does not say."))
 		return
 	}
 	var able []Relative
-	var lacks []string
+	var lacks []Todo
 	for _, r := range f.Family {
 		missing := f.missing(r, c.Skills)
 		if len(missing) == 0 {
@@ -30,36 +30,32 @@ func (f Facts) family(l *Line, on civil.Date) {
 		return
 	}
 	for _, r := range able {
-		l.Evidence = append(l.Evidence, r.Name+" is current in all")
+		l.Evidence = append(l.Evidence, phrase.Of("%s is current in all", r.Name))
 		f.soon(l, r, on)
 	}
 }
 
-func (f Facts) enough(l *Line, able int, lacks []string) {
+func (f Facts) enough(l *Line, able int, lacks []Todo) {
 	short := l.Criterion.Count - able
-	switch {
-	case short <= 0:
+	if short <= 0 {
 		return
-	case short == 1:
-		l.Left = append(l.Left, "One more family caregiver.")
-	default:
-		l.Left = append(l.Left, fmt.Sprintf("%d more family caregivers.", short))
 	}
+	l.lacks(phrase.Count(short, "One more family caregiver.", "%d more family caregivers."))
 	l.Left = append(l.Left, lacks...)
 }
 
-func (f Facts) missing(r Relative, skills []string) []string {
-	var missing []string
+func (f Facts) missing(r Relative, skills []string) []Todo {
+	var missing []Todo
 	for _, code := range skills {
 		s := r.Standings[code]
 		if s.Word.Holds() {
 			continue
 		}
-		next := s.Next.InWords()
-		if next == "" {
-			next = "not shown yet"
+		next := s.Next.Phrase()
+		if next.IsZero() {
+			next = phrase.Of("not shown yet")
 		}
-		missing = append(missing, fmt.Sprintf("%s · %s: %s", r.Name, f.title(code), next))
+		missing = append(missing, Todo{Phrase: phrase.Of("%s · %s: %s", r.Name, f.title(code), next), Who: FamilySees, Name: r.Name})
 	}
 	return missing
 }
@@ -68,7 +64,7 @@ func (f Facts) missing(r Relative, skills []string) []string {
 func (f Facts) soon(l *Line, r Relative, on civil.Date) {
 	for _, code := range l.Criterion.Skills {
 		if s := r.Standings[code]; s.Through == on {
-			l.Flags = append(l.Flags, fmt.Sprintf("%s · %s ends today, %s", r.Name, f.title(code), on.Format("2 January 2006")))
+			l.Flags = append(l.Flags, phrase.Of("%s · %s ends today, %s", r.Name, f.title(code), on))
 		}
 	}
 }
@@ -82,20 +78,23 @@ func (f Facts) title(code string) string {
 
 func (f Facts) cards(l *Line, on civil.Date) {
 	able := 0
-	var lacks []string
+	var lacks []Todo
+	lacking := func(r Relative, words phrase.Phrase) {
+		lacks = append(lacks, Todo{Phrase: words, Who: FamilySees, Name: r.Name})
+	}
 	for _, r := range f.Family {
 		switch {
 		case r.CardEnds.IsZero():
-			lacks = append(lacks, r.Name+": no resuscitation card on file")
+			lacking(r, phrase.Of("%s: no resuscitation card on file", r.Name))
 		case r.CardEnds.Before(on):
-			lacks = append(lacks, fmt.Sprintf("%s: the resuscitation card ended on %s", r.Name, r.CardEnds.Format("2 January 2006")))
+			lacking(r, phrase.Of("%s: the resuscitation card ended on %s", r.Name, r.CardEnds))
 		default:
 			able++
-			l.Evidence = append(l.Evidence, fmt.Sprintf("%s: card through %s", r.Name, r.CardEnds.Format("2 January 2006")))
+			l.Evidence = append(l.Evidence, phrase.Of("%s: card through %s", r.Name, r.CardEnds))
 		}
 	}
 	if l.Criterion.Count < 1 {
-		l.Left = append(l.Left, "Set how many family caregivers need a card: the plan does not say.")
+		l.lacks(phrase.Of("Set how many family caregivers need a card: the plan does not say."))
 		return
 	}
 	f.enough(l, able, lacks)
@@ -108,7 +107,7 @@ func (f Facts) cards(l *Line, on civil.Date) {
 func (f Facts) hours(l *Line, known []Evidence) {
 	planned := l.Criterion.Hours
 	if planned < 1 {
-		l.Left = append(l.Left, "The planned hours are not set. Enter the number that the team has decided.")
+		l.lacks(phrase.Of("The planned hours are not set. Enter the number that the team has decided."))
 		return
 	}
 	var start *Evidence
@@ -131,7 +130,7 @@ func (f Facts) hours(l *Line, known []Evidence) {
 		best = max(best, f.underWay().Sub(start.At))
 	}
 	if best < time.Duration(planned)*time.Hour {
-		l.Left = append(l.Left, fmt.Sprintf("%s of %d hours without a break so far.", hoursAndMinutes(best), planned))
+		l.lacks(phrase.Of("%s of %d hours without a break so far.", hoursAndMinutes(best), planned))
 	}
 }
 
@@ -144,35 +143,35 @@ func (f Facts) underWay() time.Time {
 	return earliest(f.At, f.Known)
 }
 
-func hoursAndMinutes(d time.Duration) string {
+func hoursAndMinutes(d time.Duration) phrase.Phrase {
 	h, m := int(d.Hours()), int(d.Minutes())%60
 	if m == 0 {
-		return fmt.Sprintf("%d h", h)
+		return phrase.Of("%d h", h)
 	}
-	return fmt.Sprintf("%d h %d min", h, m)
+	return phrase.Of("%d h %d min", h, m)
 }
 
 // items: each delivered and checked, or waived by name; the newest word on an
 // item counts.
 func (f Facts) items(l *Line, known []Evidence) {
 	if len(l.Criterion.Items) == 0 {
-		l.Left = append(l.Left, "The list of equipment is empty.")
+		l.lacks(phrase.Of("The list of equipment is empty."))
 	}
 	waived := false
 	for _, item := range l.Criterion.Items {
 		last := newestOn(known, item)
 		switch {
 		case last == nil:
-			l.Left = append(l.Left, item+": not delivered yet")
+			l.lacks(phrase.Of("%s: not delivered yet", l.Criterion.Item(item)))
 		case last.Word == EvidenceMet:
 			f.rest(l, *last)
 		case last.Word == EvidenceWaived:
 			waived = true
 			f.rest(l, *last)
 		case last.Word == EvidenceDelivered:
-			l.Left = append(l.Left, item+": delivered, not checked yet")
+			l.lacks(phrase.Of("%s: delivered, not checked yet", l.Criterion.Item(item)))
 		default:
-			l.Left = append(l.Left, item+": "+string(last.Word)+reasonOf(*last))
+			l.lacks(phrase.Of("%s: %s", l.Criterion.Item(item), last.reason()))
 		}
 	}
 	if waived && len(l.Left) == 0 {
@@ -180,11 +179,12 @@ func (f Facts) items(l *Line, known []Evidence) {
 	}
 }
 
-func reasonOf(e Evidence) string {
+// reason is the word with what was noted beside it.
+func (e Evidence) reason() phrase.Phrase {
 	if e.Note == "" {
-		return ""
+		return e.Word.Phrase()
 	}
-	return ", " + e.Note
+	return phrase.Of("%s, %s", e.Word.Phrase(), e.Note)
 }
 
 func newestOn(known []Evidence, item string) *Evidence {
@@ -199,14 +199,14 @@ func newestOn(known []Evidence, item string) *Evidence {
 
 func (f Facts) shifts(l *Line) {
 	if len(f.Shifts) == 0 {
-		l.Left = append(l.Left, "No early shift is planned yet.")
+		l.lacks(phrase.Of("No early shift is planned yet."))
 	}
 	for _, s := range f.Shifts {
 		if len(s.Lacks) == 0 {
-			l.Evidence = append(l.Evidence, s.Label+": current in all")
+			l.Evidence = append(l.Evidence, phrase.Of("%s: current in all", s.Label))
 		}
 		for _, skill := range s.Lacks {
-			l.Left = append(l.Left, fmt.Sprintf("%s: not current in %s", s.Label, skill))
+			l.lacks(phrase.Of("%s: not current in %s", s.Label, skill))
 		}
 	}
 }
@@ -220,9 +220,12 @@ func (f Facts) attested(l *Line, known []Evidence) {
 	}
 	switch {
 	case last == nil:
-		l.Left = append(l.Left, "Nobody has confirmed this yet.")
+		l.lacks(phrase.Of("Nobody has confirmed this yet."))
+	case last.Word == EvidenceNotMet && last.Note == "":
+		l.lacks(phrase.Of("Not met."))
+		f.rest(l, *last)
 	case last.Word == EvidenceNotMet:
-		l.Left = append(l.Left, "Not met"+reasonOf(*last)+".")
+		l.lacks(phrase.Of("Not met, %s.", last.Note))
 		f.rest(l, *last)
 	default:
 		f.rest(l, *last)

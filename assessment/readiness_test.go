@@ -1,6 +1,7 @@
 package assessment_test
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -8,6 +9,7 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
+	"wellshown/assessment/phrase"
 )
 
 // ATS 2016 below is the American Thoracic Society's clinical practice guideline on
@@ -51,8 +53,8 @@ func assess(c assessment.Criterion, f assessment.Facts) assessment.Line {
 	return r.Lines[0]
 }
 
-func mentions(words []string, want string) bool {
-	return slices.ContainsFunc(words, func(s string) bool { return strings.Contains(s, want) })
+func mentions[S fmt.Stringer](words []S, want string) bool {
+	return slices.ContainsFunc(words, func(s S) bool { return strings.Contains(s.String(), want) })
 }
 
 // ATS 2016, recommendation 3b: at least two specifically trained family
@@ -278,7 +280,7 @@ func TestEarlyShifts(t *testing.T) {
 	if l := assess(c, assessment.Facts{At: now}); l.State != assessment.StateNotMet {
 		t.Errorf("none planned: got %+v", l)
 	}
-	shifts := []assessment.ShiftFact{{Label: "night 1"}, {Label: "night 2", Lacks: []string{"Suction"}}}
+	shifts := []assessment.ShiftFact{{Label: phrase.Text("night 1")}, {Label: phrase.Text("night 2"), Lacks: []phrase.Phrase{phrase.Text("Suction")}}}
 	if l := assess(c, assessment.Facts{At: now, Shifts: shifts}); l.State != assessment.StateNotMet || !mentions(l.Left, "night 2: not current in Suction") {
 		t.Errorf("one lacks a skill: got %+v", l)
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"wellshown/assessment/civil"
+	"wellshown/assessment/phrase"
 )
 
 // StandingWord is the answer in one word.
@@ -22,6 +23,27 @@ const (
 
 // Holds reports whether somebody of this standing may do the skill alone.
 func (w StandingWord) Holds() bool { return w == Current || w == Due }
+
+// Phrase says the standing to whoever reads it.
+func (w StandingWord) Phrase() phrase.Phrase {
+	switch w {
+	case NotStarted:
+		return phrase.Of("not started")
+	case Learning:
+		return phrase.Of("learning")
+	case Current:
+		return phrase.Of("current")
+	case Due:
+		return phrase.Of("due")
+	case Lapsed:
+		return phrase.Of("lapsed")
+	case Withdrawn:
+		return phrase.Of("withdrawn")
+	case Waived:
+		return phrase.Of("waived")
+	}
+	return phrase.Text(string(w))
+}
 
 // as folds current and due into one, for counting unbroken days.
 func (w StandingWord) as() StandingWord {

@@ -96,7 +96,7 @@ func (p *paper) criterion(l assessment.Line, say readinessWords) {
 		sign, word = shapeNotMet, say.wordLeft
 		pieces[0] = bigStrong(l.Criterion.Title)
 		for _, s := range l.Left {
-			pieces = append(pieces, big(ended(s)))
+			pieces = append(pieces, big(ended(s.String())))
 		}
 		if act := say.acts[l.Criterion.Kind]; act != "" {
 			pieces = append(pieces, big(fmt.Sprintf(say.next, act)))
@@ -105,7 +105,7 @@ func (p *paper) criterion(l assessment.Line, say readinessWords) {
 		sign, word = shapeWaived, say.wordWaived
 	}
 	for _, s := range l.Evidence {
-		pieces = append(pieces, bigSoft(s))
+		pieces = append(pieces, bigSoft(s.String()))
 	}
 	for _, s := range l.Flags {
 		pieces = append(pieces, big(fmt.Sprintf(say.soon, s)))

@@ -10,6 +10,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
+	"wellshown/assessment/phrase"
 )
 
 // toGoHome is the answer of the core for an invented child with a whole plan, on
@@ -32,7 +33,7 @@ func toGoHome(t testing.TB, more ...assessment.Evidence) office.ReadinessView {
 			{Name: "Tomasz Rybak", CardEnds: through, Standings: map[string]assessment.Standing{"suction": holds, "bagging": holds, "cpr-trach": {Word: assessment.Due, Through: civil.DayOf(at, zone)},
 				"tube-change": {Word: assessment.Learning, Next: assessment.Next{Demonstrations: 1, WithClient: 1}}}},
 		},
-		Shifts: []assessment.ShiftFact{{Label: "1 Dec, 19:00, Łucja Żak"}, {Label: "2 Dec, 07:00, Ольга Мартин"}}}
+		Shifts: []assessment.ShiftFact{{Label: phrase.Text("1 Dec, 19:00, Łucja Żak")}, {Label: phrase.Text("2 Dec, 07:00, Ольга Мартин")}}}
 	day := func(n int) time.Time { return at.AddDate(0, 0, -n) }
 	said := func(criterion int, word assessment.EvidenceWord, item string, n int, note string) {
 		facts.Evidence = append(facts.Evidence, assessment.Evidence{Criterion: plan[criterion].ID, Word: word, Item: item, At: day(n), By: "Noor Haddadin", Note: note})
@@ -142,7 +143,7 @@ func TestReadinessOfALongPlan(t *testing.T) {
 	for i := range 40 {
 		l := v.Lines[0]
 		l.Criterion.Title = fmt.Sprintf("Thing number %d of the list", i)
-		l.Left = append([]string{strings.Repeat("Somebody still has to do this. ", 5)}, l.Left...)
+		l.Left = append([]assessment.Todo{{Phrase: phrase.Text(strings.Repeat("Somebody still has to do this. ", 5))}}, l.Left...)
 		lines = append(lines, l)
 	}
 	v.Lines = lines

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -70,7 +71,7 @@ func (p *ReadinessPage) add(c Criterion, state assessment.CriterionState) {
 // criterion is one line of the plan with what this reader may do about it.
 func (p *ReadinessPage) criterion(l assessment.Line, d office.ReadinessDesk, v *visit, at string) Criterion {
 	k := l.Criterion
-	c := Criterion{ID: string(k.ID), Name: k.Title, Left: l.Left, Flags: l.Flags, Evidence: l.Evidence}
+	c := Criterion{ID: string(k.ID), Name: k.Title, Left: inEnglish(l.Left), Flags: inEnglish(l.Flags), Evidence: inEnglish(l.Evidence)}
 	switch k.Kind {
 	case assessment.FamilyCurrent, assessment.EmergencyDrills, assessment.EarlyShifts:
 		c.Standing = string(assessment.Learning)
@@ -139,8 +140,8 @@ func (c *Criterion) waivers(k assessment.Criterion, state assessment.CriterionSt
 }
 
 // shift is a planned shift, "Fri 4 Dec 2026, 19:00 to 07:00 MST".
-func (p *ReadinessPage) shift(s office.ShiftView, lacks []string, at string) Shift {
-	line := Shift{Name: s.Name, When: s.Starts.Format("Mon 2 Jan 2006, 15:04") + " to " + s.Ends.Format("15:04 MST"), Lacks: lacks}
+func (p *ReadinessPage) shift(s office.ShiftView, lacks office.ShiftLack, at string) Shift {
+	line := Shift{Name: s.Name, When: s.Starts.Format("Mon 2 Jan 2006, 15:04") + " to " + s.Ends.Format("15:04 MST"), Lacks: inEnglish(lacks)}
 	if s.Ends.Sub(s.Starts) >= 24*time.Hour || s.Ends.YearDay() != s.Starts.YearDay() && s.Ends.Hour() > s.Starts.Hour() {
 		line.When = s.Starts.Format("Mon 2 Jan 2006, 15:04") + " to " + s.Ends.Format("Mon 2 Jan, 15:04 MST")
 	}
@@ -202,4 +203,13 @@ func changeForm(k assessment.Criterion, skills []office.SkillRef, at string) Cri
 		form.Lists, form.Items = true, strings.Join(k.Items, "\n")
 	}
 	return form
+}
+
+// inEnglish says some sentences.
+func inEnglish[S fmt.Stringer](said []S) []string {
+	var all []string
+	for _, s := range said {
+		all = append(all, s.String())
+	}
+	return all
 }

@@ -6,6 +6,7 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 )
 
@@ -22,7 +23,7 @@ type ReadinessDesk struct {
 }
 
 // ShiftLack is what whoever takes a shift is not current in then.
-type ShiftLack []string
+type ShiftLack []phrase.Phrase
 
 // ReadinessDesk answers for the end of a day, or for now on the zero day.
 // Caregivers may ask for their own children.

@@ -1,6 +1,7 @@
 package office_test
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -26,8 +27,8 @@ func line(t *testing.T, v office.ReadinessView, kind assessment.CriterionKind) a
 	return v.Lines[i]
 }
 
-func says(words []string, what string) bool {
-	return slices.ContainsFunc(words, func(s string) bool { return strings.Contains(s, what) })
+func says[S fmt.Stringer](words []S, what string) bool {
+	return slices.ContainsFunc(words, func(s S) bool { return strings.Contains(s.String(), what) })
 }
 
 func readiness(t *testing.T, w *ward.Ward, child assessment.ClientID) office.ReadinessView {

@@ -8,6 +8,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 )
 
@@ -109,8 +110,8 @@ func (o *Office) RemoveShift(ctx context.Context, by assessment.Actor, id assess
 }
 
 // label names a shift by its times and who takes it.
-func (v ShiftView) label() string {
-	return v.Starts.Format("2 January 2006, 15:04") + "–" + v.Ends.Format("15:04") + ", " + v.Name
+func (v ShiftView) label() phrase.Phrase {
+	return phrase.Of("%s, %s–%s, %s", civil.DayOf(v.Starts, v.Starts.Location()), v.Starts.Format("15:04"), v.Ends.Format("15:04"), v.Name)
 }
 
 // days are the civil days that a shift touches.
@@ -127,7 +128,7 @@ func (v ShiftView) days() []civil.Date {
 // on some day of it: those that the plan names, since professionals reach the same
 // competence as the family (ATS 2016, table 5, section 4), and those required of
 // their kind for this child.
-func (p *planned) lacking(s postgres.Shift, v ShiftView, skills []string) ([]string, error) {
+func (p *planned) lacking(s postgres.Shift, v ShiftView, skills []string) ([]phrase.Phrase, error) {
 	var lacks []string
 	for _, day := range v.days() {
 		d := *p.demands
@@ -139,7 +140,7 @@ func (p *planned) lacking(s postgres.Shift, v ShiftView, skills []string) ([]str
 			}
 		}
 		if len(needed) == 0 {
-			return []string{"any skill: none is required of them yet"}, nil
+			return []phrase.Phrase{phrase.Of("any skill: none is required of them yet")}, nil
 		}
 		for _, code := range needed {
 			standing, err := p.standing(s.Person, code, day)
@@ -155,5 +156,14 @@ func (p *planned) lacking(s postgres.Shift, v ShiftView, skills []string) ([]str
 			}
 		}
 	}
-	return lacks, nil
+	return asTyped(lacks), nil
+}
+
+// asTyped are words that are the same in every language.
+func asTyped(words []string) []phrase.Phrase {
+	var all []phrase.Phrase
+	for _, w := range words {
+		all = append(all, phrase.Text(w))
+	}
+	return all
 }

@@ -15,7 +15,22 @@ import (
 type Phrase struct {
 	Format string // as fmt has it; where things are counted, the form for many
 	One    string // the form for one; empty where nothing is counted. It may leave the number out, and then names the rest by place (%[2]s)
-	Args   []any  // text, whole numbers, civil days, phrases and lists of them
+	Args   []any  // text, whole numbers, civil days, an agency's own words, phrases and lists of them
+}
+
+// Own is what an agency says in its own words: in English, and in Spanish where somebody
+// has written it.
+type Own struct{ English, Spanish string }
+
+// In is what it is in a language by its BCP 47 tag; false where nobody has written it.
+func (o Own) In(tag string) (string, bool) {
+	switch tag {
+	case "en":
+		return o.English, o.English != ""
+	case "es":
+		return o.Spanish, o.Spanish != ""
+	}
+	return "", false
 }
 
 // List is several things in a row, "Ada, Ben and Cora".
@@ -71,6 +86,8 @@ func english(arg any) any {
 		return a.join(", ", " and ")
 	case Phrase:
 		return a.String()
+	case Own:
+		return a.English
 	}
 	return arg
 }

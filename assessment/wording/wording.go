@@ -136,6 +136,8 @@ func (w Words) arg(arg any) any {
 		return w.Day(a)
 	case phrase.Phrase:
 		return w.Of(a)
+	case phrase.Own:
+		return w.Own(a)
 	case phrase.List:
 		words := make([]string, len(a))
 		for i, one := range a {
@@ -144,6 +146,15 @@ func (w Words) arg(arg any) any {
 		return w.List(words)
 	}
 	return arg
+}
+
+// Own says what an agency wrote in its own words. Where nobody has written it in the
+// language, it is the English of it, said to be English.
+func (w Words) Own(o phrase.Own) string {
+	if said, ok := o.In(string(w.language)); ok {
+		return said
+	}
+	return w.Say("%s (in English)", o.English)
 }
 
 // List puts words in a row: "Ada, Ben and Cora", «Ada, Ben e Inés».

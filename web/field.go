@@ -3,6 +3,8 @@ package web
 import (
 	"fmt"
 	"strings"
+
+	"wellshown/assessment/wording"
 )
 
 // A Field is one labelled control of a form, as the field part draws it.
@@ -42,24 +44,33 @@ func (f Field) Describes() string {
 }
 
 // newField makes a field of a form. Settings are words of the kind
-// "hint=One line", "type=date", "complete=email", "unit=kg", "required".
-func newField(faults Faults, name, label, value string, settings ...string) (Field, error) {
+// "hint=One line", "type=date", "complete=email", "unit=kg", "required"; one that ends
+// with "=" takes the next as its value, so that it can be said in any language. Options
+// make it a select, unless "type=" says radios or checks.
+func newField(faults Faults, name, label, value string, settings ...any) (Field, error) {
 	f := Field{ID: faults.ID(name), Name: name, Label: label, Value: value, Kind: "text", Fault: faults.For(name)}
+	taking := "" // a setting whose value comes next
 	for _, s := range settings {
-		err := f.set(s)
-		if err != nil {
-			return Field{}, err
+		switch s := s.(type) {
+		case []Option:
+			f.Kind, f.Options = "select", s
+		case string:
+			if taking == "" && strings.HasSuffix(s, "=") {
+				taking = s
+				continue
+			}
+			if err := f.set(taking + s); err != nil {
+				return Field{}, err
+			}
+			taking = ""
+		default:
+			return Field{}, fmt.Errorf("field %s: a setting is a word or options, not %T", name, s)
 		}
 	}
+	if taking != "" {
+		return Field{}, fmt.Errorf("field %s: setting %q has no value", name, taking)
+	}
 	return f, nil
-}
-
-// newChoice makes a field of options; it is a select unless "type=" says
-// radios or checks.
-func newChoice(faults Faults, name, label, value string, options []Option, settings ...string) (Field, error) {
-	f, err := newField(faults, name, label, value, append([]string{"type=select"}, settings...)...)
-	f.Options = options
-	return f, err
 }
 
 // A ProofField asks a signer again who they are.
@@ -68,18 +79,20 @@ type ProofField struct {
 	ByPIN         bool // the PIN is enough here
 }
 
-// newProof makes the fields by which a form is signed.
-func newProof(faults Faults, byPIN bool, name, hint string) (ProofField, error) {
-	must := "required"
-	if byPIN {
-		must = "either"
+// proofIn makes the fields by which a form is signed, in a language.
+func proofIn(words wording.Words) func(faults Faults, byPIN bool, name, hint string) (ProofField, error) {
+	return func(faults Faults, byPIN bool, name, hint string) (ProofField, error) {
+		must := "required"
+		if byPIN {
+			must = "either"
+		}
+		password, err := newField(faults, "password", name, "", "type=password", "complete=current-password", must, "hint=", hint)
+		if err != nil {
+			return ProofField{}, err
+		}
+		pin, err := newField(faults, "pin", words.Say("Your PIN"), "", "type=pin", must, "hint=", hint)
+		return ProofField{Password: password, PIN: pin, ByPIN: byPIN}, err
 	}
-	password, err := newField(faults, "password", name, "", "type=password", "complete=current-password", must, "hint="+hint)
-	if err != nil {
-		return ProofField{}, err
-	}
-	pin, err := newField(faults, "pin", "Your PIN", "", "type=pin", must, "hint="+hint)
-	return ProofField{Password: password, PIN: pin, ByPIN: byPIN}, err
 }
 
 func (f *Field) set(setting string) error {

@@ -51,6 +51,19 @@ func TestUnknownSettingIsAFault(t *testing.T) {
 	}
 }
 
+func TestASettingTakesTheNextWordAsItsValue(t *testing.T) {
+	options := []Option{{Value: "a", Text: "A"}}
+	f, err := newField(Faults{}, "on", "On", "a", options, "hint=", "Un día = una fecha", "type=radios", "unit=", "")
+	if err != nil || f.Hint != "Un día = una fecha" || f.Kind != "radios" || len(f.Options) != 1 || f.Unit != "" {
+		t.Errorf("got %+v, %v", f, err)
+	}
+	for _, settings := range [][]any{{"hint="}, {7}, {"hint=", 7}} {
+		if _, err := newField(Faults{}, "on", "On", "", settings...); err == nil {
+			t.Errorf("%v is taken", settings)
+		}
+	}
+}
+
 func TestTwoFormsOfOnePageHaveTheirOwnIDs(t *testing.T) {
 	a, b := Faults{}.In("waive").ID("reason"), Faults{}.In("withdraw").ID("reason")
 	if a == b || a == (Faults{}).ID("reason") {

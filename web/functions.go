@@ -4,21 +4,25 @@ import (
 	"fmt"
 	"html/template"
 	"strings"
+
+	"wellshown/assessment/wording"
 )
 
 // functions are all that a template may call beyond branching and repeating.
-// They draw; none of them decides anything.
-func functions(assets *Assets) template.FuncMap {
+// They draw; none of them decides anything. What say and sayn say is in the reader's
+// language.
+func functions(assets *Assets, words wording.Words) template.FuncMap {
 	return template.FuncMap{
-		"asset":  assets.URL,
-		"field":  newField,
-		"proof":  newProof,
-		"choice": newChoice,
-		"slug":   slug,
-		"count":  count,
-		"Count":  spelledCount,
-		"note":   newNote,
-		"empty":  newEmpty,
+		"say":   words.Say,
+		"sayn":  words.Count,
+		"asset": assets.URL,
+		"field": newField,
+		"proof": proofIn(words),
+		"slug":  slug,
+		"count": count,
+		"Count": spelledCount,
+		"note":  newNote,
+		"empty": newEmpty,
 	}
 }
 

@@ -21,7 +21,7 @@ func (s *Site) accountPage(v *visit) (AccountPage, error) {
 	if err != nil {
 		return AccountPage{}, err
 	}
-	page := AccountPage{Frame: v.frame(""), Email: a.Email, Waits: a.Waits, Links: linkLines(a.Links, v.zone()), Others: len(a.Sessions) > 1,
+	page := AccountPage{Frame: v.frame(""), Email: a.Email, Waits: a.Waits, Reads: v.languageForm(), Links: linkLines(a.Links, v.zone()), Others: len(a.Sessions) > 1,
 		SigningPIN: PINForm{May: a.PIN.May}}
 	if a.PIN.Set {
 		page.SigningPIN.Set = instant(a.PIN.SetAt, v.zone())

@@ -62,7 +62,7 @@ func (s *Site) newPerson(v *visit) error {
 // personForm draws what is said of a person, for adding them.
 func (v *visit) personForm(f office.PersonForm) PersonFormPage {
 	page := PersonFormPage{Frame: v.frame("people"), New: true, Action: "/people", ID: f.ID, Name: f.Name, Email: f.Email, Kind: f.Kind,
-		Relation: f.Relation, Language: f.Language, Languages: []Option{{Value: "en", Text: "English"}, {Value: "es", Text: "Spanish"}},
+		Relation: f.Relation, Speaks: f.Language, Languages: []Option{{Value: "en", Text: "English"}, {Value: "es", Text: "Spanish"}},
 		Kinds: []Option{{Text: "no caregiver"}}, Back: "/people", GivesRoles: v.may(assessment.GiveRoles)}
 	for _, k := range assessment.CaregiverKinds {
 		page.Kinds = append(page.Kinds, Option{Value: string(k), Text: string(k)})

@@ -30,6 +30,7 @@ type AccountPage struct {
 	Email      string
 	Faults     Faults // of a session to be ended
 	Waits      string // why one cannot sign yet; empty: one can
+	Reads      LanguageForm
 	Links      []LinkLine
 	SigningPIN PINForm
 	Sessions   []SessionLine
@@ -43,6 +44,13 @@ type LinkLine struct {
 	What string // "Invitation, made by Ada Minton on 18 Nov 2026, 15:42 MST"
 	Then string // what became of it
 	Held bool   // it was used
+}
+
+// LanguageForm chooses the language of pages and letters. POST /account/language.
+type LanguageForm struct {
+	Faults Faults
+	Chosen string
+	All    []Option // by what each calls itself
 }
 
 // PINForm sets a PIN for signing. POST /account/pin.

@@ -1,5 +1,7 @@
 package web
 
+import "wellshown/assessment/wording"
+
 // Frame is the part of a page that the layout draws around it: every page
 // struct embeds one, and one place fills it.
 type Frame struct {
@@ -7,16 +9,21 @@ type Frame struct {
 	Person   string // name of who is signed in; empty = nobody
 	PersonID string // for the link to their own record
 	Menu     []Entry
-	CSRF     string // goes into every form as "csrf"
-	Flash    string // one sentence about what was just done; shown once
-	Demo     bool   // this is the demo: invented people, say so above all
-	PIN      bool   // for what they sign their PIN is enough now
-	News     int    // what happened to their account that they have not read
-	Path     string // path and query of this page, to come back to after a password
-	Passkeys string // whether passkeys can be used: empty, offered (by anybody), own (also by who is signed in)
+	CSRF     string           // goes into every form as "csrf"
+	Flash    string           // one sentence about what was just done; shown once
+	Demo     bool             // this is the demo: invented people, say so above all
+	PIN      bool             // for what they sign their PIN is enough now
+	News     int              // what happened to their account that they have not read
+	Path     string           // path and query of this page, to come back to after a password
+	Language wording.Language // of the reader, in which the page is written
+	Tongues  []Tongue         // the same page in other languages, where nobody is signed in
+	Passkeys string           // whether passkeys can be used: empty, offered (by anybody), own (also by who is signed in)
 }
 
 func (f Frame) frame() Frame { return f }
+
+// Words says things in the reader's language.
+func (f Frame) Words() wording.Words { return wording.In(f.Language) }
 
 // NoFaults is for forms that cannot fail, such as filters.
 func (f Frame) NoFaults() Faults { return Faults{} }

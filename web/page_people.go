@@ -47,7 +47,7 @@ type PersonFormPage struct {
 	Kind      string   // of caregiver; empty = none
 	Kinds     []Option // the first is none
 	Relation  string   // to the child, such as mother
-	Language  string   // en or es
+	Speaks    string   // en or es
 	Languages []Option
 	Roles     []Option // Chosen = has it
 	Back      string   // where to go without saving

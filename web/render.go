@@ -10,6 +10,8 @@ import (
 	"path"
 	"reflect"
 	"strings"
+
+	"wellshown/assessment/wording"
 )
 
 //go:embed templates
@@ -19,8 +21,10 @@ var templateFiles embed.FS
 // of the same name (CoordinatorTodayPage is coordinator-today.html).
 type Page interface{ frame() Frame }
 
-// Pages holds the parsed template of every declared page.
-type Pages struct{ byName map[string]*template.Template }
+// Pages holds the parsed template of every declared page, in each language.
+type Pages struct {
+	spoken map[wording.Language]map[string]*template.Template
+}
 
 // NewPages parses every template once. It panics when a page has no template,
 // when a template has no page, or when a template does not parse: such a
@@ -34,24 +38,26 @@ func NewPages(assets *Assets) *Pages {
 }
 
 func parsePages(files fs.FS, assets *Assets, declared []Page) (*Pages, error) {
-	base, err := template.New("base").
-		Funcs(functions(assets)).
-		Option("missingkey=error").
-		ParseFS(files, "templates/layout.html", "templates/parts/*.html")
-	if err != nil {
-		return nil, fmt.Errorf("parse layout and parts: %w", err)
-	}
-	pages := &Pages{byName: map[string]*template.Template{}}
-	for _, page := range declared {
-		err := pages.parse(files, base, templateName(page))
+	pages := &Pages{spoken: map[wording.Language]map[string]*template.Template{}}
+	for _, l := range wording.Languages {
+		base, err := template.New("base").
+			Funcs(functions(assets, wording.In(l))).
+			Option("missingkey=error").
+			ParseFS(files, "templates/layout.html", "templates/parts/*.html")
 		if err != nil {
-			return nil, err
+			return nil, fmt.Errorf("parse layout and parts in %s: %w", l, err)
+		}
+		pages.spoken[l] = map[string]*template.Template{}
+		for _, page := range declared {
+			if err := pages.parse(files, base, l, templateName(page)); err != nil {
+				return nil, err
+			}
 		}
 	}
 	return pages, pages.refuseStrays(files)
 }
 
-func (p *Pages) parse(files fs.FS, base *template.Template, name string) error {
+func (p *Pages) parse(files fs.FS, base *template.Template, l wording.Language, name string) error {
 	set, err := base.Clone()
 	if err != nil {
 		return fmt.Errorf("copy the layout for page %s: %w", name, err)
@@ -60,8 +66,13 @@ func (p *Pages) parse(files fs.FS, base *template.Template, name string) error {
 	if err != nil {
 		return fmt.Errorf("parse page %s: %w", name, err)
 	}
-	p.byName[name] = set
+	p.spoken[l][name] = set
 	return nil
+}
+
+// template is that of a page in the language of its reader.
+func (p *Pages) template(page Page) *template.Template {
+	return p.spoken[page.frame().Words().Language()][templateName(page)]
 }
 
 // refuseStrays reports a template file that no page declares: it would be
@@ -72,7 +83,7 @@ func (p *Pages) refuseStrays(files fs.FS) error {
 		return fmt.Errorf("list page templates: %w", err)
 	}
 	for _, file := range found {
-		if p.byName[path.Base(file)] == nil {
+		if p.spoken[wording.English][path.Base(file)] == nil {
 			return fmt.Errorf("template %s belongs to no declared page", file)
 		}
 	}
@@ -97,7 +108,7 @@ func templateName(page Page) string {
 // leave half a page in somebody's browser.
 func (p *Pages) HTML(page Page) ([]byte, error) {
 	name := templateName(page)
-	set := p.byName[name]
+	set := p.template(page)
 	if set == nil {
 		return nil, fmt.Errorf("draw page %s: not declared", name)
 	}
@@ -110,7 +121,9 @@ func (p *Pages) HTML(page Page) ([]byte, error) {
 }
 
 // Write draws a page and sends it with a status. Nothing is sent when drawing
-// fails. Pages hold personal data, so no cache may keep them.
+// fails. Pages hold personal data, so no cache may keep them. They come in the language
+// of whoever is signed in, which a cookie tells, or in that of the browser (RFC 9110,
+// sections 8.5 and 12.5.5).
 func (p *Pages) Write(w http.ResponseWriter, status int, page Page) error {
 	body, err := p.HTML(page)
 	if err != nil {
@@ -118,6 +131,8 @@ func (p *Pages) Write(w http.ResponseWriter, status int, page Page) error {
 	}
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.Header().Set("Cache-Control", "no-store")
+	w.Header().Set("Content-Language", string(page.frame().Words().Language()))
+	w.Header().Add("Vary", "Accept-Language, Cookie")
 	w.WriteHeader(status)
 	_, err = w.Write(body)
 	if err != nil {

@@ -8,6 +8,8 @@ import (
 	"testing/fstest"
 
 	"github.com/jba/templatecheck"
+
+	"wellshown/assessment/wording"
 )
 
 // Each template is checked against the struct of its page, branch by branch,
@@ -15,7 +17,7 @@ import (
 func TestTemplatesFitTheirStructs(t *testing.T) {
 	pages := NewPages(NewAssets())
 	for _, page := range declaredPages {
-		set := pages.byName[templateName(page)]
+		set := pages.template(page)
 		err := templatecheck.CheckHTML(set.Lookup("layout.html"), page)
 		if err != nil {
 			t.Errorf("%T: %v", page, err)
@@ -96,7 +98,7 @@ func TestStrayTemplatesAreRefused(t *testing.T) {
 
 // Ten functions are the most that a template may call.
 func TestTemplateFunctionsAreFew(t *testing.T) {
-	n := len(functions(NewAssets()))
+	n := len(functions(NewAssets(), wording.In(wording.English)))
 	if n > 10 {
 		t.Errorf("%d template functions, at most 10", n)
 	}

@@ -35,6 +35,7 @@ func (s *Site) routes() []route {
 		{get, "/password", assessment.OwnAccount, false, s.password},
 		{post, "/password", assessment.OwnAccount, false, s.changePassword},
 		{get, "/account", assessment.OwnAccount, false, s.account},
+		{post, "/account/language", assessment.OwnAccount, false, s.chooseLanguage},
 		{get, calendarsAt, assessment.OwnAccount, false, s.calendars},
 		{post, calendarsAt + "/own", assessment.OwnAccount, false, s.makeOwnFeed},
 		{post, calendarsAt + "/own/end", assessment.OwnAccount, false, s.endOwnFeed},

@@ -19,7 +19,7 @@ func deviceSamples(of string) []DeviceLine {
 func accountSample() AccountPage {
 	frame := educatorFrame("")
 	frame.News = 3
-	return AccountPage{Frame: frame, Email: "noor@larkmoor.example", Links: linkSamples(), Others: true, Devices: deviceSamples("/account"),
+	return AccountPage{Frame: frame, Email: "noor@larkmoor.example", Reads: LanguageForm{Chosen: "en", All: []Option{{Value: "en", Text: "English"}, {Value: "es", Text: "Español"}}}, Links: linkSamples(), Others: true, Devices: deviceSamples("/account"),
 		Waits: "The password was set anew by a link that Ada Minton made. Before you sign, somebody else must say that it is you: ask an educator, a coordinator or an administrator other than Ada Minton to vouch for you on your page.",
 		SigningPIN: PINForm{May: true, Set: "2 Sep 2025, 12:00 MDT", Shut: "23 Nov 2026, 18:31 MST", Faults: Faults{What: "Your PIN is not kept.",
 			Fields: []FieldFault{{"pin", "New PIN", "This is among the first that anybody would try. Choose digits that neither repeat nor follow each other."}}}},

@@ -43,7 +43,7 @@ func linksTo(href string, texts ...string) []Link {
 }
 
 func doorSamples() map[string]Page {
-	public := Frame{Demo: true}
+	public := Frame{Demo: true, Tongues: []Tongue{{"Español", "es", "/sign-in?lang=es"}}}
 	return map[string]Page{
 		"sign-in": SignInPage{Frame: public, AskAgency: true},
 		"sign-in-fault": SignInPage{Frame: public, Email: "ines@larkmoor.example", Faults: Faults{

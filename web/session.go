@@ -75,6 +75,7 @@ var (
 func (s *Site) serve(r route) gin.HandlerFunc {
 	return func(c *gin.Context) {
 		v := s.visit(c)
+		v.act = r.Act
 		if err := s.admit(v, r); err != nil {
 			s.fail(v, err)
 			return

@@ -23,13 +23,15 @@ type visit struct {
 	site    *Site
 	c       *gin.Context
 	session office.SessionView
-	token   string // of the session; empty: nobody is signed in
+	token   string         // of the session; empty: nobody is signed in
+	act     assessment.Act // of the route; empty for public pages
 
 	tooLarge bool // a file was sent that is larger than any that is taken, and nothing of it was read
 }
 
 func (s *Site) visit(c *gin.Context) *visit {
 	c.Request = c.Request.WithContext(office.FromBrowser(c.Request.Context(), c.Request.UserAgent()))
+	s.keepLanguage(c)
 	return &visit{site: s, c: c}
 }
 
@@ -112,7 +114,7 @@ func (v *visit) passkeys() string {
 
 // frame is what the layout draws around the page, with the place it is in.
 func (v *visit) frame(here string) Frame {
-	f := Frame{Path: v.c.Request.URL.RequestURI(), Flash: v.takeFlash()}
+	f := Frame{Path: v.c.Request.URL.RequestURI(), Flash: v.takeFlash(), Language: v.language(), Tongues: v.tongues()}
 	f.Passkeys = v.passkeys()
 	if v.token == "" {
 		return f

@@ -4,6 +4,7 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
+	"slices"
 	"strings"
 	"time"
 
@@ -181,5 +182,23 @@ func (o *Office) PutNewsAway(ctx context.Context, by assessment.Actor) error {
 			return err
 		}
 		return o.note(ctx, tx, now, by, assessment.OwnAccount, "news put away", string(by.Person))
+	})
+}
+
+// SetLanguage changes the language in which one reads pages and letters.
+func (o *Office) SetLanguage(ctx context.Context, by assessment.Actor, language string) error {
+	if !slices.Contains(languages, language) {
+		return faultAt("language", "Choose English or Spanish.")
+	}
+	return o.as(ctx, by, assessment.OwnAccount, func(tx *postgres.Tx, now Moment) error {
+		p, err := tx.People.Lock(ctx, by.Person)
+		if err != nil {
+			return err
+		}
+		p.Language = language
+		if err := tx.People.Save(ctx, p); err != nil {
+			return err
+		}
+		return o.note(ctx, tx, now, by, assessment.OwnAccount, languageChanged, string(by.Person))
 	})
 }

@@ -37,6 +37,8 @@ const (
 	secondFounder  = "second founder"
 	nameChanged    = "name changed"
 	addressChanged = "address changed"
+
+	languageChanged = "language changed"
 )
 
 var accountWords = map[string]string{
@@ -71,6 +73,7 @@ var accountWords = map[string]string{
 	"person":                 "Name, address or language written down or changed",
 	nameChanged:              "Your name changed, as it is printed under what you sign",
 	addressChanged:           "The e-mail address that you sign in with changed",
+	languageChanged:          "Language of your pages and letters changed",
 	"leaving":                "Last day at the agency written down",
 }
 

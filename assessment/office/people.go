@@ -13,6 +13,9 @@ import (
 	"wellshown/assessment/postgres"
 )
 
+// languages are those that somebody may read in.
+var languages = []string{"en", "es"}
+
 // PersonForm is what is said of a person.
 type PersonForm struct {
 	Version  string // only when changing: of the person as they were read, as a PersonView tells it
@@ -57,7 +60,7 @@ func (p PersonForm) read() (postgres.Person, error) {
 	if n.Language == "" {
 		n.Language = "en"
 	}
-	if n.Language != "en" && n.Language != "es" {
+	if !slices.Contains(languages, n.Language) {
 		f.Add("language", "Choose English or Spanish.")
 	}
 	var err error

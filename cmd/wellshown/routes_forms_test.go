@@ -123,7 +123,7 @@ var sends = map[string]string{
 	"POST /demonstrations/:id/stop": "reason=x", "POST /demonstrations/:id/signature": "part=learner&password={secret}", "POST /demonstrations/:id/correction": "reason=x&password={secret}",
 	"POST /revisions/:id/in-force": "reviewed=yes&statement=Read.&version=0&seen=0&password={secret}", "POST /proposals/:id/agreement": "reviewed=yes&seen=0&password={secret}", "POST /proposals/:id/dropping": "reason=x", "POST /api/v1/withdrawals/preview": "skill=circuit-test&client={client}", "POST /api/v1/clients/:id/equipment/preview": "kind=ventilator&type=y", "POST /api/v1/requirements/preview": "skill=suction&client={client}", "POST /revisions/:id/source": "version=0&source=x",
 	"POST /account/pin": "pin=592047&again=592047&password={secret}", "POST /account/passkeys": "name=Phone&password={secret}", "POST /account/passkeys/:id/removal": "password={secret}",
-	"POST /account/codes": "password={secret}", "POST /password": "old=not+this+one&new=seven+otters+wading&again=seven+otters+wading",
+	"POST /account/language": "language=es", "POST /account/codes": "password={secret}", "POST /password": "old=not+this+one&new=seven+otters+wading&again=seven+otters+wading",
 }
 
 var brace = regexp.MustCompile(`\{([a-z-]+)\}`)

@@ -167,7 +167,7 @@ func (t *table) fill(g *Grid, q GridQuery, people []int) error {
 	for _, i := range people {
 		person := t.people[i].ID
 		cells := look.at(person)
-		if q.Standing != "" && !slices.ContainsFunc(cells, func(c square) bool { return c.known && c.word == q.Standing }) {
+		if q.Standing != "" && !slices.ContainsFunc(cells, func(c square) bool { return c.known && c.word() == q.Standing }) {
 			continue
 		}
 		g.Counts.People++

@@ -90,6 +90,7 @@ func (d *demands) byPerson() map[assessment.PersonID][]assessment.Need {
 	}
 	known := map[looked][]assessment.Need{}
 	needs := map[assessment.PersonID][]assessment.Need{}
+	with := map[assessment.PersonID][]assessment.ClientID{}
 	for _, m := range d.members {
 		key := looked{m.Kind, m.Client}
 		asked, ok := known[key]
@@ -97,20 +98,25 @@ func (d *demands) byPerson() map[assessment.PersonID][]assessment.Need {
 			asked = d.of(m.Kind, m.Client)
 			known[key] = asked
 		}
-		if mine, ok := needs[m.Person]; ok {
-			needs[m.Person] = union(mine, asked)
-		} else if len(asked) > 0 {
+		before := with[m.Person]
+		with[m.Person] = append(before, m.Client)
+		switch {
+		case slices.Contains(before, m.Client): // on the team twice: it is the same
+		case needs[m.Person] != nil:
+			needs[m.Person] = union(needs[m.Person], asked)
+		case len(asked) > 0:
 			needs[m.Person] = slices.Clip(asked)
 		}
 	}
 	return needs
 }
 
-// union adds to some needs those of others that are not among them.
+// union adds to some needs those for another client that are not among them: what is held for
+// that client alone cannot be.
 func union(mine, others []assessment.Need) []assessment.Need {
-	before := len(mine)
+	before := mine
 	for _, n := range others {
-		if !slices.Contains(mine[:before], n) {
+		if n.Client != "" || !slices.ContainsFunc(before, func(m assessment.Need) bool { return m.Client == "" && m.Skill == n.Skill }) {
 			mine = append(mine, n)
 		}
 	}

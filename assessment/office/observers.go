@@ -66,7 +66,7 @@ func (p *panel) of(learner assessment.PersonID, skill SkillRef) []PersonRef {
 func (t *table) ownStanding(person assessment.PersonID, skill assessment.SkillID) assessment.StandingWord {
 	var words []assessment.StandingWord
 	for _, client := range t.with(person, skill) {
-		words = append(words, t.standing(person, t.position[skill], t.numbers[client]).word)
+		words = append(words, t.standing(person, t.position[skill], t.numbers[client]).word())
 	}
 	return withAny(words)
 }

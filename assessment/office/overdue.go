@@ -1,7 +1,6 @@
 package office
 
 import (
-	"cmp"
 	"context"
 	"slices"
 
@@ -76,86 +75,26 @@ func (o *Office) Overdue(ctx context.Context, by assessment.Actor, q OverdueQuer
 
 func (t *table) overdue(q OverdueQuery, team map[assessment.PersonID]bool) Overdue {
 	v := Overdue{On: q.On, Through: q.On.AddDays(q.Within), BySkill: q.BySkill}
-	v.Counts = t.missing(q, team, func(l OverdueLine) { v.Lines = append(v.Lines, l) })
-	v.Lines = sorted(v.Lines, t.order(q.BySkill))
+	var found []demanded
+	v.Counts = t.missing(q, team, func(d demanded) { found = append(found, d) })
+	slices.SortFunc(found, t.order(q.BySkill))
+	v.Lines = t.lines(found)
 	return v
 }
 
-// missing counts what is required and hands on each line that belongs in the report.
-func (t *table) missing(q OverdueQuery, team map[assessment.PersonID]bool, line func(OverdueLine)) OverdueCounts {
-	var counts OverdueCounts
-	for _, p := range t.people {
-		if !t.shows(p, GridQuery{On: q.On, Kind: q.Kind, Client: q.Client}, team) {
-			continue
-		}
-		asked := false
-		for _, need := range t.needs[p.ID] {
-			if q.Client != "" && need.Client != "" && need.Client != q.Client {
-				continue
-			}
-			asked = true
-			if l := t.line(p.ID, t.skill(need.Skill), need.Client); counts.add(l, q.Within) {
-				line(l)
-			}
-		}
-		if asked {
-			counts.Caregivers++
-		}
-	}
-	return counts
-}
-
-// order runs by group, worst first within it.
-func (t *table) order(bySkill bool) func(a, b *OverdueLine) int {
-	return func(a, b *OverdueLine) int {
-		who := cmp.Or(cmp.Compare(a.Person.Name, b.Person.Name), cmp.Compare(a.Person.ID, b.Person.ID))
-		what := cmp.Compare(t.byCode[a.Skill.Code], t.byCode[b.Skill.Code])
-		worst := int(rankOf(a.Word)) - int(rankOf(b.Word))
-		when := a.Through.Compare(b.Through)
-		whose := cmp.Compare(a.Client.Code, b.Client.Code)
-		if bySkill {
-			return cmp.Or(what, worst, when, who, whose)
-		}
-		return cmp.Or(who, worst, when, what, whose)
-	}
-}
-
-// sorted sorts lines, which are large, by their places.
-func sorted(lines []OverdueLine, order func(a, b *OverdueLine) int) []OverdueLine {
-	places := make([]*OverdueLine, len(lines))
-	for i := range lines {
-		places[i] = &lines[i]
-	}
-	slices.SortStableFunc(places, order)
-	in := make([]OverdueLine, len(lines))
-	for i, l := range places {
-		in[i] = *l
-	}
-	return in[:len(in):len(in)]
-}
-
-func (t *table) line(person assessment.PersonID, skill SkillRef, client assessment.ClientID) OverdueLine {
-	cell := t.one(person, skill, client, true)
-	line := OverdueLine{Person: t.names.people[person], Skill: skill, Client: cell.Client, Word: cell.Word, Through: cell.Through}
-	if !cell.Through.IsZero() {
-		line.DaysLeft = cell.Through.Sub(t.on)
-	}
-	return line
-}
-
-// add counts a line and says whether it belongs in the report.
-func (c *OverdueCounts) add(l OverdueLine, within int) bool {
-	switch l.Word {
-	case assessment.Waived:
+// add counts what is required and says whether it belongs in the report.
+func (c *OverdueCounts) add(word assessment.StandingWord, daysLeft, within int) bool {
+	switch {
+	case word == assessment.Waived:
 		c.Waived++
 		return false
-	case assessment.Lapsed:
+	case word == assessment.Lapsed:
 		c.Lapsed++
 		return true
-	case assessment.Withdrawn:
+	case word == assessment.Withdrawn:
 		c.Withdrawn++
 		return true
-	case assessment.NotStarted, assessment.Learning:
+	case !word.Holds(): // not started or learning
 		c.NotYet++
 		return true
 	}
@@ -164,9 +103,9 @@ func (c *OverdueCounts) add(l OverdueLine, within int) bool {
 		days int
 		at   *int
 	}{{7, &c.Week}, {30, &c.Month}, {60, &c.TwoMonths}, {within, &c.All}} {
-		if l.DaysLeft <= n.days {
+		if daysLeft <= n.days {
 			*n.at++
 		}
 	}
-	return l.DaysLeft <= within
+	return daysLeft <= within
 }

@@ -61,7 +61,7 @@ func (l *looking) at(person assessment.PersonID) []square {
 		if !known || l.column[position] < 0 || l.client != "" && need.Client != "" && need.Client != l.client {
 			continue
 		}
-		s := stood{skill: position, client: l.t.numbers[need.Client], word: assessment.NotStarted, rank: rankOf(assessment.NotStarted)}
+		s := notStarted(position, l.t.numbers[need.Client])
 		if i := slices.IndexFunc(held, func(h stood) bool { return h.skill == s.skill && h.client == s.client }); i >= 0 {
 			s, counted[i] = held[i], true
 		}
@@ -99,7 +99,7 @@ func (c *candidates) telling() square {
 	switch {
 	case c.n == 0:
 		return square{}
-	case c.worst.word == assessment.Withdrawn:
+	case c.worst.word() == assessment.Withdrawn:
 		return square{c.worst, true, c.asked > 0 && c.required == c.worst}
 	case c.asked > 0:
 		return square{c.required, true, true}
@@ -125,17 +125,17 @@ func (n *GridCounts) add(c square) {
 		return
 	}
 	n.Needed++
-	switch {
-	case c.word.Holds():
+	switch word := c.word(); {
+	case word.Holds():
 		n.Current++
-	case c.word == assessment.Lapsed || c.word == assessment.Withdrawn:
+	case word == assessment.Lapsed || word == assessment.Withdrawn:
 		n.Lapsed++
-	case c.word == assessment.Waived:
+	case word == assessment.Waived:
 		n.Waived++
 	default:
 		n.NotYet++
 	}
-	if c.word == assessment.Due {
+	if c.word() == assessment.Due {
 		n.Due++
 	}
 }

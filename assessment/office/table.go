@@ -26,13 +26,26 @@ type table struct {
 	held     map[assessment.PersonID][]stood
 }
 
-// stood is where somebody stands in one skill, for one child where it is held per child.
+// stood is where somebody stands in one skill, for one child where it is held per child. It
+// holds no pointer, so that nobody has to go through a hundred thousand of them to find some.
 type stood struct {
 	skill   int16
-	client  int32
-	word    assessment.StandingWord
 	rank    int8 // of the word in severity
+	client  int32
 	through civil.Date
+}
+
+// notStarted is where somebody stands of whom the index says nothing.
+func notStarted(skill int16, client int32) stood {
+	return stood{skill: skill, client: client, rank: rankOf(assessment.NotStarted)}
+}
+
+// word is the standing in words; a word that is not known holds nothing.
+func (s stood) word() assessment.StandingWord {
+	if s.rank < 0 {
+		return ""
+	}
+	return severity[s.rank]
 }
 
 // table reads the index of some people on a day, or of all for none, and all that is
@@ -88,7 +101,7 @@ func (t *table) hold(index postgres.Indexed) {
 	}
 	all, next := make([]stood, len(index.Rows)), slices.Clone(begins)
 	for _, r := range index.Rows {
-		all[next[r.Person]] = stood{skills[r.Skill], clients[r.Client], index.Words[r.Word], ranks[r.Word], r.Through}
+		all[next[r.Person]] = stood{skills[r.Skill], ranks[r.Word], clients[r.Client], r.Through}
 		next[r.Person]++
 	}
 	t.held = make(map[assessment.PersonID][]stood, len(index.People))
@@ -113,12 +126,17 @@ func (t *table) with(person assessment.PersonID, skill assessment.SkillID) []ass
 // standing is where somebody stands in a skill with a child, or with all for the empty
 // id: not started where the index says nothing.
 func (t *table) standing(person assessment.PersonID, skill int16, client int32) stood {
-	for _, s := range t.held[person] {
+	return among(t.held[person], skill, client)
+}
+
+// among finds one of a person's standings.
+func among(held []stood, skill int16, client int32) stood {
+	for _, s := range held {
 		if s.skill == skill && s.client == client {
 			return s
 		}
 	}
-	return stood{skill: skill, client: client, word: assessment.NotStarted, rank: rankOf(assessment.NotStarted)}
+	return notStarted(skill, client)
 }
 
 func (t *table) one(person assessment.PersonID, skill SkillRef, client assessment.ClientID, required bool) GridCell {
@@ -132,8 +150,8 @@ func (t *table) one(person assessment.PersonID, skill SkillRef, client assessmen
 
 // cellOf is a standing as it is shown.
 func (t *table) cellOf(s stood, required bool) GridCell {
-	cell := GridCell{Required: required, Known: true, Word: s.word, Through: s.through, Client: t.clients[s.client]}
-	if s.word.Holds() {
+	cell := GridCell{Required: required, Known: true, Word: s.word(), Through: s.through, Client: t.clients[s.client]}
+	if cell.Word.Holds() {
 		cell.DaysLeft = s.through.Sub(t.on)
 	}
 	return cell

@@ -46,9 +46,6 @@ func (o *Office) CoordinatorDesk(ctx context.Context, by assessment.Actor) (Coor
 		}
 		v = CoordinatorDesk{Today: now.Today}
 		lines := v.look(t)
-		if len(lines) > mostTroubles {
-			lines = lines[:mostTroubles]
-		}
 		v.More = len(lines) < v.Counts.Lapsed+v.Counts.Withdrawn+v.Counts.All
 		if v.Waiting, err = o.awaiting(ctx, tx, now, by, "", ""); err != nil {
 			return err
@@ -93,29 +90,30 @@ func (o *Office) CoordinatorDesk(ctx context.Context, by assessment.Actor) (Coor
 const soon = 30
 
 // look counts everything and lists what is withdrawn, lapsed or due, and what ends soon,
-// the worst first.
+// the worst first, and no more of it than a first page shows.
 func (v *CoordinatorDesk) look(t *table) []OverdueLine {
-	var kept []OverdueLine
-	v.Counts = t.missing(OverdueQuery{On: t.on, Within: 90}, nil, func(l OverdueLine) {
-		switch l.Word {
+	var kept []demanded
+	v.Counts = t.missing(OverdueQuery{On: t.on, Within: 90}, nil, func(d demanded) {
+		switch d.word() {
 		case assessment.Withdrawn, assessment.Lapsed, assessment.Due:
-			kept = append(kept, l)
+			kept = append(kept, d)
 		case assessment.Current:
-			if l.DaysLeft <= soon {
-				kept = append(kept, l)
+			if t.daysLeft(d.stood) <= soon {
+				kept = append(kept, d)
 			}
 		}
 	})
-	rank := func(l *OverdueLine) int {
-		if l.Word.Holds() {
+	rank := func(d demanded) int {
+		if d.word().Holds() {
 			return len(severity)
 		}
-		return int(rankOf(l.Word))
+		return int(d.rank)
 	}
 	byPerson := t.order(false)
-	return sorted(kept, func(a, b *OverdueLine) int {
-		return cmp.Or(rank(a)-rank(b), a.Through.Compare(b.Through), byPerson(a, b))
+	slices.SortFunc(kept, func(a, b demanded) int {
+		return cmp.Or(rank(a)-rank(b), a.through.Compare(b.through), byPerson(a, b))
 	})
+	return t.lines(kept[:min(len(kept), mostTroubles)])
 }
 
 // peopleOf lists whom lines are about. It is never empty: none would ask for everybody.

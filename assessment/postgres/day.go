@@ -47,14 +47,15 @@ func (s Segments) Day(ctx context.Context, on civil.Date, people []assessment.Pe
 	sql, args := onlyOf(people)
 	batch.Queue(sql, append([]any{on}, args...)...)
 	answers := s.tx.SendBatch(ctx, batch)
-	day, err := readDay(answers)
+	day, err := readDay(answers, len(people))
 	if closed := answers.Close(); err == nil {
 		err = closed
 	}
 	return day, err
 }
 
-func readDay(answers pgx.BatchResults) (Day, error) {
+// readDay reads the answers to Day, the index of so many people, or of all for none.
+func readDay(answers pgx.BatchResults, asked int) (Day, error) {
 	var d Day
 	var err error
 	if d.People, err = next(answers, pgx.RowToStructByNameLax[Person]); err != nil {
@@ -79,7 +80,10 @@ func readDay(answers pgx.BatchResults) (Day, error) {
 	if err != nil {
 		return d, fmt.Errorf("read the index of standings: %w", err)
 	}
-	if d.Index, err = readIndexed(rows); err != nil {
+	if asked == 0 {
+		asked = len(d.People)
+	}
+	if d.Index, err = readIndexed(rows, asked*len(d.Skills)); err != nil {
 		return d, fmt.Errorf("read the index of standings: %w", err)
 	}
 	d.name()

@@ -59,8 +59,8 @@ func (s Segments) Holders(ctx context.Context, skill assessment.SkillID, day civ
 	return r.People, err
 }
 
-// readIndexed reads the rows of indexOn as they come over the wire.
-func readIndexed(rows pgx.Rows) (Indexed, error) {
+// readIndexed reads the rows of indexOn as they come over the wire; about so many are expected.
+func readIndexed(rows pgx.Rows, about int) (Indexed, error) {
 	defer rows.Close()
 	for _, column := range rows.FieldDescriptions()[:3] {
 		if column.Format != pgx.BinaryFormatCode {
@@ -68,7 +68,7 @@ func readIndexed(rows pgx.Rows) (Indexed, error) {
 		}
 	}
 	people, skills, clients, words := numbered{}, numbered{}, numbered{}, map[string]int32{}
-	var all Indexed
+	all := Indexed{Rows: make([]IndexedRow, 0, about)}
 	for rows.Next() {
 		v := rows.RawValues()
 		word, ok := words[string(v[3])]

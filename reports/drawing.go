@@ -44,6 +44,7 @@ type figure struct {
 	path   []segment
 	colour colour
 	pen    float64 // width of the pen; zero fills
+	broken bool    // the pen draws dashes
 }
 
 func (f figure) moved(dx, dy float64) instruction { f.x += dx; f.y += dy; return f }

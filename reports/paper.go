@@ -221,6 +221,10 @@ func (c *canvas) draw(f figure) {
 		style = "D"
 		c.pdf.SetDrawColor(int(f.colour.r), int(f.colour.g), int(f.colour.b))
 		c.pdf.SetLineWidth(f.pen)
+		if f.broken {
+			c.pdf.SetDashPattern([]float64{4 * f.pen, 3 * f.pen}, 0)
+			defer c.pdf.SetDashPattern(nil, 0)
+		}
 	} else {
 		c.pdf.SetFillColor(int(f.colour.r), int(f.colour.g), int(f.colour.b))
 	}

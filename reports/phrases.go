@@ -18,6 +18,7 @@ type phrases struct {
 	scan      string
 	byHand    string
 	safety    string
+	caution   string // beside what comes before all else
 	demo      string // said beside the agency's name where it is invented
 	quotes    [2]string
 	day       string // of day, month and year
@@ -27,7 +28,7 @@ type phrases struct {
 
 var english = phrases{
 	page: "Page %d of %d", issued: "Issued %s", continued: "(continued)", empty: "Nothing to list.",
-	code: "Check code", scan: "Scan or type it to see whether this still holds today.", byHand: "signature and date",
+	code: "Check code", scan: "Scan or type it to see whether this still holds today.", byHand: "signature and date", caution: "first of all",
 	demo: "demonstration: people and records are invented",
 	safety: "This paper supports and never replaces the child’s orders, the maker’s instructions, local rules and licensed practice. " +
 		"In an emergency call the local emergency number.",
@@ -38,7 +39,7 @@ var english = phrases{
 
 var spanish = phrases{
 	page: "Página %d de %d", issued: "Emitido el %s", continued: "(continuación)", empty: "No hay nada que mostrar.",
-	code: "Código de comprobación", scan: "Escanéelo o escríbalo para saber si esto sigue vigente hoy.", byHand: "firma y fecha",
+	code: "Código de comprobación", scan: "Escanéelo o escríbalo para saber si esto sigue vigente hoy.", byHand: "firma y fecha", caution: "ante todo",
 	demo: "demostración: las personas y los registros son inventados",
 	safety: "Este documento apoya y nunca sustituye las indicaciones médicas del niño o la niña, las instrucciones del fabricante, las normas locales " +
 		"ni la práctica profesional con licencia. En una emergencia, llame al número local de emergencias.",

@@ -132,14 +132,15 @@ func hoursOf(d time.Duration) string {
 	return fmt.Sprintf("%d h %d min", h, m)
 }
 
-func coverGroups(lines []office.CoverLine, share bool) []CoverGroup {
+// coverGroups has the shifts by day; those that are not over and need somebody can be ticked.
+func coverGroups(lines []office.CoverLine, share bool, at time.Time) []CoverGroup {
 	var groups []CoverGroup
 	for _, l := range lines {
 		if on := l.Starts.Format("Monday 2 January 2006"); len(groups) == 0 || groups[len(groups)-1].Day != on {
 			groups = append(groups, CoverGroup{Day: on})
 		}
 		line := coverLine(l)
-		line.Share = share && needsSomebody(l)
+		line.Share = share && needsSomebody(l) && l.Ends.After(at)
 		g := &groups[len(groups)-1]
 		g.Lines = append(g.Lines, line)
 	}

@@ -69,7 +69,7 @@ func (s *Site) coveragePage(v *visit, q office.CoverageQuery) (CoveragePage, err
 	page := CoveragePage{Frame: v.frame("today"), From: isoDay(c.From), Through: isoDay(c.Through), Days: day(c.From) + " to " + day(c.Through), Client: string(q.Client), State: state,
 		Clients: clientOptions("every child", c.Clients), Shifts: c.Counts.Shifts, Breaks: c.Counts.Breaks, Open: c.Counts.Open, Clashes: c.Counts.Clashes, Covered: c.Counts.Covered,
 		Before: c.Through.AddDays(1).Format("Monday 2 January"), Share: v.may(assessment.EditRoster)}
-	page.States = []Option{{Value: "trouble", Text: "what needs somebody"}, {Value: "breaks", Text: "breaks"}, {Value: "open", Text: "open"}, {Value: "clash", Text: "clashes"}, {Value: "covered", Text: "covered"}, {Value: "all", Text: "every shift"}}
+	page.States = []Option{{Value: "trouble", Text: "to mend"}, {Value: "breaks", Text: "breaks"}, {Value: "open", Text: "open"}, {Value: "clash", Text: "clashes"}, {Value: "covered", Text: "covered"}, {Value: "all", Text: "every shift"}}
 	ask := coverageAsk(page)
 	page.PDF, page.CSV, page.XLSX = "/coverage.pdf?"+ask, "/coverage.csv?"+ask, "/coverage.xlsx?"+ask
 	for i, l := range c.First {
@@ -80,8 +80,8 @@ func (s *Site) coveragePage(v *visit, q office.CoverageQuery) (CoveragePage, err
 		page.First = append(page.First, coverLine(l))
 	}
 	shown := wholeDays(c.Lines)
-	page.ShareOut = v.shareOut(slices.DeleteFunc(slices.Clone(c.Lines[:shown]), func(l office.CoverLine) bool { return !needsSomebody(l) }))
-	page.Groups = coverGroups(c.Lines[:shown], page.Share)
+	page.Groups = coverGroups(c.Lines[:shown], page.Share, c.At)
+	page.ShareOut = v.shareOut(slices.DeleteFunc(slices.Clone(c.Lines[:shown]), func(l office.CoverLine) bool { return !needsSomebody(l) || !l.Ends.After(c.At) }))
 	if rest := c.Lines[shown:]; len(rest) > 0 {
 		next := page
 		next.From = isoDay(civil.DayOf(rest[0].Starts, rest[0].Starts.Location()))
@@ -128,11 +128,15 @@ func (s *Site) setRest(v *visit) error {
 	return v.again(page)
 }
 
-// shareOut leads to a proposal of who takes all of these shifts, where the reader may give them
-// and they are no more than are shared out at once.
+// shareOut leads to a proposal of who takes these shifts, or as many of them as are shared out at
+// once, where the reader may give them.
 func (v *visit) shareOut(lines []office.CoverLine) Link {
-	if len(lines) == 0 || len(lines) > office.MostShared || !v.may(assessment.EditRoster) {
+	if len(lines) == 0 || !v.may(assessment.EditRoster) {
 		return Link{}
+	}
+	words := "Propose who takes these "
+	if len(lines) > office.MostShared {
+		words, lines = "Propose who takes the first ", lines[:office.MostShared]
 	}
 	ask := url.Values{}
 	for _, l := range lines {
@@ -140,7 +144,7 @@ func (v *visit) shareOut(lines []office.CoverLine) Link {
 	}
 	text := "Propose who takes it"
 	if n := len(lines); n > 1 {
-		text = "Propose who takes these " + strconv.Itoa(n)
+		text = words + strconv.Itoa(n)
 	}
 	return Link{text, "/coverage/sharing?" + ask.Encode()}
 }

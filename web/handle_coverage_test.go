@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"strings"
 	"testing"
+	"time"
 
 	"wellshown/assessment"
 	"wellshown/assessment/office"
@@ -69,8 +70,17 @@ func TestManyShiftsArePaged(t *testing.T) {
 	at := as(t, engine(w), w, w.Coordinator)
 	page := at.get("/coverage").wants(http.StatusOK).says("See the 70 shifts from")
 	first := strings.Count(page.body, "Find somebody")
+	page.follow("Propose who takes the first 50").wants(http.StatusOK).headed("None of these can be filled")
 	second := page.follow("See the 70 shifts from Wednesday 14 January on").wants(http.StatusOK).saysNot("See the")
 	if n := strings.Count(second.body, "Find somebody"); first != 126 || n != 70 {
 		t.Errorf("%d shifts on the first page, %d on the second", first, n)
 	}
+	// What is over is shared out no more, though it is looked at.
+	from := w.Today()
+	w.Pass(24 * time.Hour)
+	page = as(t, engine(w), w, w.Coordinator).get("/coverage?from=" + from.String() + "&through=" + from.AddDays(2).String()).wants(http.StatusOK)
+	if ticks := strings.Count(page.body, `name="shift"`); ticks != 28 || strings.Count(page.body, "Find somebody") != 42 {
+		t.Errorf("%d shifts can be ticked: %s", ticks, page.text())
+	}
+	page.follow("Propose who takes these 28").wants(http.StatusOK).headed("None of these can be filled")
 }

@@ -109,7 +109,7 @@ func aideLinks(c office.PracticeCounts) []Link {
 	if c.InService {
 		l := Link{"In-service hours", inServiceAt}
 		if c.Ending > 0 {
-			l.Text += ": " + count(c.Ending, "aide is", "aides are") + " short, and 12 months end within 90 days"
+			l.Text += ": " + count(c.Ending, "aide is", "aides are") + " short, with less than 90 days to go"
 		}
 		links = append(links, l)
 	}

@@ -2,6 +2,7 @@ package web
 
 import (
 	"strconv"
+	"time"
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
@@ -28,7 +29,7 @@ func (s *Site) clientRosterPage(v *visit, id assessment.ClientID) (ClientRosterP
 	at := rosterAt(id)
 	c := d.Coverage
 	page := ClientRosterPage{Frame: v.frame("children"), ID: string(id), Name: d.Client.FirstName, Back: "/clients/" + string(id), May: v.may(assessment.EditRoster),
-		Breaks: c.Counts.Breaks, Open: c.Counts.Open, Shifts: c.Counts.Shifts, Coming: coverGroups(c.Lines, false), Coverage: "/coverage?client=" + string(id)}
+		Breaks: c.Counts.Breaks, Open: c.Counts.Open, Shifts: c.Counts.Shifts, Coming: coverGroups(c.Lines, false, time.Time{}), Coverage: "/coverage?client=" + string(id)}
 	people := []Option{{Text: "nobody yet"}}
 	for _, p := range d.People {
 		people = append(people, Option{Value: string(p.ID), Text: p.Name + ", " + kindOf(p)})

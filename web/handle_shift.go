@@ -1,6 +1,8 @@
 package web
 
 import (
+	"slices"
+
 	"wellshown/assessment"
 	"wellshown/assessment/office"
 )
@@ -41,7 +43,15 @@ func (s *Site) shiftPage(v *visit) (ShiftPage, error) {
 	for _, a := range d.Able {
 		page.Able = append(page.Able, StandIn{string(a.Person.ID), a.Person.Name, "/people/" + string(a.Person.ID), kindOf(a.Person), hoursOf(a.Hours)})
 	}
-	for _, n := range d.Not {
+	kind := func(n office.NotAbleView) int { // last those who could not take it whatever they show
+		if n.Lack.Why == assessment.OtherKind {
+			return 1
+		}
+		return 0
+	}
+	not := slices.Clone(d.Not)
+	slices.SortStableFunc(not, func(a, b office.NotAbleView) int { return kind(a) - kind(b) })
+	for _, n := range not {
 		page.Not = append(page.Not, NotAble{n.Person.Name, "/people/" + string(n.Person.ID), kindOf(n.Person), lackWords(n.Person.Name, n.Lack)})
 		if n.AskFor {
 			page.Short = append(page.Short, Option{Value: string(n.Person.ID), Text: n.Person.Name})

@@ -46,13 +46,14 @@ func (s *Site) coordinatorToday(v *visit) error {
 		page.Reminders = remindersAt
 	}
 	page.Breaks, page.OpenYet = d.Coverage.Counts.Breaks, d.Coverage.Counts.Open
-	for i, l := range breaksFirst(d.Coverage.Lines) {
-		if i == mostBroken {
-			page.AllBroken = "/coverage"
-			break
-		}
+	broken := breaksFirst(d.Coverage.Lines)
+	if len(broken) > mostBroken {
+		page.AllBroken, broken = "/coverage", broken[:mostBroken]
+	}
+	for _, l := range broken {
 		page.Broken = append(page.Broken, coverLine(l))
 	}
+	page.ShareOut = v.shareOut(broken)
 	for _, h := range d.Holding {
 		page.Holding = append(page.Holding, Holding{Device: h.Device, Owner: h.Owner.Name, Href: "/people/" + string(h.Owner.ID), Holds: heldInWords(h.Holds), Told: instant(h.ToldAt, v.zone()), Revoked: h.Revoked})
 	}

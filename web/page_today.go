@@ -24,6 +24,7 @@ type CoordinatorTodayPage struct {
 	Broken    []CoverLine     // shifts of the next 14 days that break, clash or are open
 	Breaks    int             // how many of them break
 	OpenYet   int             // and how many are open
+	ShareOut  Link            // where who takes those shown is proposed; empty = not for this reader
 	AllBroken string          // the coverage page, where there are more; else empty
 	Troubles  []Trouble       // withdrawn, lapsed, due, and what ends within 30 days, worst first
 	More      string          // the overdue page, where more ends within 90 days; else empty

@@ -9,7 +9,7 @@ func coverageSamples() map[string]Page {
 	first := breaks
 	first.Share, first.ID = false, "s1-first"
 	page := CoveragePage{Frame: frame, From: "2026-12-01", Through: "2026-12-14", Days: "1 Dec 2026 to 14 Dec 2026", State: "trouble", Clients: append([]Option{{Text: "every child"}}, optionsOf("Mira, 7K", "Theo, 4B")...),
-		States: []Option{{Value: "trouble", Text: "what needs somebody"}, {Value: "all", Text: "every shift"}}, Shifts: 40, Breaks: 1, Open: 1, Clashes: 1, Covered: 38, Before: "Tuesday 15 December", First: []CoverLine{first}, Share: true, ShareOut: Link{"Propose who takes these 2", "/coverage/sharing?shift=s1&shift=s2"},
+		States: []Option{{Value: "trouble", Text: "to mend"}, {Value: "all", Text: "every shift"}}, Shifts: 40, Breaks: 1, Open: 1, Clashes: 1, Covered: 38, Before: "Tuesday 15 December", First: []CoverLine{first}, Share: true, ShareOut: Link{"Propose who takes these 2", "/coverage/sharing?shift=s1&shift=s2"},
 		Groups: []CoverGroup{{"Thursday 3 December 2026", []CoverLine{breaks}}, {"Friday 4 December 2026", []CoverLine{open, covered}}}, Rest: RestForm{Action: "/coverage/rest", Hours: "8"}, FirstMore: 3, Later: Link{"See the 41 shifts from Saturday 5 December on", "/coverage?from=2026-12-05"}, PDF: "/coverage.pdf", CSV: "/coverage.csv", XLSX: "/coverage.xlsx"}
 	wrong := page
 	wrong.Faults = Faults{What: "This cannot be shown.", Fields: []FieldFault{{"through", "Through", "The last day is before the first."}}}

@@ -109,7 +109,7 @@ func landingSamples() map[string]Page {
 	done[0].Certificate = "/certificates/LARK-2026-0041"
 	done[0].Evidence = linksTo("/demonstrations/d1", "9 Nov", "12 Nov", "18 Nov")
 	return map[string]Page{
-		"today-coordinator": CoordinatorTodayPage{Frame: coordinatorFrame("today"), Reminders: "/reminders", Unvouched: unvouchedSample(),
+		"today-coordinator": CoordinatorTodayPage{ShareOut: Link{"Propose who takes these 2", "/coverage/sharing?shift=s1&shift=s2"}, Frame: coordinatorFrame("today"), Reminders: "/reminders", Unvouched: unvouchedSample(),
 			Holding: []Holding{{Device: "grey tablet", Owner: "Priya Nair", Href: "/people/p4", Holds: "2 finished sheets that were not sent and 1 sheet that is being marked", Told: "today, 06:40"},
 				{Device: "phone", Owner: "Guðrún Jóhannsdóttir-Þorláksson", Href: "/people/p5", Holds: "1 sheet that was refused", Told: "yesterday, 22:15", Revoked: true}},
 			Today: "Wednesday 25 November 2026", Lapsed: 4, Within7: 7, Within30: 19,

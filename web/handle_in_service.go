@@ -26,6 +26,9 @@ func (s *Site) inServicePage(v *visit, person assessment.PersonID) (InServicePag
 	page := InServicePage{Frame: v.frame("today"), Answer: inServiceAnswer(d), Off: !d.On, Rules: "/practice", Rule: office.HoursOf(d.Rule.Minutes) + " hours in each " + yearWords(d.Rule.Year), CSV: inServiceAt + ".csv"}
 	if person != "" {
 		page.All = inServiceAt
+		if len(d.Lines) == 0 && d.On {
+			page.Answer = "No hours are counted of this person"
+		}
 	}
 	for _, l := range d.Lines {
 		line := inServiceLine(l)

@@ -20,7 +20,7 @@ func (s *Site) shiftPage(v *visit) (ShiftPage, error) {
 	if err != nil {
 		return ShiftPage{}, err
 	}
-	page := ShiftPage{Frame: v.frame("today"), CoverLine: coverLine(d.CoverLine), ClientHref: "/clients/" + string(d.Client.ID), Roster: "/clients/" + string(d.Client.ID) + "/roster", Version: d.Version, Over: d.Over, Reasons: reasonOptions()}
+	page := ShiftPage{Frame: v.frame("today"), CoverLine: coverLine(d.CoverLine), ClientHref: "/clients/" + string(d.Client.ID), Roster: "/clients/" + string(d.Client.ID) + "/roster", Version: d.Version, Over: d.Over, Reasons: append([]Option{{Text: "Choose the reason"}}, reasonOptions()[1:]...)}
 	if len(d.Lacks) > 1 {
 		page.Why = append(lacksInFull(d.CoverLine), clashWords(d.CoverLine)...)
 	}

@@ -36,6 +36,9 @@ func (s *Site) supervisionPage(v *visit, aide assessment.PersonID, client assess
 	page := SupervisionPage{Frame: v.frame("today"), Answer: supervisionAnswer(d), Off: !d.On, Rules: "/practice"}
 	if aide != "" || client != "" {
 		page.All = supervisionAt
+		if len(d.Lines) == 0 && d.On {
+			page.Answer = "Nothing here for this aide and child"
+		}
 	}
 	for _, l := range d.Lines {
 		page.Lines = append(page.Lines, supervisionLine(l, d.Today, v.may(assessment.LogPractice)))

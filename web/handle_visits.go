@@ -12,18 +12,30 @@ import (
 )
 
 func (s *Site) visits(v *visit) error {
-	page, err := s.visitsPage(v, v.query("weeks"), assessment.PersonID(v.query("educator")))
-	if err != nil {
+	educator := assessment.PersonID(v.query("educator"))
+	page, err := s.visitsPage(v, v.query("weeks"), educator)
+	if fault.KindOf(err) != fault.Invalid {
+		if err != nil {
+			return err
+		}
+		return v.show(page)
+	}
+	bad := err
+	if page, err = s.visitsPage(v, "", educator); err != nil {
 		return err
 	}
-	return v.show(page)
+	page.Weeks = v.query("weeks")
+	if err := take(&page.Filter, bad, "This cannot be shown.", label("weeks", "Ahead"), label("educator", "Visits of")); err != nil {
+		return err
+	}
+	return v.again(page)
 }
 
 // visitQuery reads what was asked for; nothing typed is as many weeks as usual.
 func visitQuery(weeks string, educator assessment.PersonID) (office.VisitQuery, error) {
 	n, err := strconv.Atoi(weeks)
 	if weeks != "" && err != nil {
-		return office.VisitQuery{}, fault.Of(fault.Invalid, "Give the weeks as a number.")
+		return office.VisitQuery{}, mustChoose(false, "weeks", "Give the weeks as a number.")
 	}
 	return office.VisitQuery{Weeks: n, Educator: educator}, nil
 }
@@ -65,7 +77,7 @@ func (s *Site) visitsPage(v *visit, weeks string, educator assessment.PersonID) 
 	if weeks == "" {
 		page.Weeks = strconv.Itoa(office.VisitWeeks)
 	}
-	page.Answer = visitsAnswer(d)
+	page.Answer = visitsAnswer(d, educator != "")
 	page.Educators = []Option{{Text: "everybody"}}
 	page.Plan = VisitForm{On: isoDay(d.Today), Clients: clientOptions("Choose the child", d.Clients), Who: []Option{{Text: "Choose who goes there"}}}
 	for _, e := range d.Educators {

@@ -6,6 +6,7 @@ import "slices"
 type VisitsPage struct {
 	Frame
 	Faults    Faults
+	Filter    Faults // of what was asked for
 	Answer    string
 	Until     string
 	Weeks     string

@@ -29,13 +29,16 @@ func togetherLine(t office.TogetherView, plans bool) TogetherLine {
 	return l
 }
 
-// visitsAnswer says in a sentence what the plan comes to.
-func visitsAnswer(d office.VisitsView) string {
+// visitsAnswer says in a sentence what the plan comes to, or the visits of one educator.
+func visitsAnswer(d office.VisitsView, one bool) string {
 	visits := 0
 	for _, x := range slices.Concat(d.Kept, d.Proposed) {
 		visits += min(len(x.Sees), 1)
 	}
 	words := "Nothing is due that a visit could meet"
+	if one {
+		words = "No visit of theirs meets anything that is due"
+	}
 	if d.Renewals+d.Gaps > 0 {
 		meet := count(d.Renewals, "renewal", "renewals") + " before " + map[bool]string{true: "it lapses", false: "they lapse"}[d.Renewals == 1]
 		switch {

@@ -35,8 +35,8 @@ type VisitsView struct {
 	Kept      []HomeVisitView
 	Proposed  []HomeVisitView
 	Unmet     []UnmetVisit // by deadline
-	Renewals  int          // met before they lapse
-	Gaps      int          // met, and not held today
+	Renewals  int          // met at these visits before they lapse
+	Gaps      int          // met at them, and not held today
 	Proven    bool         // no plan meets more, nor as much with fewer visits
 	Minutes   int          // of travel for the proposed ones
 	Educators []VisitWeeksView
@@ -138,6 +138,7 @@ func (o *Office) viewVisits(b *visitBook, now Moment, q VisitQuery) VisitsView {
 	for _, p := range plan.Visits {
 		v.Proposed = append(v.Proposed, b.visitView(p))
 	}
+	v.narrow(q)
 	for _, visit := range slices.Concat(v.Kept, v.Proposed) {
 		for _, s := range visit.Sees {
 			if s.Lapses {
@@ -156,7 +157,6 @@ func (o *Office) viewVisits(b *visitBook, now Moment, q VisitQuery) VisitsView {
 	}
 	slices.SortStableFunc(v.Unmet, func(x, y UnmetVisit) int { return x.Through.Compare(y.Through) })
 	v.Together = b.together()
-	v.narrow(q)
 	return v
 }
 

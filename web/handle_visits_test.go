@@ -56,6 +56,28 @@ func TestASkillsDayIsOfferedToMany(t *testing.T) {
 	idle := w.Nurse("Sy Lark")
 	at := as(t, engine(w), w, w.Coordinator)
 	at.get("/visits").wants(http.StatusOK).says("Many need the same", "5 people")
+	// What is asked for amiss is told on the page itself, with what was typed; and of one educator only
+	// what their own visits meet is counted.
+	for _, weeks := range []string{"99", "soon"} {
+		page := at.get("/visits?weeks="+weeks).wants(http.StatusUnprocessableEntity).sound().says("This cannot be shown.", "Many need the same")
+		if typed := page.form("/visits", "weeks", weeks).fields.Get("weeks"); typed != weeks {
+			t.Errorf("what was typed is lost: %q", typed)
+		}
+	}
+	all, err := w.Office.Visits(t.Context(), w.Coordinator, office.VisitQuery{})
+	if err != nil || all.Gaps == 0 || len(all.Proposed) == 0 {
+		t.Fatalf("%+v, %v", all, err)
+	}
+	gaps := 0
+	for _, e := range w.Educators {
+		one, err := w.Office.Visits(t.Context(), w.Coordinator, office.VisitQuery{Educator: e.Person})
+		if gaps += one.Gaps; err != nil || len(one.Kept)+len(one.Proposed) == 0 && one.Gaps > 0 {
+			t.Errorf("%s has %d visits that meet %d: %v", e.Name, len(one.Proposed), one.Gaps, err)
+		}
+	}
+	if gaps != all.Gaps {
+		t.Errorf("%d are met by all together, and %d one by one", all.Gaps, gaps)
+	}
 	form := at.get("/visits").follow("Plan a skills day: Manual ventilation with a self-inflating bag").wants(http.StatusOK).form("/skills-days")
 	if form.fields.Get("skill-1") != "bagging" || len(form.fields["learners"]) != 5 || slices.Contains(form.fields["learners"], string(idle.Person)) || !slices.Contains(form.fields["learners"], string(nurses[4].Person)) {
 		t.Errorf("filled in: %v", form.fields)

@@ -15,6 +15,7 @@ const (
 	MovedToNobody MoveFault = "there is no such educator"
 	MovedToDayOff MoveFault = "they are off on that day"
 	MovedTooMany  MoveFault = "they have as many visits on that day as they can make"
+	MovedToNoHome MoveFault = "the agency no longer looks after the child on that day" // Move knows no homes: whoever plans says it
 )
 
 // Moved is what comes of moving a visit.

@@ -159,7 +159,7 @@ func (t *Table) moment(number int, column string, p *ics.IANAProperty, zones Zon
 		return moment{text: shown.Format("2006-01-02 15:04")}, true
 	}
 	zone, err := zones(strings.TrimPrefix(name[0], "/"))
-	if err != nil || zone == nil {
+	if err != nil || zone == nil || zone == time.Local || zone == time.UTC && !strings.EqualFold(name[0], "UTC") { // no name, and "Local", name this machine's clocks
 		return refuse("The time zone %q is not one of the time zone database, such as America/Denver. Export the calendar with such names, or in UTC.", name[0])
 	}
 	y, m, d := shown.Date()

@@ -49,6 +49,8 @@ func TestEventsThatAreNoShift(t *testing.T) {
 		"one day of another":       event("SUMMARY:7K", start, end, "RECURRENCE-ID:20261201T190000Z"),
 		"takes the whole day":      event("SUMMARY:7K", "DTSTART;VALUE=DATE:20261201", end),
 		"is not one of the time":   event("SUMMARY:7K", "DTSTART;TZID=Our Town Time:20261201T190000", end),
+		`"Local" is not one`:       event("SUMMARY:7K", "DTSTART;TZID=Local:20261201T190000", end),
+		`zone "" is not one`:       event("SUMMARY:7K", "DTSTART;TZID=:20261201T190000", end),
 		"no end":                   event("SUMMARY:7K", start),
 		"does not say when":        event("SUMMARY:7K", end),
 		"More than one person":     event("SUMMARY:7K", start, end, "ATTENDEE:mailto:a@b.example", "ATTENDEE:mailto:c@b.example"),

@@ -15,6 +15,9 @@ import (
 // MostImportBytes is how large a list may be as it is sent.
 const MostImportBytes = intake.MostBytes
 
+// MostDrafts is how many files of one person wait for their import (common practice, no source).
+const MostDrafts = 20
+
 // draftsKept is how long a file waits for its import (common practice, no source).
 const draftsKept = 24 * time.Hour
 
@@ -74,7 +77,13 @@ func (o *Office) SendList(ctx context.Context, by assessment.Actor, kind intake.
 	}
 	var id assessment.RecordID
 	err := o.as(ctx, by, assessment.BringIn, func(tx *postgres.Tx, now Moment) error {
-		var err error
+		waiting, err := tx.ImportDrafts.Of(ctx, by.Person)
+		if err != nil {
+			return err
+		}
+		if len(waiting) >= MostDrafts {
+			return fault.Of(fault.Refused, "%d files that you sent wait already, and this one was not kept. Bring one of them in, or throw one away, and send it again.", len(waiting))
+		}
 		if id, err = newID[assessment.RecordID](o, now.At); err != nil {
 			return err
 		}

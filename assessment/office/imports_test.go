@@ -343,3 +343,19 @@ func TestAnAddressOfSomebodyOfThatNameAsks(t *testing.T) {
 		t.Errorf("the same file again: %v", does(again))
 	}
 }
+
+// So many files of one person wait, and no more.
+func TestFilesThatWaitHaveAnEnd(t *testing.T) {
+	t.Parallel()
+	w := ward.New(t)
+	send := func(by assessment.Actor) error {
+		return one(w.Office.SendList(t.Context(), by, intake.Clients, "children.csv", []byte("code,first name\n9K,Ida\n")))
+	}
+	for range office.MostDrafts {
+		wantNone(t, send(w.Coordinator))
+	}
+	wantRefusal(t, send(w.Coordinator), fault.Refused, "20 files that you sent wait already")
+	wantNone(t, send(w.Admin))
+	wantNone(t, w.Office.DropList(t.Context(), w.Coordinator, must(w.Office.Imports(t.Context(), w.Coordinator))(t).Drafts[0].ID))
+	wantNone(t, send(w.Coordinator))
+}

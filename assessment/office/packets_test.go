@@ -97,6 +97,8 @@ func TestAPacketIsMadeOnce(t *testing.T) {
 	if _, _, _, err := w.Office.PacketFiles(t.Context(), w.Coordinator, v.ID); fault.KindOf(err) != fault.Conflict {
 		t.Errorf("before it is made: %v", err)
 	}
+	_, err := w.Office.AskPacket(t.Context(), w.Admin, f)
+	wantRefusal(t, err, fault.Conflict, "another packet under this id")
 	working(t, w, 2, func() bool { return state(t, w, w.Coordinator, v.ID).Ready() })
 	got := state(t, w, w.Coordinator, v.ID)
 	_, pdf, data, err := w.Office.PacketFiles(t.Context(), w.Coordinator, v.ID)

@@ -19,7 +19,8 @@ type table struct {
 	demands *demands // on that day, of everybody
 	needs   map[assessment.PersonID][]assessment.Need
 
-	clients  []ClientRef // by number; the first is none
+	clients  []ClientRef                        // by number; the first is none
+	left     map[assessment.ClientID]civil.Date // of children who leave: from which day on they are not here
 	numbers  map[assessment.ClientID]int32
 	position map[assessment.SkillID]int16 // in skills
 	byCode   map[string]int16             // position of the skill with a code
@@ -68,11 +69,14 @@ func (o *Office) table(ctx context.Context, tx *postgres.Tx, on civil.Date, peop
 
 // number gives skills and children their numbers.
 func (t *table) number(d postgres.Day) {
-	t.clients, t.numbers = []ClientRef{{}}, map[assessment.ClientID]int32{"": 0}
+	t.clients, t.numbers, t.left = []ClientRef{{}}, map[assessment.ClientID]int32{"": 0}, map[assessment.ClientID]civil.Date{}
 	for _, c := range d.Clients {
 		ref := ClientRef{c.ID, c.Code, c.FirstName}
 		t.names.clients[c.ID], t.numbers[c.ID] = ref, int32(len(t.clients))
 		t.clients = append(t.clients, ref)
+		if !c.LeftOn.IsZero() {
+			t.left[c.ID] = c.LeftOn
+		}
 	}
 	t.position, t.byCode = map[assessment.SkillID]int16{}, map[string]int16{}
 	for i, s := range d.Skills {

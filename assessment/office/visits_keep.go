@@ -156,7 +156,7 @@ func (b *visitBook) moved(kept postgres.PlannedVisit, on civil.Date, to assessme
 	}
 	v := MovedVisit{Visit: b.visitView(visits[i]), On: on, To: b.table.names.people[to], Longer: m.Longer, Today: b.table.on}
 	v.Visit.ID, v.Visit.Version = kept.ID, visitVersion(kept)
-	v.Faults = faultWords(m.Faults)
+	v.Faults = faultWords(append(m.Faults, b.noHome(kept.Client, on)...))
 	if slices.ContainsFunc(b.kept, func(k postgres.PlannedVisit) bool {
 		return k.ID != kept.ID && k.Client == kept.Client && k.Person == to && k.FallsOn == on
 	}) {

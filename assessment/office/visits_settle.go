@@ -22,6 +22,7 @@ func (b *visitBook) settleKept() {
 	var sound []int
 	for i, visit := range b.visits {
 		m, _ := v.Move(b.visits, i, visit.On, visit.Educator) // to where it is
+		m.Faults = append(m.Faults, b.noHome(visit.Home, visit.On)...)
 		if b.faults = append(b.faults, m.Faults); len(m.Faults) == 0 {
 			sound = append(sound, i)
 		}
@@ -34,6 +35,14 @@ func (b *visitBook) settleKept() {
 	for n, i := range sound {
 		b.visits[i].Windows = m.Visits[n].Windows
 	}
+}
+
+// noHome is what keeps a visit from a child who has left by then.
+func (b *visitBook) noHome(child assessment.ClientID, on civil.Date) []assessment.MoveFault {
+	if gone(b.table.left[child], on) {
+		return []assessment.MoveFault{assessment.MovedToNoHome}
+	}
+	return nil
 }
 
 // only are some of the planned visits by number.

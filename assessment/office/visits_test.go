@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
@@ -229,6 +230,33 @@ func TestMovingAVisit(t *testing.T) {
 	wantNone(t, v.Office.CancelVisit(t.Context(), v.Coordinator, kept.ID))
 	if q = v.visits(t, 0); len(q.Kept) != 1 || len(q.Proposed) != 1 {
 		t.Errorf("%d kept, %d proposed", len(q.Kept), len(q.Proposed))
+	}
+}
+
+// Nobody goes to the home of a child whom the agency no longer looks after by then.
+func TestAVisitAfterAChildHasLeft(t *testing.T) {
+	t.Parallel()
+	v := newVisiting(t)
+	v.dueBefore(t, 20)
+	wantNone(t, v.Office.KeepVisits(t.Context(), v.Coordinator, office.KeepVisitsForm{Version: v.visits(t, 0).Version}))
+	kept := v.visits(t, 0).Kept[0]
+	must(v.Office.ClientLeaves(t.Context(), v.Coordinator, kept.Client.ID, kept.On.AddDays(1)))(t)
+	later := kept.On.AddDays(1)
+	for later.Weekday() == time.Saturday || later.Weekday() == time.Sunday {
+		later = later.AddDays(1)
+	}
+	move := office.VisitMove{On: later.String()}
+	m := must(v.Office.VisitDesk(t.Context(), v.Coordinator, kept.ID, move))(t)
+	if len(m.Faults) != 1 || !strings.Contains(m.Faults[0], "no longer looks after the child") {
+		t.Errorf("%+v", m.Faults)
+	}
+	move.Version = m.Version
+	wantRefusal(t, v.Office.MoveVisit(t.Context(), v.Coordinator, kept.ID, move), fault.Refused, "no longer looks after the child")
+	must(v.Office.ClientLeaves(t.Context(), v.Coordinator, kept.Client.ID, kept.On))(t)
+	q := v.visits(t, 0)
+	i := slices.IndexFunc(q.Kept, func(x office.HomeVisitView) bool { return x.ID == kept.ID })
+	if x := q.Kept[i]; len(x.Faults) != 1 || len(x.Sees) != 0 {
+		t.Errorf("planned before they left: %+v", x)
 	}
 }
 

@@ -81,6 +81,7 @@ var refused = map[string]struct {
 	"visit_availability_is_so_many_a_day":              {fault.Invalid, "Give the visits on one day, from 0 through 12."},
 	"visit_days_off_end_after_they_begin":              {fault.Invalid, "The last day is before the first."},
 	"travel_time_is_within_a_day":                      {fault.Invalid, "Give the way in minutes, from 0 through 720."},
+	"packet_pkey":                                      {fault.Conflict, "There is another packet under this id. Ask again from the page."},
 	"incident_pkey":                                    {fault.Conflict, "This incident has been recorded already."},
 	"incident_closing_pkey":                            {fault.Conflict, "This incident has been closed already."},
 	"incident_is_recorded_after_it_happened":           {fault.Invalid, "This lies in the future. Check the day and time."},

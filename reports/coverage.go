@@ -115,7 +115,7 @@ func coverageWhy(l office.CoverLine) []string {
 		case assessment.NotHeld:
 			says = append(says, k.Skill.Title+" "+string(k.Word)+" on "+k.On.String())
 		case assessment.OtherKind:
-			says = append(says, "asks for the kind "+string(k.Asks))
+			says = append(says, "the shift asks for another kind: "+string(k.Asks))
 		default:
 			says = append(says, string(k.Why)+" on "+k.On.String())
 		}

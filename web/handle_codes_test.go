@@ -54,7 +54,7 @@ func TestCodesOnPages(t *testing.T) {
 	if len(recovery) != 10 {
 		t.Fatalf("%d recovery codes: %s", len(recovery), p.text())
 	}
-	b.get("/account/codes").says("One-time codes are on", "Ten recovery codes are left.")
+	b.get("/account/codes").says("One-time codes are on", "10 recovery codes are left.")
 
 	w.Pass(time.Minute)
 	other := visitor(t, site)
@@ -70,7 +70,7 @@ func TestCodesOnPages(t *testing.T) {
 		form("/sign-in/code").send("code", textOf(recovery[0])).wants(http.StatusOK).says(who.Name)
 
 	w.Pass(time.Minute)
-	b.get("/account/codes").says("Nine recovery codes are left.").form("/account/codes/recovery").send("password", ward.Password, "code", codeOf(t, w, secret)).
+	b.get("/account/codes").says("9 recovery codes are left.").form("/account/codes/recovery").send("password", ward.Password, "code", codeOf(t, w, secret)).
 		wants(http.StatusOK).says("the old ones have ended").saysNot(textOf(recovery[1]))
 	w.Pass(time.Minute)
 	b.get("/account/codes").form("/account/codes/end").send("password", ward.Password, "code", "000000").wants(http.StatusUnprocessableEntity).says("still on")

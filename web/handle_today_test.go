@@ -53,7 +53,7 @@ func TestTodayOfACoordinator(t *testing.T) {
 	today().headed("Two required skills are not held yet")
 	w.Award(ada, "humidifier", mira)
 	waits := w.Demonstrate(lan, "humidifier", mira, ward.UnsignedByLearner)
-	p := today().headed("One required skill is not held yet").says("One record waits for a signature", "It waits for Lan to sign; until then it does not count.")
+	p := today().headed("One required skill is not held yet").says("One record waits for a signature", "It waits for Lan to sign. Until then it does not count.")
 	if !p.has("/demonstrations/" + string(waits.ID)) {
 		t.Error("no way to the record that waits")
 	}
@@ -127,7 +127,7 @@ func TestHomeOfAFamily(t *testing.T) {
 	home().headed("Nothing is asked of you yet").says("Lan, for Mira.", "No skill is on your list", "There is no plan yet")
 	w.Require("humidifier", "")
 	w.Require("bagging", "")
-	home().headed("Not yet. Two skills are left.").says("Mira, 7K", "Not started")
+	home().headed("Not yet. 2 skills are left.").says("Mira, 7K", "Not started")
 	w.Award(lan, "bagging", mira)
 	seen := w.Demonstrate(lan, "humidifier", mira, ward.UnsignedByLearner)
 	p := home().headed("Not yet. One skill is left.").says("One skill is done.", "Please read and sign", "Current through", "Shown:")

@@ -83,13 +83,18 @@ type Tongue struct {
 // tongues lead to the page in other languages, for whoever is not signed in; for who
 // is, the account has the choice.
 func (v *visit) tongues() []Tongue {
-	if v.token != "" {
-		return nil
-	}
 	at := v.c.Request.URL
 	path, query := at.EscapedPath(), at.Query()
 	if v.c.Request.Method != http.MethodGet {
 		path, query = v.site.pageAbove(v.c.FullPath(), path), url.Values{}
+	}
+	return v.tonguesAt(path, query)
+}
+
+// tonguesAt lead to some page in other languages.
+func (v *visit) tonguesAt(path string, query url.Values) []Tongue {
+	if v.token != "" {
+		return nil
 	}
 	var all []Tongue
 	for _, l := range wording.Languages {

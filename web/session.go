@@ -167,6 +167,7 @@ func (s *Site) fail(v *visit, err error) {
 		return
 	}
 	page := ErrorPage{Frame: v.frame(""), RequestID: s.opt.RequestID(v.ctx()), Back: v.cameFrom()}
+	page.Tongues = v.tonguesAt("/sign-in", url.Values{}) // what was never there looks like what is no more
 	status := http.StatusInternalServerError
 	if known {
 		page.Why, status = f.Error(), f.Kind.Status()

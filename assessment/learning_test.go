@@ -199,4 +199,3 @@ func TestStagesOfLearning(t *testing.T) {
 		}
 	}
 }
-

@@ -67,7 +67,8 @@ func (o *Office) mustBeLicensed(ctx context.Context, tx *postgres.Tx, by assessm
 	return fault.Of(fault.Refused, "Only a licensed clinician may do this, and you have no current licence on file. Have it recorded under People first.")
 }
 
-// mayComeInForce refuses a checklist whose prerequisites the agency does not have.
+// mayComeInForce refuses a checklist whose prerequisites the agency does not have, or with
+// which skills would wait for each other in a circle.
 func (o *Office) mayComeInForce(ctx context.Context, tx *postgres.Tx, r postgres.Revision) error {
 	list, err := o.listOf(ctx, tx, r)
 	if err != nil {
@@ -86,7 +87,41 @@ func (o *Office) mayComeInForce(ctx context.Context, tx *postgres.Tx, r postgres
 			return fault.Of(fault.Refused, "It asks for %s first, and your agency has no such skill. Add that checklist, or take it out of the prerequisites.", code)
 		}
 	}
+	if err := o.goesNoCircle(ctx, tx, r, list, skills); err != nil {
+		return err
+	}
 	return list.Err()
+}
+
+// goesNoCircle refuses a checklist that waits for another which waits for it, near or far:
+// none of them could be learnt first.
+func (o *Office) goesNoCircle(ctx context.Context, tx *postgres.Tx, r postgres.Revision, list *assessment.Checklist, skills []postgres.Skill) error {
+	revisions, err := tx.Checklists.Revisions(ctx, "")
+	if err != nil {
+		return err
+	}
+	first := map[assessment.SkillID][]string{}
+	for _, other := range revisions {
+		if other.State != assessment.InForce || other.SkillID == r.SkillID {
+			continue
+		}
+		before, err := o.listOf(ctx, tx, other)
+		if err != nil {
+			return err
+		}
+		first[other.SkillID] = before.Prerequisites
+	}
+	first[r.SkillID] = list.Prerequisites
+	var all []assessment.ToLearn
+	for _, s := range skills {
+		title := s.Title
+		if s.ID == r.SkillID {
+			title = list.Title
+		}
+		all = append(all, assessment.ToLearn{Skill: s.Code, Title: title, First: first[s.ID]})
+	}
+	_, err = assessment.LearningOrder(assessment.Unlearnt(all, []string{list.Code}, func(string) bool { return false }))
+	return err
 }
 
 // putInForce puts in force what somebody proposed and somebody else agrees to.

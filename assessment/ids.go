@@ -19,6 +19,7 @@ type (
 	AppointmentID   string
 	RequirementID   string
 	CriterionID     string
+	PlanLineID      string // of a line of the agency's template
 	CertificateID   string
 	ErasureID       string
 	ProposalID      string // to put a revision in force

@@ -33,6 +33,8 @@ const (
 	ReadReadiness    Act = "read readiness"
 	EditReadiness    Act = "keep the readiness plan"
 	WaiveCriterion   Act = "waive a readiness criterion"
+	SignReadiness    Act = "sign a plan as ready"
+	EditTemplate     Act = "edit the template of plans"
 	ReadReports      Act = "read reports"
 	LogCare          Act = "log teaching and practice"
 	ReadLedger       Act = "check the ledger"
@@ -96,6 +98,8 @@ var permissions = map[Act]map[Role]Reach{
 	ReadReadiness:    {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything, Caregiver: Own},
 	EditReadiness:    {Educator: Everything, Coordinator: Everything},
 	WaiveCriterion:   {Educator: Everything},
+	SignReadiness:    {Educator: Everything},
+	EditTemplate:     {Administrator: Everything, Educator: Everything, Coordinator: Everything},
 	ReadReports:      {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything},
 	LogCare:          {Educator: Everything, Coordinator: Everything},
 	ReadLedger:       {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything},
@@ -163,7 +167,7 @@ func (a Act) Reads() bool {
 // made it.
 func (a Act) SignedAlone() bool {
 	switch a {
-	case Reinstate, Waive, WaiveCriterion, Correct, PutInForce:
+	case Reinstate, Waive, WaiveCriterion, SignReadiness, Correct, PutInForce:
 		return true
 	}
 	return false

@@ -44,7 +44,7 @@ func TestPermissionsAreFew(t *testing.T) {
 // force, observing, reinstating, waiving, correcting, setting a child's values.
 func TestEducatorsDecide(t *testing.T) {
 	for _, act := range []assessment.Act{assessment.PutInForce, assessment.Observe, assessment.Reinstate, assessment.Waive,
-		assessment.Correct, assessment.SetParameters, assessment.WaiveCriterion} {
+		assessment.Correct, assessment.SetParameters, assessment.WaiveCriterion, assessment.SignReadiness} {
 		for _, r := range assessment.Roles {
 			if may := actor(r).May(act) == nil; may != (r == assessment.Educator) {
 				t.Errorf("%s may %s: %v", r, act, may)

@@ -74,6 +74,7 @@ const (
 
 // Evidence is one dated statement about a criterion, by name.
 type Evidence struct {
+	ID        RecordID
 	Criterion CriterionID
 	Word      EvidenceWord
 	Item      string    // for equipment: the item

@@ -25,6 +25,7 @@ var notErased = map[string]string{
 	"signature.part": "a word of the house", "signature.meaning": "what the signature means", "signature.zone": "a time zone", "signature.body_sha256": "the hash that was signed",
 	"secret_link": "words of the house and a hash of random", "person.kind": "a word of the house", "licence.kind": "of the trade", "appointment.skills": "codes",
 	"client_parameter.name": "of the checklist", "client_parameter.unit": "a unit", "criterion.kind": "a word of the house", "criterion.skills": "codes", "evidence.word": "a word of the house",
+	"plan_line": "a template, of nobody", "criterion.says": "a word of the house", "criterion.licence": "of the trade", "criterion.source": "of the template", "plan_signature.meaning": "what the signature means", "plan_signature.body_sha256": "the hash that was signed",
 	"practice_pack": "words of the house", "incident.withdraws": "a word of the house", "supervisory_visit.how": "a word of the house",
 	"in_service_session": "what training many took part in, and by whom it was given: a name typed into a text about others",
 	"withdrawal.until":   "a word of the house", "exposure.kind": "a word of the house", "correction.of_kind": "a word of the house",

@@ -46,6 +46,9 @@ func (o *Office) AddEvidence(ctx context.Context, by assessment.Actor, e Evidenc
 		if err != nil {
 			return err
 		}
+		if err := maySay(ctx, tx, now, by, c.Rule()); err != nil {
+			return err
+		}
 		return o.addEvidence(ctx, tx, now, by, assessment.EditReadiness, c, e.ID, n)
 	})
 }
@@ -149,6 +152,11 @@ func (o *Office) waive(ctx context.Context, by assessment.Actor, id assessment.C
 		}
 		if err := f.Err(); err != nil {
 			return err
+		}
+		if word == assessment.EvidenceWaived {
+			if err := mayChange(ctx, tx, now, by, c.Rule()); err != nil {
+				return err
+			}
 		}
 		if word == assessment.EvidenceUnwaived {
 			if err := o.isWaived(ctx, tx, c, n.Item); err != nil {

@@ -2,6 +2,7 @@ package office_test
 
 import (
 	"context"
+	"fmt"
 	"testing"
 	"time"
 
@@ -147,6 +148,12 @@ var reaches = []reach{
 	}},
 	{"end waiver", assessment.WaiveCriterion, func(ctx context.Context, o *office.Office, by assessment.Actor, it things) error {
 		return o.EndWaiver(ctx, by, it.criterion, "", "Needed.")
+	}},
+	{"plan days", assessment.EditReadiness, func(ctx context.Context, o *office.Office, by assessment.Actor, it things) error {
+		return o.SetPlanDays(ctx, by, it.client, office.PlanDaysForm{Home: fmt.Sprintf("2027-01-%02d", 10+len(fmt.Sprint(by.Roles))%18)}) // another one for each role
+	}},
+	{"sign plan", assessment.SignReadiness, func(ctx context.Context, o *office.Office, by assessment.Actor, it things) error {
+		return o.SignPlan(ctx, by, office.PlanSignForm{Client: it.client, Version: "x", Proof: ward.Proof})
 	}},
 	{"plan shift", assessment.EditReadiness, func(ctx context.Context, o *office.Office, by assessment.Actor, it things) error {
 		return drop(o.PlanShift(ctx, by, it.client, office.ShiftForm{Person: by.Person, Starts: "2026-02-03T19:00", Ends: "2026-02-04T07:00"}))

@@ -20,6 +20,11 @@ type ReadinessView struct {
 	Family []string  // names of the family caregivers on the team that day
 	Shifts []ShiftView
 	Titles map[string]string // of skills, by code
+	Days   PlanDays
+
+	Version string      // of the plan with all that it rests on: what a clinician signs
+	Signed  *PlanSigned // nil: nobody has signed it
+	body    string
 }
 
 // Readiness answers for a child at an instant; the zero one is now. Caregivers may
@@ -57,6 +62,9 @@ type planned struct {
 	book     *casebook
 	titles   map[string]string
 	cases    map[assessment.CaseKey]*assessment.Case
+	days     PlanDays
+
+	signature *postgres.PlanSignature // the newest; nil: there is none, or it was not asked for
 }
 
 func newPlanned(on civil.Date) *planned {
@@ -69,7 +77,10 @@ func (o *Office) planned(ctx context.Context, tx *postgres.Tx, now Moment, clien
 	if p.client, err = tx.Clients.Get(ctx, client); err != nil {
 		return nil, err
 	}
-	if err := readPlans(ctx, tx, p); err != nil {
+	if err := readPlans(ctx, tx, now, p); err != nil {
+		return nil, err
+	}
+	if err := p.readSignature(ctx, tx, now); err != nil {
 		return nil, err
 	}
 	if err := readCards(ctx, tx, now, on, p.cards); err != nil {
@@ -114,7 +125,7 @@ const noPerson = "00000000-0000-0000-0000-000000000000"
 
 // readPlans reads what some children's plans ask, what was said of it and their
 // early shifts, each kind in one go.
-func readPlans(ctx context.Context, tx *postgres.Tx, plans ...*planned) error {
+func readPlans(ctx context.Context, tx *postgres.Tx, now Moment, plans ...*planned) error {
 	of, clients := map[assessment.ClientID]*planned{}, []assessment.ClientID{}
 	for _, p := range plans {
 		of[p.client.ID], clients = p, append(clients, p.client.ID)
@@ -139,6 +150,24 @@ func readPlans(ctx context.Context, tx *postgres.Tx, plans ...*planned) error {
 	}
 	for _, s := range shifts {
 		of[s.Client].shifts = append(of[s.Client].shifts, s)
+	}
+	days, err := tx.Plans.Days(ctx, now.At, clients...)
+	if err != nil {
+		return fmt.Errorf("read the days of going home: %w", err)
+	}
+	for _, d := range days {
+		of[d.Client].days = PlanDays{d.MeetingOn, d.HomeOn}
+	}
+	return nil
+}
+
+func (p *planned) readSignature(ctx context.Context, tx *postgres.Tx, now Moment) error {
+	signed, err := tx.Plans.Signatures(ctx, now.At, p.client.ID)
+	if err != nil {
+		return fmt.Errorf("read who signed the plan: %w", err)
+	}
+	for i := range signed {
+		p.signature = &signed[i]
 	}
 	return nil
 }
@@ -180,8 +209,8 @@ func (p *planned) standing(person assessment.PersonID, code string, on civil.Dat
 
 // answer puts together what the core asks for and hands it over.
 func (p *planned) answer(now Moment, at time.Time) (ReadinessView, error) {
-	v := ReadinessView{Client: shortClient(p.client), Agency: viewAgency(now.Agency), At: at.In(now.Zone), Titles: p.titles}
-	facts := assessment.Facts{At: at, Known: now.At, Zone: now.Zone, Evidence: p.evidence, Titles: p.titles}
+	v := ReadinessView{Client: shortClient(p.client), Agency: viewAgency(now.Agency), At: at.In(now.Zone), Titles: p.titles, Days: p.days}
+	facts := assessment.Facts{At: at, Known: now.At, Zone: now.Zone, Evidence: p.evidence, Titles: p.titles, Going: p.days.By()}
 	for _, m := range p.family {
 		r := assessment.Relative{Name: m.Name, Standings: map[string]assessment.Standing{}, CardEnds: p.cards[m.Person]}
 		for _, code := range p.skills(assessment.FamilyCurrent, assessment.EmergencyDrills) {
@@ -203,6 +232,11 @@ func (p *planned) answer(now Moment, at time.Time) (ReadinessView, error) {
 		facts.Shifts, v.Shifts = append(facts.Shifts, assessment.ShiftFact{Label: shift.label(), Lacks: lacks}), append(v.Shifts, shift)
 	}
 	v.Readiness = assessment.Assess(p.criteria, facts)
+	var err error
+	if v.body, err = p.body(now.Agency.Code, v.Readiness, facts); err != nil {
+		return v, err
+	}
+	v.Version, v.Signed = bodyVersion(v.body), p.signedNow(v, now)
 	return v, nil
 }
 

@@ -20,6 +20,11 @@ type ReadinessDesk struct {
 	Skills                  []SkillRef                          // in force; only for who may change the plan
 	Carers                  []PersonRef                         // who can take a shift; the same
 	EvidenceID, CriterionID string                              // that what is said and added next will have
+	MaySay                  map[assessment.CriterionID]bool     // where this reader may say what is so
+	MayChange               map[assessment.CriterionID]bool     // where they may change what is asked
+	Licence                 string                              // that their signature under the whole plan would stand with; empty: they cannot sign it
+	SignID                  string                              // that it would have
+	Zone                    *time.Location
 }
 
 // ShiftLack is what whoever takes a shift is not current in then.
@@ -92,8 +97,12 @@ func (v *ReadinessDesk) lacks(p *planned, now Moment) error {
 
 // planners finds what whoever keeps the plan can choose from.
 func (o *Office) planners(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, p *planned, v *ReadinessDesk) error {
+	v.Zone = now.Zone
 	if by.May(assessment.EditReadiness) != nil {
 		return nil
+	}
+	if err := o.sayers(ctx, tx, now, by, v); err != nil {
+		return err
 	}
 	for _, s := range p.book.inOrder() {
 		if s.InForce > 0 {
@@ -113,5 +122,27 @@ func (o *Office) planners(ctx context.Context, tx *postgres.Tx, now Moment, by a
 		return err
 	}
 	v.CriterionID, err = newID[string](o, now.At)
+	return err
+}
+
+// sayers finds which lines whoever keeps the plan may say something about, and whether
+// they could sign it.
+func (o *Office) sayers(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, v *ReadinessDesk) error {
+	current, err := currentLicences(ctx, tx, now, by.Person)
+	if err != nil {
+		return err
+	}
+	v.MaySay, v.MayChange = map[assessment.CriterionID]bool{}, map[assessment.CriterionID]bool{}
+	for _, l := range v.Lines {
+		may := l.Criterion.MaySay(by.Roles, current)
+		v.MaySay[l.Criterion.ID], v.MayChange[l.Criterion.ID] = may, may || !guarded(l.Criterion)
+	}
+	if by.May(assessment.SignReadiness) != nil {
+		return nil
+	}
+	if v.Licence, err = printedLicence(ctx, tx, now, by.Person); err != nil {
+		return err
+	}
+	v.SignID, err = newID[string](o, now.At)
 	return err
 }

@@ -48,7 +48,7 @@ func (o *Office) gatherPlans(ctx context.Context, tx *postgres.Tx, now Moment, c
 	if len(w.plans) == 0 {
 		return w, nil
 	}
-	if err := readPlans(ctx, tx, w.plans...); err != nil {
+	if err := readPlans(ctx, tx, now, w.plans...); err != nil {
 		return w, err
 	}
 	if d == nil {

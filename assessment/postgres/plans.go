@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"wellshown/assessment"
+	"wellshown/assessment/civil"
 )
 
 // Plans keeps what a child needs before going home: criteria, evidence on them
@@ -22,15 +23,26 @@ type Criterion struct {
 	Hours    int
 	Items    []string
 	Position int
+
+	Spanish      string // the title
+	ItemsSpanish []string
+	Says         assessment.Sayer
+	Licence      string
+	Source       string
+	ByOn         civil.Date
+	Responsible  string
 }
 
 // Rule is the criterion as the core knows it.
 func (c Criterion) Rule() assessment.Criterion {
-	return assessment.Criterion{ID: c.ID, Kind: c.Kind, Title: c.Title, Skills: c.Skills, Count: c.People, Hours: c.Hours, Items: c.Items}
+	return assessment.Criterion{ID: c.ID, Kind: c.Kind, Title: c.Title, Skills: c.Skills, Count: c.People, Hours: c.Hours, Items: c.Items,
+		Spanish: c.Spanish, ItemsSpanish: c.ItemsSpanish, Says: c.Says, Licence: c.Licence, Source: c.Source, By: c.ByOn, Responsible: c.Responsible}
 }
 
 const criterionQuery = `
-	select id, client_id as client, kind, title, skills, people, hours, items, position
+	select id, client_id as client, kind, title, skills, people, hours, items, position,
+		coalesce(title_es, '') as spanish, coalesce(items_es, '{}') as items_spanish, coalesce(says, '') as says, coalesce(licence, '') as licence,
+		coalesce(source, '') as source, by_on, coalesce(responsible, '') as responsible
 	from criterion`
 
 // Criteria lists the plans of some clients, each in order; removed lines are left out.
@@ -57,9 +69,11 @@ func (p Plans) Criterion(ctx context.Context, id assessment.CriterionID) (Criter
 // Add adds a line.
 func (p Plans) Add(ctx context.Context, n Criterion, by assessment.PersonID, at time.Time) error {
 	return p.exec(ctx, `
-		insert into criterion (agency_id, id, client_id, kind, title, skills, people, hours, items, position, added_at, added_by)
-		values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)`,
-		p.agency, n.ID, n.Client, n.Kind, n.Title, filled(n.Skills), n.People, n.Hours, filled(n.Items), n.Position, at, by)
+		insert into criterion (agency_id, id, client_id, kind, title, skills, people, hours, items, position, added_at, added_by,
+			title_es, items_es, says, licence, source, by_on, responsible)
+		values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, nullif($13, ''), nullif($14, '{}'::text[]), nullif($15, ''), nullif($16, ''), nullif($17, ''), $18, nullif($19, ''))`,
+		p.agency, n.ID, n.Client, n.Kind, n.Title, filled(n.Skills), n.People, n.Hours, filled(n.Items), n.Position, at, by,
+		n.Spanish, filled(n.ItemsSpanish), n.Says, n.Licence, n.Source, n.ByOn, n.Responsible)
 }
 
 // filled is an empty list for none, since the columns are never null.
@@ -73,8 +87,10 @@ func filled(words []string) []string {
 // Save changes a line; its kind and client stay.
 func (p Plans) Save(ctx context.Context, n Criterion) error {
 	return p.change(ctx, `
-		update criterion set title = $2, skills = $3, people = $4, hours = $5, items = $6
-		where id = $1 and removed_at is null`, n.ID, n.Title, filled(n.Skills), n.People, n.Hours, filled(n.Items))
+		update criterion set title = $2, skills = $3, people = $4, hours = $5, items = $6,
+			title_es = nullif($7, ''), items_es = nullif($8, '{}'::text[]), says = nullif($9, ''), licence = nullif($10, ''), by_on = $11, responsible = nullif($12, '')
+		where id = $1 and removed_at is null`, n.ID, n.Title, filled(n.Skills), n.People, n.Hours, filled(n.Items),
+		n.Spanish, filled(n.ItemsSpanish), n.Says, n.Licence, n.ByOn, n.Responsible)
 }
 
 // Remove takes a line off the plan; its evidence stays.
@@ -98,7 +114,7 @@ type Evidence struct {
 
 // Said is the evidence as the core knows it.
 func (e Evidence) Said() assessment.Evidence {
-	return assessment.Evidence{Criterion: e.Criterion, Word: e.Word, Item: e.Item, At: e.At, By: e.PrintedName, Note: e.Note}
+	return assessment.Evidence{ID: e.ID, Criterion: e.Criterion, Word: e.Word, Item: e.Item, At: e.At, By: e.PrintedName, Note: e.Note}
 }
 
 // Evidence lists all that was said about the plans of some clients, oldest first; of

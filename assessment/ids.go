@@ -15,6 +15,7 @@ type (
 	ClientID        string
 	SkillID         string
 	RevisionID      string
+	LessonID        string
 	DemonstrationID string
 	AppointmentID   string
 	RequirementID   string

@@ -58,6 +58,9 @@ const (
 	CloseIncident    Act = "close an incident"
 	SetPractice      Act = "set the rules of practice"
 	LogPractice      Act = "log in-service training and supervision"
+	ReadLessons      Act = "read lessons"
+	EditLessons      Act = "edit lessons"
+	ForceLesson      Act = "put a lesson in force"
 )
 
 // Reach is how far a permission goes.
@@ -123,6 +126,9 @@ var permissions = map[Act]map[Role]Reach{
 	CloseIncident:    {Educator: Everything},
 	SetPractice:      {Administrator: Everything},
 	LogPractice:      {Administrator: Everything, Educator: Everything, Coordinator: Everything},
+	ReadLessons:      {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything, Caregiver: Everything},
+	EditLessons:      {Administrator: Everything, Educator: Everything},
+	ForceLesson:      {Educator: Everything},
 }
 
 // Acts lists every act of the table.
@@ -156,7 +162,7 @@ func (a Actor) Reach(act Act) Reach {
 // Reads reports whether the act changes nothing.
 func (a Act) Reads() bool {
 	switch a {
-	case ReadChecklists, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, ReadReports, ReadLedger, ReadEntries, LookUp, ReadErasures, ReadSkillsDays, ReadReminders:
+	case ReadChecklists, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, ReadReports, ReadLedger, ReadEntries, LookUp, ReadErasures, ReadSkillsDays, ReadReminders, ReadLessons:
 		return true
 	}
 	return false

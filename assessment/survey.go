@@ -80,7 +80,7 @@ func (s *Survey) reach(act Act, full Reach) Reach {
 	switch act {
 	case LookUp, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, AskPacket:
 		return Named
-	case ReadChecklists, ReadLedger: // nothing of anybody stands there
+	case ReadChecklists, ReadLessons, ReadLedger: // nothing of anybody stands there
 		return full
 	}
 	return Nothing

@@ -28,7 +28,8 @@ var unkept = []string{"session", "sign_in_try", "signing_pin_try", "sign_in_pend
 var writtenOnce = []string{"licence", "resuscitation_card", "appointment", "appointment_agreement", "appointment_end", "journal",
 	"client_parameter", "client_equipment", "recheck", "force_proposal", "force_proposal_end", "demonstration", "signature", "withdrawal",
 	"reinstatement", "waiver", "exposure", "correction", "evidence", "certificate", "vouching", "survey_access", "survey_access_end", "program_deed",
-	"retention", "erasure", "erasure_end", "erased_row", "received_sheet", "paper_page", "shift_rest", "reminder_rule", "practice_pack", "incident", "incident_closing", "in_service_attendance", "skilled_care", "plan_day", "plan_signature"}
+	"retention", "erasure", "erasure_end", "erased_row", "received_sheet", "paper_page", "shift_rest", "reminder_rule", "practice_pack", "incident", "incident_closing", "in_service_attendance", "skilled_care", "plan_day", "plan_signature",
+	"drawing"}
 
 // Once reports whether rows of the table never change once they are there.
 func (k KeptTable) Once() bool { return slices.Contains(writtenOnce, k.Name) }

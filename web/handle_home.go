@@ -51,7 +51,11 @@ func (p *FamilyHomePage) ways(d office.FamilyDesk) {
 			continue
 		}
 		at := "/clients/" + string(w.Client.ID) + "/readiness"
-		p.Ways = append(p.Ways, Way{Client: w.Client.FirstName, Href: at, PDF: at + ".pdf", Left: w.Left, All: w.All})
+		way := Way{Client: w.Client.FirstName, Href: at, PDF: at + ".pdf", Left: w.Left, All: w.All}
+		if d.Person.Kind == assessment.Family {
+			way.Household = "/clients/" + string(w.Client.ID) + "/household"
+		}
+		p.Ways = append(p.Ways, way)
 	}
 	p.Client = listed(names)
 }

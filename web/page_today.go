@@ -150,6 +150,8 @@ type Way struct {
 	PDF    string
 	Left   int // criteria not met
 	All    int // criteria of the plan; 0 = no plan yet
+
+	Household string // page of who of the family can do what; empty = not for this reader
 }
 
 // SurveyorHomePage answers: who was competent, on that day. GET /survey.

@@ -124,6 +124,7 @@ func (s *Site) routes() []route {
 		{post, "/clients/:id/team", assessment.EditClients, false, s.joinTeam},
 		{post, "/clients/:id/team/:member/end", assessment.EditClients, false, s.endTeam},
 		{get, "/clients/:id/readiness", assessment.ReadReadiness, false, s.readiness},
+		{get, "/clients/:id/household", assessment.ReadReadiness, false, s.household},
 		{post, "/clients/:id/readiness", assessment.EditReadiness, false, s.startPlan},
 		{post, "/clients/:id/readiness/evidence", assessment.EditReadiness, false, s.addEvidence},
 		{post, "/clients/:id/readiness/waivers", assessment.WaiveCriterion, false, s.waiveCriterion},

@@ -66,6 +66,13 @@ type PackLearner struct {
 	Name   string         `json:"name"`
 	Kind   string         `json:"kind" enum:"family,nurse,aide"`
 	Skills []PackStanding `json:"skills" doc:"Those of the pack that are required of them or begun."`
+	Checks []PackCheck    `json:"checks" doc:"Skills of the pack that cannot count yet, since their knowledge check comes first and does not hold."`
+}
+
+// PackCheck is why a skill that somebody shows could not count yet.
+type PackCheck struct {
+	Skill string `json:"skill" doc:"The code."`
+	Why   string `json:"why" doc:"In words. It is asked again when the sheet is sent."`
 }
 
 // PackStanding is where somebody stands in a skill on the day of the pack.
@@ -118,7 +125,7 @@ func pack(v office.PackView) Pack {
 func packLearner(l office.PackLearner) PackLearner {
 	return PackLearner{string(l.ID), l.Name, string(l.Kind), each(l.Skills, func(s office.PackStanding) PackStanding {
 		return PackStanding{s.Skill, string(s.Client), string(s.Word), s.Through.String()}
-	})}
+	}), each(l.Checks, func(c office.PackCheck) PackCheck { return PackCheck{c.Skill, c.Why} })}
 }
 
 func packSkill(s office.PackSkill) PackSkill {

@@ -61,6 +61,9 @@ const (
 	ReadLessons      Act = "read lessons"
 	EditLessons      Act = "edit lessons"
 	ForceLesson      Act = "put a lesson in force"
+	ReadChecks       Act = "read knowledge checks"
+	TakeCheck        Act = "take a knowledge check"
+	EditChecks       Act = "keep the knowledge checks"
 )
 
 // Reach is how far a permission goes.
@@ -129,6 +132,9 @@ var permissions = map[Act]map[Role]Reach{
 	ReadLessons:      {Administrator: Everything, Educator: Everything, Coordinator: Everything, Surveyor: Everything, Caregiver: Everything},
 	EditLessons:      {Administrator: Everything, Educator: Everything},
 	ForceLesson:      {Educator: Everything},
+	ReadChecks:       {Administrator: Everything, Educator: Everything, Coordinator: Everything, Caregiver: Own},
+	TakeCheck:        {Administrator: Own, Educator: Own, Coordinator: Own, Caregiver: Own},
+	EditChecks:       {Educator: Everything},
 }
 
 // Acts lists every act of the table.
@@ -162,7 +168,7 @@ func (a Actor) Reach(act Act) Reach {
 // Reads reports whether the act changes nothing.
 func (a Act) Reads() bool {
 	switch a {
-	case ReadChecklists, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, ReadReports, ReadLedger, ReadEntries, LookUp, ReadErasures, ReadSkillsDays, ReadReminders, ReadLessons:
+	case ReadChecklists, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, ReadReports, ReadLedger, ReadEntries, LookUp, ReadErasures, ReadSkillsDays, ReadReminders, ReadLessons, ReadChecks:
 		return true
 	}
 	return false

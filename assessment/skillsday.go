@@ -18,7 +18,8 @@ type Stand struct {
 	Standing
 	Title    string
 	Required bool
-	Can      bool // competent demonstrations at this day's stations make it current on the day
+	Can      bool   // competent demonstrations at this day's stations make it current on the day
+	Check    string // why the knowledge check that comes first keeps it from counting; empty: it does not
 }
 
 // Comer is somebody who comes to a skills day.

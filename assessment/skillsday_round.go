@@ -96,6 +96,9 @@ func (r *round) plain(s Station, stand Stand) []string {
 	if s.Closed != "" {
 		no = append(no, s.Closed)
 	}
+	if stand.Check != "" {
+		no = append(no, stand.Check)
+	}
 	if stand.Next.Reinstatement {
 		no = append(no, "It was withdrawn: somebody entitled must reinstate it first.")
 	}

@@ -170,6 +170,8 @@ var particular = map[string]string{
 	"travel_time.base_id": "$1::uuid", "travel_time.minutes": "20",
 	"practice_pack.incident_withdraws": "'skill alone'", "practice_pack.in_service_year": "'calendar year'", "practice_pack.in_service_minutes": "720", "incident.withdraws": "'nothing'",
 	"withdrawal.incident_id": "null", "in_service_session.minutes": "60", "supervisory_visit.how": "'on site'", "supervisory_visit.person_id": "$3::uuid",
+	"knowledge_rule.asked": "'to learn'", "knowledge_sitting.items": "array[$1::uuid]", "knowledge_answer.chosen": "'{1}'::smallint[]",
+	"knowledge_result.missed": "'{}'::smallint[]", "knowledge_result.critical": "'{}'::smallint[]", "knowledge_sitting.person_id": "$2::uuid",
 	"certificate.code":       "'ABCDEFGH2345'",
 	"certificate.rests_on":   `array[$1::uuid]`,
 	"certificate.pdf_sha256": "sha256('x')",

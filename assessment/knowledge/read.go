@@ -24,26 +24,26 @@ type bankFile struct {
 }
 
 type itemFile struct {
-	ID         string    `yaml:"id"`
-	Kind       Kind      `yaml:"kind"`
-	Critical   bool      `yaml:"critical"`
-	Difficulty int       `yaml:"difficulty"`
-	Source     string    `yaml:"source"`
-	Right      []int     `yaml:"right"`
-	Unit       string    `yaml:"unit"`
-	Units      []string  `yaml:"units"`
-	Low        string    `yaml:"low"`
-	High       string    `yaml:"high"`
-	English    *textFile `yaml:"en"`
-	Spanish    *textFile `yaml:"es"`
+	ID         string    `yaml:"id" json:"id"`
+	Kind       Kind      `yaml:"kind" json:"kind"`
+	Critical   bool      `yaml:"critical" json:"critical"`
+	Difficulty int       `yaml:"difficulty" json:"difficulty"`
+	Source     string    `yaml:"source" json:"source"`
+	Right      []int     `yaml:"right,flow,omitempty" json:"right,omitempty"`
+	Unit       string    `yaml:"unit,omitempty" json:"unit,omitempty"`
+	Units      []string  `yaml:"units,flow,omitempty" json:"units,omitempty"`
+	Low        string    `yaml:"low,omitempty" json:"low,omitempty"`
+	High       string    `yaml:"high,omitempty" json:"high,omitempty"`
+	English    *textFile `yaml:"en,omitempty" json:"en,omitempty"`
+	Spanish    *textFile `yaml:"es,omitempty" json:"es,omitempty"`
 }
 
 type textFile struct {
-	Ask     string   `yaml:"ask"`
-	Options []string `yaml:"options"`
-	Left    []string `yaml:"left"`
-	Right   []string `yaml:"right"`
-	Teach   string   `yaml:"teach"`
+	Ask     string   `yaml:"ask" json:"ask"`
+	Options []string `yaml:"options,omitempty" json:"options,omitempty"`
+	Left    []string `yaml:"left,omitempty" json:"left,omitempty"`
+	Right   []string `yaml:"right,omitempty" json:"right,omitempty"`
+	Teach   string   `yaml:"teach" json:"teach"`
 }
 
 // Read reads a bank as YAML. A field that it does not know, an item that cannot be

@@ -37,7 +37,10 @@ func (o *Office) mayOpen(ctx context.Context, tx *postgres.Tx, now Moment, s pos
 	if !s.Formal {
 		return nil
 	}
-	return o.prerequisitesHold(ctx, tx, now, s, list, day)
+	if err := o.prerequisitesHold(ctx, tx, now, s, list, day); err != nil {
+		return err
+	}
+	return o.checkHolds(ctx, tx, now, s.LearnerID, s.SkillID, list.Title, s.PerformedAt)
 }
 
 func clientIsHere(ctx context.Context, tx *postgres.Tx, id assessment.ClientID, day civil.Date) error {

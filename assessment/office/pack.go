@@ -37,6 +37,14 @@ type PackView struct {
 type PackLearner struct {
 	PersonRef
 	Skills []PackStanding // those of the pack that are required of them or begun
+	Checks []PackCheck    // those of the pack whose knowledge check comes first and does not hold
+}
+
+// PackCheck is why a skill that somebody shows could not count: its knowledge check comes
+// first. The office asks again when the sheet comes in.
+type PackCheck struct {
+	Skill string // code
+	Why   string
 }
 
 // PackStanding is where somebody stands in a skill on the day of the pack.
@@ -146,9 +154,17 @@ func (o *Office) packPeople(ctx context.Context, tx *postgres.Tx, now Moment, by
 	if err != nil {
 		return err
 	}
+	var ids []assessment.PersonID
+	for _, p := range t.people {
+		ids = append(ids, p.ID)
+	}
+	checks, err := readChecks(ctx, tx, now, ids)
+	if err != nil {
+		return err
+	}
 	for _, p := range t.people {
 		if p.ID != by.Person && t.shows(p, GridQuery{On: now.Today}, nil) {
-			v.Learners = append(v.Learners, PackLearner{PersonRef{p.ID, p.Name, p.Kind, p.Relation}, t.packStandings(p.ID, v.Skills)})
+			v.Learners = append(v.Learners, PackLearner{PersonRef{p.ID, p.Name, p.Kind, p.Relation}, t.packStandings(p.ID, v.Skills), checks.lacking(p.ID, v.Skills)})
 		}
 	}
 	members, err := tx.Teams.List(ctx, postgres.TeamFilter{})

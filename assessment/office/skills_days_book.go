@@ -22,6 +22,7 @@ type dayBook struct {
 	sheets  []postgres.Sheet // open ones of the day
 	seen    map[assessment.PersonID]assessment.Observation
 	planned *plan
+	checks  checkBook
 }
 
 func (o *Office) readDay(ctx context.Context, tx *postgres.Tx, now Moment, p *plan) (*dayBook, error) {
@@ -53,6 +54,12 @@ func (o *Office) readDay(ctx context.Context, tx *postgres.Tx, now Moment, p *pl
 	d.needs = asked.byPerson()
 	for _, m := range asked.members {
 		d.cares[m.Person] = append(d.cares[m.Person], ClientRef{m.Client, m.Code, m.FirstName})
+	}
+	if d.checks, err = readChecks(ctx, tx, now, p.comes()); err != nil {
+		return nil, err
+	}
+	if d.on.After(now.Today) {
+		d.checks.at = d.on.In(now.Zone)
 	}
 	return d, d.readShown(ctx, tx, now)
 }
@@ -146,7 +153,8 @@ func (d *dayBook) stand(who assessment.PersonID, need assessment.Need, stations 
 			observers = append(observers, s.Observer)
 		}
 	}
-	return assessment.Stand{Standing: c.On(d.on), Title: skill.Title, Required: slices.Contains(d.needs[who], need), Can: first && c.CanHold(d.on, observers)}, nil
+	return assessment.Stand{Standing: c.On(d.on), Title: skill.Title, Required: slices.Contains(d.needs[who], need), Can: first && c.CanHold(d.on, observers),
+		Check: d.checks.why(who, skill.ID, skill.Title)}, nil
 }
 
 // visit adds what somebody showed of a station's skill on the day.

@@ -20,6 +20,7 @@ type Verified struct {
 	Begun    int64 // rows that were there before their table was kept
 	Records  int64 // rows, all hashed anew
 	Devices  int64 // sheets from devices, whose signatures were all checked again
+	Checks   int64 // knowledge checks, all judged again
 	Erased   int64 // times that an erasure took the content of a row, each with its hash before
 	Found    int64 // how much does not match
 	Findings []Finding
@@ -167,6 +168,9 @@ func (a *audit) all(ctx context.Context, tx *postgres.Tx) error {
 		return err
 	}
 	if err := a.records(ctx, tx); err != nil {
+		return err
+	}
+	if err := a.checks(ctx, tx); err != nil {
 		return err
 	}
 	return a.devices(ctx, tx)

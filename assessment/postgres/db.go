@@ -116,6 +116,7 @@ type Tx struct {
 	Practice       Practice
 	Feeds          Feeds
 	Lessons        Lessons
+	Knowledge      Knowledge
 }
 
 func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
@@ -128,7 +129,8 @@ func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
 		History: History{s}, Segments: Segments{s}, Certificates: Certificates{s}, Journal: Journal{s}, Ledger: Ledger{s}, Audit: Audit{s}, Surveys: Surveys{s}, Held: Held{s}, Erasures: Erasures{s},
 		Devices: Devices{s}, Received: Received{s},
 		SkillsDays: SkillsDays{s}, Roster: Roster{s}, Visits: Visits{s}, Incidents: Incidents{s}, Practice: Practice{s}, Packets: Packets{s}, Jobs: Jobs{s}, Reminders: Reminders{s}, Mail: Mail{s}, Feeds: Feeds{s},
-		Lessons: Lessons{s},
+		Lessons:   Lessons{s},
+		Knowledge: Knowledge{s},
 	}
 }
 

@@ -49,6 +49,10 @@ var heldAbout = []HeldPart{
 	{"reinstatements", "Withdrawals that were lifted, and why.", "reinstatement", []string{}, `at, id, withdrawal_id, reason, signed_by, printed_name`, `t.withdrawal_id in (select id from withdrawal where person_id = $1)`},
 	{"waivers", "What was waived for you, and why.", "waiver", []string{"person_id"}, `at, id, skill_id, client_id, from_on, through_on, reason, signed_by, printed_name`, `t.person_id = $1`},
 	{"corrections", "What about you was taken back, and why.", "correction", []string{}, `at, id, of_kind, of_id, reason, signed_by, printed_name`, `t.of_id in (select id from demonstration where learner_id = $1 union select id from withdrawal where person_id = $1 union select id from waiver where person_id = $1 union select id from exposure where person_id = $1 union select id from licence where person_id = $1 union select id from incident where person_id = $1 union select id from resuscitation_card where person_id = $1 union select r.id from reinstatement r join withdrawal w on w.id = r.withdrawal_id where w.person_id = $1)`},
+	{"knowledge_sittings", "Knowledge checks that you took, with the versions of the items that you were asked.", "knowledge_sitting", []string{"person_id"}, `begun_at, id, skill_id, rule_id, number, language, items`, `t.person_id = $1`},
+	{"knowledge_answers", "What you answered in them.", "knowledge_answer", []string{}, `sitting_id, place, nth, chosen, value, unit, given_at`, `t.sitting_id in (select id from knowledge_sitting where person_id = $1)`},
+	{"knowledge_results", "What came of them.", "knowledge_result", []string{}, `handed_in_at, sitting_id, right_count, passed, missed, critical`, `t.sitting_id in (select id from knowledge_sitting where person_id = $1)`},
+	{"knowledge_presences", "Whether a trainer was there when you took them.", "knowledge_presence", []string{}, `said_at, id, sitting_id, present, said_by`, `t.sitting_id in (select id from knowledge_sitting where person_id = $1)`},
 	{"carried_in", "What you are said to have shown elsewhere, by an old paper.", "carried_in", []string{"person_id"}, `observed_on, id, skill_id, client_id, through_on, signer, place, brought_at, brought_by`, `t.person_id = $1`},
 	{"carried_papers", "Photos and scans of these papers: which there are. The pictures stand on your page.", "carried_paper", []string{"person_id"}, `attached_at, id, media_type, sheets, encode(content_sha256, 'hex') as content_sha256, attached_by`, `t.person_id = $1`},
 	{"carried_in_papers", "Which of them shows what.", "carried_in_paper", []string{}, `carried_in_id, paper_id`, `t.carried_in_id in (select id from carried_in where person_id = $1)`},
@@ -69,6 +73,9 @@ var heldAbout = []HeldPart{
 // heldDone is what a person did to other things.
 var heldDone = []HeldPart{
 	{"files_sent", "Files that you have sent and not yet brought in.", "import_draft", []string{"brought_by"}, `brought_at, id, kind, file_name`, `t.brought_by = $1`},
+	{"knowledge_items_written", "Items of knowledge checks that you wrote or took in.", "knowledge_item", []string{"added_by"}, `added_at, id, skill_id, code, version, retired`, `t.added_by = $1`},
+	{"knowledge_rules_set", "How knowledge checks are asked, as you set it.", "knowledge_rule", []string{"set_by"}, `set_at, id, skill_id`, `t.set_by = $1`},
+	{"knowledge_presences_said", "Checks of others of which you said whether a trainer was there.", "knowledge_presence", []string{"said_by"}, `said_at, id, sitting_id, present`, `t.said_by = $1`},
 	{"carried_in_by_you", "What you carried in for others by their old papers.", "carried_in", []string{"brought_by"}, `brought_at, id, person_id, skill_id, client_id`, `t.brought_by = $1`},
 	{"carried_papers_by_you", "Old papers of others that you attached.", "carried_paper", []string{"attached_by"}, `attached_at, id, person_id`, `t.attached_by = $1`},
 	{"roles_given", "Roles you gave or ended.", "person_role", []string{"given_by", "ended_by"}, `given_at, person_id, role, ended_at`, `t.given_by = $1 or t.ended_by = $1`},

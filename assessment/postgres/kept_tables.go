@@ -29,7 +29,8 @@ var writtenOnce = []string{"licence", "resuscitation_card", "appointment", "appo
 	"client_parameter", "client_equipment", "recheck", "force_proposal", "force_proposal_end", "demonstration", "signature", "withdrawal",
 	"reinstatement", "waiver", "exposure", "correction", "evidence", "certificate", "vouching", "survey_access", "survey_access_end", "program_deed",
 	"retention", "erasure", "erasure_end", "erased_row", "received_sheet", "paper_page", "shift_rest", "reminder_rule", "practice_pack", "incident", "incident_closing", "in_service_attendance", "skilled_care", "plan_day", "plan_signature",
-	"drawing"}
+	"drawing",
+	"knowledge_item", "knowledge_rule", "knowledge_sitting", "knowledge_answer", "knowledge_result", "knowledge_presence"}
 
 // Once reports whether rows of the table never change once they are there.
 func (k KeptTable) Once() bool { return slices.Contains(writtenOnce, k.Name) }

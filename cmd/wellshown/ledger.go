@@ -77,8 +77,8 @@ func tellCompared(shown office.Rebuilt, out io.Writer) error {
 }
 
 func tellVerified(v office.Verified, kept int, out io.Writer) error {
-	fmt.Fprintf(out, "Agencies: %d. Recomputed: %d leaves under %d signed heads; %d entries wait to be sealed. Hashed anew and compared: %d rows. Signatures of devices checked: %d. Heads that were kept: %d.\n",
-		v.Agencies, v.Leaves, v.Heads, v.Waiting, v.Records, v.Devices, kept)
+	fmt.Fprintf(out, "Agencies: %d. Recomputed: %d leaves under %d signed heads; %d entries wait to be sealed. Hashed anew and compared: %d rows. Signatures of devices checked: %d. Knowledge checks judged again: %d. Heads that were kept: %d.\n",
+		v.Agencies, v.Leaves, v.Heads, v.Waiting, v.Records, v.Devices, v.Checks, kept)
 	for _, l := range v.Ledgers {
 		fmt.Fprintf(out, "%s (%s): %d leaves, %s\n", cmp.Or(l.Code, "an agency whose row is gone"), l.Agency, l.Leaves, newestHead(l.Sealed))
 	}

@@ -70,6 +70,7 @@ function screen(form, children, vain = []) {
     h("p", { class: "lead" }, form.at ? "Ask them to say their name. Read it here, and read what they are to show." : "Look at the person and at the child’s name band. Read both names aloud."),
     form.at && h("p", { class: "lead" }, h("b", {}, "Asked for: "), why(form.at)),
     ...others(form),
+    ...(vain.length ? [] : unchecked(form)),
     !form.skill.specific && children.length > 0 && choices("For which child", "client", [...children.map((c) => [c.id, childName(c)]), ...(byChild ? [] : [["", "No one child"]])], byChild ? null : "", (v) => { form.client = children.find((c) => c.id === v) ?? null; name(); }),
     form.skill.manikin_only ? h("p", {}, "On a manikin, test lung or spare only: an emergency is never provoked in a child.")
       : choices("Shown on", "real", [["real", "the child"], ["simulation", "a manikin, test lung or spare"]], null, (v) => (form.real = v === "real")),
@@ -84,6 +85,13 @@ function screen(form, children, vain = []) {
 
 const inVain = (reasons) => h("section", { class: "faults mild" }, h("p", {}, shape("stopped"), h("b", {}, " It cannot count:")), h("ul", {}, reasons.map((r) => h("li", {}, r))),
   h("p", {}, "What begins here is practice; it earns nothing and costs nothing."));
+
+// unchecked warns, by the pack, that a knowledge check comes first. It can still be begun: what goes
+// wrong counts whatever was checked, and the check may have been passed since.
+function unchecked({ learner, skill }) {
+  const lacks = (learner.checks ?? []).filter((c) => c.skill === skill.code); // packs of before have none
+  return lacks.map((c) => h("section", { class: "faults mild" }, h("p", {}, shape("open"), ` ${c.why}`), h("p", {}, "By the pack, the office takes no formal pass of it before that. It can be practice.")));
+}
 
 // others warns of what is open of somebody else: on a day with many people it is easy to
 // mark one person's sheet for another.

@@ -1,0 +1,139 @@
+package postgres
+
+import (
+	"context"
+	"time"
+
+	"wellshown/assessment"
+)
+
+// KnowledgeSitting is one try of one person, with what came of it where it was handed in.
+type KnowledgeSitting struct {
+	ID          assessment.RecordID
+	PersonID    assessment.PersonID
+	PersonName  string
+	SkillID     assessment.SkillID
+	RuleID      assessment.RecordID
+	Number      int
+	Language    string
+	Seed        string
+	Items       []string // ids of versions, in the order of the form
+	BegunAt     time.Time
+	HandedInAt  *time.Time // nil: it goes on
+	RightCount  *int
+	Passed      *bool
+	Missed      []int16
+	Critical    []int16
+	Present     *bool // a trainer was there; nil: not known
+	PresentName string
+}
+
+// Took reports whether it was handed in and passed.
+func (s KnowledgeSitting) Took() bool { return s.Passed != nil && *s.Passed }
+
+const sittingQuery = `select s.id, s.person_id, p.name as person_name, s.skill_id, s.rule_id, s.number, s.language, s.seed, s.items::text[] as items, s.begun_at,
+		r.handed_in_at, r.right_count, r.passed, r.missed, r.critical, t.present, coalesce(t.name, '') as present_name
+	from knowledge_sitting s
+		join person p on p.agency_id = s.agency_id and p.id = s.person_id
+		left join knowledge_result r on r.agency_id = s.agency_id and r.sitting_id = s.id
+		left join lateral (select t.present, w.name from knowledge_presence t join person w on w.agency_id = t.agency_id and w.id = t.said_by
+			where t.agency_id = s.agency_id and t.sitting_id = s.id order by t.said_at desc, t.id desc limit 1) t on true`
+
+// Sitting is the one with this id.
+func (k Knowledge) Sitting(ctx context.Context, id assessment.RecordID) (KnowledgeSitting, error) {
+	return get[KnowledgeSitting](ctx, k.scope, sittingQuery+` where s.id = $1`, id)
+}
+
+// Sittings lists those of a person and a skill, in the order in which they were begun; of
+// everybody, or in all skills, for an empty id.
+func (k Knowledge) Sittings(ctx context.Context, person assessment.PersonID, skill assessment.SkillID) ([]KnowledgeSitting, error) {
+	return list[KnowledgeSitting](ctx, k.scope, sittingQuery+`
+		where ($1 = '' or s.person_id = nullif($1, '')::uuid) and ($2 = '' or s.skill_id = nullif($2, '')::uuid)
+		order by s.begun_at, s.person_id, s.number`, string(person), string(skill))
+}
+
+// Begin keeps a new sitting.
+func (k Knowledge) Begin(ctx context.Context, s KnowledgeSitting) error {
+	return k.exec(ctx, `insert into knowledge_sitting (agency_id, id, person_id, skill_id, rule_id, number, language, seed, items, begun_at)
+		values ($1, $2, $3, $4, $5, $6, $7, $8, $9::uuid[], $10)`, k.agency, s.ID, s.PersonID, s.SkillID, s.RuleID, s.Number, s.Language, s.Seed, s.Items, s.BegunAt)
+}
+
+// KnowledgeAnswer is an answer as it was given.
+type KnowledgeAnswer struct {
+	SittingID assessment.RecordID
+	Place     int
+	Nth       int
+	Chosen    []int16
+	Value     string
+	Unit      string
+	GivenAt   time.Time
+}
+
+// Answers are the last ones given to each item of sittings, by place; where all is said,
+// also those given before, in the order in which they were given.
+func (k Knowledge) Answers(ctx context.Context, all bool, sittings ...string) ([]KnowledgeAnswer, error) {
+	return list[KnowledgeAnswer](ctx, k.scope, `
+		select a.sitting_id, a.place, a.nth, a.chosen, a.value, a.unit, a.given_at from knowledge_answer a
+		where a.sitting_id = any($1::uuid[]) and ($2 or not exists (select from knowledge_answer n
+			where n.agency_id = a.agency_id and n.sitting_id = a.sitting_id and n.place = a.place and n.nth > a.nth))
+		order by a.sitting_id, a.place, a.nth`, sittings, all)
+}
+
+// Answer keeps one.
+func (k Knowledge) Answer(ctx context.Context, a KnowledgeAnswer) error {
+	return k.exec(ctx, `insert into knowledge_answer (agency_id, sitting_id, place, nth, chosen, value, unit, given_at) values ($1, $2, $3, $4, $5, $6, $7, $8)`,
+		k.agency, a.SittingID, a.Place, a.Nth, a.Chosen, a.Value, a.Unit, a.GivenAt)
+}
+
+// KnowledgeResult is what a sitting came to.
+type KnowledgeResult struct {
+	SittingID  assessment.RecordID
+	HandedInAt time.Time
+	RightCount int
+	Passed     bool
+	Missed     []int16
+	Critical   []int16
+}
+
+// HandIn keeps what a sitting came to.
+func (k Knowledge) HandIn(ctx context.Context, r KnowledgeResult) error {
+	return k.exec(ctx, `insert into knowledge_result (agency_id, sitting_id, handed_in_at, right_count, passed, missed, critical) values ($1, $2, $3, $4, $5, $6, $7)`,
+		k.agency, r.SittingID, r.HandedInAt, r.RightCount, r.Passed, r.Missed, r.Critical)
+}
+
+// KnowledgePresence is whether a trainer was there.
+type KnowledgePresence struct {
+	ID        assessment.RecordID
+	SittingID assessment.RecordID
+	Present   bool
+	SaidBy    assessment.PersonID
+	SaidAt    time.Time
+}
+
+// SayPresence keeps it.
+func (k Knowledge) SayPresence(ctx context.Context, p KnowledgePresence) error {
+	return k.exec(ctx, `insert into knowledge_presence (agency_id, id, sitting_id, present, said_by, said_at) values ($1, $2, $3, $4, $5, $6)`,
+		k.agency, p.ID, p.SittingID, p.Present, p.SaidBy, p.SaidAt)
+}
+
+// Passes are when sittings of these people were handed in and passed, by person and
+// skill; of everybody where nobody is named.
+func (k Knowledge) Passes(ctx context.Context, people ...string) ([]KnowledgePass, error) {
+	return list[KnowledgePass](ctx, k.scope, `
+		select s.person_id, s.skill_id, r.handed_in_at from knowledge_result r join knowledge_sitting s on s.agency_id = r.agency_id and s.id = r.sitting_id
+		where r.passed and (cardinality($1::uuid[]) = 0 or s.person_id = any($1::uuid[])) order by r.handed_in_at`, orNone(people))
+}
+
+func orNone(ids []string) []string {
+	if ids == nil {
+		return []string{}
+	}
+	return ids
+}
+
+// KnowledgePass is one of them.
+type KnowledgePass struct {
+	PersonID   assessment.PersonID
+	SkillID    assessment.SkillID
+	HandedInAt time.Time
+}

@@ -7,6 +7,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/office"
 	"wellshown/assessment/postgres"
+	"wellshown/assessment/wording"
 )
 
 type demonstrationsQuery struct {
@@ -66,12 +67,17 @@ func (e *edge) demonstration(ctx context.Context, by caller, in *ByID) (*answer[
 	return shown(demonstration(v)), nil
 }
 
-func (e *edge) recordPaper(ctx context.Context, by caller, in *ByID) (*file, error) {
+type recordPaperQuery struct {
+	ByID
+	paperLanguage
+}
+
+func (e *edge) recordPaper(ctx context.Context, by caller, in *recordPaperQuery) (*file, error) {
 	id, err := assessment.ParseID[assessment.DemonstrationID](in.ID)
 	if err != nil {
 		return nil, err
 	}
-	body, name, err := e.papers.Record(ctx, by.Actor, id)
+	body, name, err := e.papers.Record(ctx, by.Actor, id, wording.Of(in.Language))
 	return drawn(pdf, body, name, err)
 }
 

@@ -21,6 +21,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 	"wellshown/integration/ward"
 )
 
@@ -55,9 +56,9 @@ func engineFor(o *office.Office, identify api.Identify) *gin.Engine {
 // for papers that are drawn.
 func papers(o *office.Office) api.Papers {
 	return api.Papers{
-		Record: func(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID) ([]byte, string, error) {
+		Record: func(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID, in wording.Language) ([]byte, string, error) {
 			v, err := o.Demonstration(ctx, by, id)
-			return []byte("%PDF record " + v.Learner), "record.pdf", err
+			return []byte("%PDF record " + string(in) + " " + v.Learner), "record.pdf", err
 		},
 		Page: func(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID, number int) ([]byte, string, error) {
 			v, err := o.PaperPage(ctx, by, id, number)
@@ -71,13 +72,13 @@ func papers(o *office.Office) api.Papers {
 			c, err := o.Certificate(ctx, by, id)
 			return c.PDF, fmt.Sprintf("certificate-%d.pdf", c.Number), err
 		},
-		Transcript: func(ctx context.Context, by assessment.Actor, id assessment.PersonID, on civil.Date) ([]byte, string, error) {
+		Transcript: func(ctx context.Context, by assessment.Actor, id assessment.PersonID, on civil.Date, in wording.Language) ([]byte, string, error) {
 			v, err := o.Transcript(ctx, by, id, on)
-			return []byte("%PDF transcript " + v.Standings.Person.Name), "Łucja \"x\".pdf", err
+			return []byte("%PDF transcript " + string(in) + " " + v.Standings.Person.Name), "Łucja \"x\".pdf", err
 		},
-		Readiness: func(ctx context.Context, by assessment.Actor, id assessment.ClientID, at time.Time) ([]byte, string, error) {
+		Readiness: func(ctx context.Context, by assessment.Actor, id assessment.ClientID, at time.Time, in wording.Language) ([]byte, string, error) {
 			v, err := o.Readiness(ctx, by, id, at)
-			return []byte("%PDF readiness " + v.Client.FirstName), "readiness.pdf", err
+			return []byte("%PDF readiness " + string(in) + " " + v.Client.FirstName), "readiness.pdf", err
 		},
 		Overdue: func(ctx context.Context, by assessment.Actor, q office.OverdueQuery) ([]byte, string, error) {
 			v, err := o.Overdue(ctx, by, q)

@@ -9,18 +9,19 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 )
 
 // Papers draw documents; each gives the bytes and a name for the file. They are
 // handed in, so that nothing here needs to know how a paper is made, nor how it is
 // written down who took one away.
 type Papers struct {
-	Record         func(context.Context, assessment.Actor, assessment.DemonstrationID) ([]byte, string, error)
+	Record         func(context.Context, assessment.Actor, assessment.DemonstrationID, wording.Language) ([]byte, string, error)
 	Page           func(context.Context, assessment.Actor, assessment.DemonstrationID, int) ([]byte, string, error)
 	Blank          func(context.Context, assessment.Actor, assessment.RevisionID) ([]byte, string, error)
 	Certificate    func(context.Context, assessment.Actor, assessment.CertificateID) ([]byte, string, error)
-	Transcript     func(context.Context, assessment.Actor, assessment.PersonID, civil.Date) ([]byte, string, error)
-	Readiness      func(context.Context, assessment.Actor, assessment.ClientID, time.Time) ([]byte, string, error)
+	Transcript     func(context.Context, assessment.Actor, assessment.PersonID, civil.Date, wording.Language) ([]byte, string, error)
+	Readiness      func(context.Context, assessment.Actor, assessment.ClientID, time.Time, wording.Language) ([]byte, string, error)
 	SkillsDayCards func(context.Context, assessment.Actor, assessment.SkillsDayID) ([]byte, string, error)
 	Overdue        func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
 	OverdueCSV     func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)

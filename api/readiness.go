@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"wellshown/assessment"
+	"wellshown/assessment/wording"
 )
 
 type readinessQuery struct {
@@ -24,12 +25,22 @@ func (e *edge) readiness(ctx context.Context, by caller, in *readinessQuery) (*a
 	return shown(readiness(v)), nil
 }
 
-func (e *edge) readinessPaper(ctx context.Context, by caller, in *readinessQuery) (*file, error) {
+type readinessPaperQuery struct {
+	readinessQuery
+	paperLanguage
+}
+
+// paperLanguage is that of a paper.
+type paperLanguage struct {
+	Language string `query:"language" enum:"en,es" doc:"Of the paper; what people typed stays as it is. Left out: English."`
+}
+
+func (e *edge) readinessPaper(ctx context.Context, by caller, in *readinessPaperQuery) (*file, error) {
 	id, err := assessment.ParseID[assessment.ClientID](in.ID)
 	if err != nil {
 		return nil, err
 	}
-	body, name, err := e.papers.Readiness(ctx, by.Actor, id, in.At)
+	body, name, err := e.papers.Readiness(ctx, by.Actor, id, in.At, wording.Of(in.Language))
 	return drawn(pdf, body, name, err)
 }
 

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"wellshown/assessment"
+	"wellshown/assessment/wording"
 )
 
 func (e *edge) transcript(ctx context.Context, by caller, in *idOnDay) (*answer[Transcript], error) {
@@ -22,7 +23,12 @@ func (e *edge) transcript(ctx context.Context, by caller, in *idOnDay) (*answer[
 	return shown(transcript(v)), nil
 }
 
-func (e *edge) transcriptPaper(ctx context.Context, by caller, in *idOnDay) (*file, error) {
+type transcriptPaperQuery struct {
+	idOnDay
+	paperLanguage
+}
+
+func (e *edge) transcriptPaper(ctx context.Context, by caller, in *transcriptPaperQuery) (*file, error) {
 	id, err := assessment.ParseID[assessment.PersonID](in.ID)
 	if err != nil {
 		return nil, err
@@ -31,6 +37,6 @@ func (e *edge) transcriptPaper(ctx context.Context, by caller, in *idOnDay) (*fi
 	if err != nil {
 		return nil, err
 	}
-	body, name, err := e.papers.Transcript(ctx, by.Actor, id, on)
+	body, name, err := e.papers.Transcript(ctx, by.Actor, id, on, wording.Of(in.Language))
 	return drawn(pdf, body, name, err)
 }

@@ -1,6 +1,9 @@
 package assessment
 
-import "wellshown/assessment/fault"
+import (
+	"wellshown/assessment/fault"
+	"wellshown/assessment/phrase"
+)
 
 // Mark is what the observer saw at a step. Not applicable is no mark.
 type Mark string
@@ -14,6 +17,23 @@ const (
 	NotMet      Mark = "not met"
 	Unsafe      Mark = "unsafe"
 )
+
+// Phrase says the mark.
+func (m Mark) Phrase() phrase.Phrase {
+	switch m {
+	case Independent:
+		return phrase.Of("independent")
+	case Cued:
+		return phrase.Of("cued")
+	case Assisted:
+		return phrase.Of("assisted")
+	case NotMet:
+		return phrase.Of("not met")
+	case Unsafe:
+		return phrase.Of("unsafe")
+	}
+	return phrase.Text(string(m))
+}
 
 // Marks lists all marks, best first.
 var Marks = []Mark{Independent, Cued, Assisted, NotMet, Unsafe}

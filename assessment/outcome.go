@@ -1,8 +1,6 @@
 package assessment
 
-import (
-	"fmt"
-)
+import "wellshown/assessment/phrase"
 
 // Outcome is what the rules make of the marks.
 type Outcome string
@@ -178,20 +176,36 @@ func (j *judge) close(stopped bool) Result {
 	return j.result
 }
 
-// InWords says what failed, for the person who reads it.
-func (r Reason) InWords(c Checklist) string {
+// InWords says what failed, in English.
+func (r Reason) InWords(c Checklist) string { return r.Phrase(c).String() }
+
+// Phrase says what failed, for the person who reads it.
+func (r Reason) Phrase(c Checklist) phrase.Phrase {
 	step, _ := c.Step(r.Step)
 	switch r.Rule {
 	case RuleUnsafe:
-		return fmt.Sprintf("Step %d was unsafe: %s", r.Step, step.Text)
+		return phrase.Of("Step %d was unsafe: %s", r.Step, step.Text)
 	case RuleCritical:
-		return fmt.Sprintf("Critical step %d was not shown well enough: %s", r.Step, step.Text)
+		return phrase.Of("Critical step %d was not shown well enough: %s", r.Step, step.Text)
 	case RuleValue:
-		return fmt.Sprintf("Step %d: %s is outside its accepted range.", r.Step, r.Of)
+		return phrase.Of("Step %d: %s is outside its accepted range.", r.Step, r.Of)
 	case RuleCues:
-		return fmt.Sprintf("More steps were cued than the %d allowed.", *c.Policy.Scoring.CueLimit)
+		return phrase.Of("More steps were cued than the %d allowed.", *c.Policy.Scoring.CueLimit)
 	case RuleScore:
-		return fmt.Sprintf("The score is below the pass mark of %s %%.", c.Policy.Scoring.PassMark.Percent())
+		return phrase.Of("The score is below the pass mark of %s %%.", c.Policy.Scoring.PassMark.Percent())
 	}
-	return "No step was shown in full."
+	return phrase.Of("No step was shown in full.")
+}
+
+// Phrase says the outcome.
+func (o Outcome) Phrase() phrase.Phrase {
+	switch o {
+	case Competent:
+		return phrase.Of("competent")
+	case NotYetCompetent:
+		return phrase.Of("not yet competent")
+	case StoppedForSafety:
+		return phrase.Of("stopped for safety")
+	}
+	return phrase.Text(string(o))
 }

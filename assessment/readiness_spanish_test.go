@@ -18,12 +18,12 @@ func TestWhatIsNeededInSpanish(t *testing.T) {
 		english, spanish string
 	}{
 		{assessment.Next{}, "", ""},
-		{assessment.Next{Demonstrations: 1}, "one competent demonstration", "una demostración aprobada"},
+		{assessment.Next{Demonstrations: 1}, "one competent demonstration", "una demostración bien hecha"},
 		{assessment.Next{Demonstrations: 3, OnOtherDays: 2, ByOthers: 1, WithClient: 3, LaterDay: true},
 			"3 competent demonstrations, 2 of them on 2 other days, one of them seen by another observer, with the child, not before tomorrow",
-			"3 demostraciones aprobadas, 2 de ellas en otros 2 días, una de ellas vista por otra persona que observa, con el niño o la niña, no antes de mañana"},
+			"3 demostraciones bien hechas, 2 de ellas en otros 2 días, una de ellas vista por otra persona que observa, con el niño o la niña, no antes de mañana"},
 		{assessment.Next{Demonstrations: 1, Card: true, Reinstatement: true}, "reinstatement by someone entitled and a current resuscitation card and one competent demonstration",
-			"que la restablezca alguien con autoridad para hacerlo y una tarjeta de reanimación vigente y una demostración aprobada"},
+			"que la restablezca alguien con autoridad para hacerlo y una tarjeta de reanimación vigente y una demostración bien hecha"},
 	} {
 		if got := c.next.InWords(); got != c.english {
 			t.Errorf("%q, not %q", got, c.english)
@@ -41,7 +41,7 @@ func TestItemsInTheReadersLanguage(t *testing.T) {
 		By: civil.MustParse("2026-04-30")}
 	l := assess(c, assessment.Facts{At: now, Going: civil.MustParse("2026-05-20"), Evidence: []assessment.Evidence{
 		{Word: assessment.EvidenceNotMet, Item: "ventilator", At: at(t, "2026-04-20T10:00"), By: "Ida Holm", Note: "no suena"}}})
-	if got := es.Of(l.Left[0].Phrase); got != "ventilador: no está en orden, no suena" {
+	if got := es.Of(l.Left[0].Phrase); got != "ventilador: no cumplido, no suena" {
 		t.Errorf("%q", got)
 	}
 	if got := es.Of(l.Left[1].Phrase); got != "batteries (en inglés): aún no ha llegado" {

@@ -20,6 +20,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 )
 
 // apiAlone is the API without a house behind it: enough for what it says of itself.
@@ -29,7 +30,7 @@ func apiAlone(t *testing.T) *gin.Engine {
 	engine := gin.New()
 	none := []byte("%PDF-1.4")
 	api.Routes(engine, office.New(nil, office.Options{}), func(*http.Request) (assessment.Actor, error) { return assessment.Actor{}, nil }, api.Papers{
-		Record: func(context.Context, assessment.Actor, assessment.DemonstrationID) ([]byte, string, error) {
+		Record: func(context.Context, assessment.Actor, assessment.DemonstrationID, wording.Language) ([]byte, string, error) {
 			return none, "", nil
 		},
 		Packet: func(context.Context, assessment.Actor, assessment.PacketID, string) ([]byte, string, error) {
@@ -44,10 +45,10 @@ func apiAlone(t *testing.T) *gin.Engine {
 		Certificate: func(context.Context, assessment.Actor, assessment.CertificateID) ([]byte, string, error) {
 			return none, "", nil
 		},
-		Transcript: func(context.Context, assessment.Actor, assessment.PersonID, civil.Date) ([]byte, string, error) {
+		Transcript: func(context.Context, assessment.Actor, assessment.PersonID, civil.Date, wording.Language) ([]byte, string, error) {
 			return none, "", nil
 		},
-		Readiness: func(context.Context, assessment.Actor, assessment.ClientID, time.Time) ([]byte, string, error) {
+		Readiness: func(context.Context, assessment.Actor, assessment.ClientID, time.Time, wording.Language) ([]byte, string, error) {
 			return none, "", nil
 		},
 		Overdue: func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error) {

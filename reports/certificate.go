@@ -9,7 +9,9 @@ import (
 
 	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
+	"wellshown/assessment/wording"
 )
 
 // Certificate draws a certificate of competency. It is a pure function: the same
@@ -27,33 +29,33 @@ func certificate(f office.CertificateFacts) (*paper, error) {
 	if err := wholeCertificate(f); err != nil {
 		return nil, err
 	}
-	p, err := newPaper(meta{Title: "Certificate of competency: " + f.Person + ", " + f.Title, Language: "en",
+	in := wording.In(wording.Of(f.Language))
+	p, err := newPaper(meta{Title: in.Say("Certificate of competency: %s, %s", f.Person, f.Title), Language: string(in.Language()),
 		Agency: f.Agency, Demo: f.Demo, Issued: f.IssuedAt, Zone: f.Zone})
 	if err != nil {
 		return nil, err
 	}
-	signed, err := signaturesOf(f.Signatures, f.Zone, f.Kind)
+	signed, err := signaturesOf(in, f.Signatures, f.Zone, f.Kind)
 	if err != nil {
 		return nil, err
 	}
-	p.letterhead("Certificate of competency")
-	p.row(label("who"), p.fitting(name(f.Person), 2), soft(f.Kind))
+	p.letterhead(in.Say("Certificate of competency"))
+	p.row(label(in.Say("who")), p.fitting(name(f.Person), 2), soft(in.Say(f.Kind)))
 	p.gap(12)
-	p.row(label("skill"), head(f.Title), soft(forWhom(f.Client)+fmt.Sprintf(" · checklist revision %d", f.Revision)))
+	p.row(label(in.Say("skill")), head(f.Title), soft(forWhom(in, f.Client)+" · "+in.Say("checklist revision %d", f.Revision)))
 	p.gap(12)
-	p.row(label("shown"), text(shownInWords(p.say, f.Shown)), soft(withWhomInWords(f.Shown)+" · "+scoresInWords(f)))
+	p.row(label(in.Say("shown")), text(shownInWords(in, f.Shown)), soft(in.Of(withWhomInWords(f.Shown))+" · "+scoresInWords(in, f)))
 	p.gap(12)
-	p.row(label("holds"), large(p.say.date(f.HeldOn)+" through "+p.say.date(f.Through)), soft(renewalInWords(p.say, f)))
+	p.row(label(in.Say("holds")), large(in.Say("%s through %s", f.HeldOn, f.Through)), soft(in.Of(renewalInWords(f))))
 	p.gap(12)
-	p.row(label("number"), text(fmt.Sprintf("Certificate no. %d", f.Number)))
+	p.row(label(in.Say("number")), text(in.Say("Certificate no. %d", f.Number)))
 	p.gap(14)
-	p.signatures(label("signed"), signed...)
-	p.check(check{Code: office.ShowCode(f.Code), Address: f.CheckURL, Words: certificateCheck})
+	p.signatures(label(in.Say("signed")), signed...)
+	p.check(check{Code: office.ShowCode(f.Code), Address: f.CheckURL, Words: in.Say(certificateCheck)})
 	return p, nil
 }
 
-const certificateCheck = "Scan or type it to see whether this still holds today. It states what was seen on the days named. " +
-	"It can be withdrawn, or end early, after it was printed."
+var certificateCheck = phrase.Of("Scan or type it to see whether this still holds today. It states what was seen on the days named. It can be withdrawn, or end early, after it was printed.").Format
 
 // wholeCertificate refuses facts in which anything is missing that a reader would
 // take for granted.
@@ -91,17 +93,17 @@ func signedBy(all []postgres.Signature, part string) bool {
 // signaturesOf is signatures as they are printed, each by the clocks under which
 // it was made. The learner has a relation to the child where the observer has a
 // licence.
-func signaturesOf(all []postgres.Signature, zone *time.Location, relation string) ([]signature, error) {
+func signaturesOf(w wording.Words, all []postgres.Signature, zone *time.Location, relation string) ([]signature, error) {
 	var out []signature
 	for _, s := range all {
 		there, err := zoneOf(s.Zone, zone)
 		if err != nil {
 			return nil, fmt.Errorf("signature of the %s: %w", s.Part, err)
 		}
-		one := signature{Name: s.PrintedName, Meaning: s.Meaning, At: s.SignedAt, Zone: there}
+		one := signature{Name: s.PrintedName, Meaning: w.Say(s.Meaning), At: s.SignedAt, Zone: there}
 		switch {
 		case s.Licence != "":
-			one.Licence = "licence " + s.Licence
+			one.Licence = w.Say("licence %s", s.Licence)
 		case s.Part == office.PartLearner:
 			one.Licence = relation
 		}
@@ -122,28 +124,40 @@ func zoneOf(name string, known *time.Location) (*time.Location, error) {
 	return zone, nil
 }
 
-func forWhom(client string) string {
+func forWhom(w wording.Words, client string) string {
 	if oneLine(client) == "" {
-		return "not tied to one child"
+		return w.Say("not tied to one child")
 	}
-	return "for " + client
+	return w.Say("for %s", client)
 }
 
 // shownInWords tells how many were shown, and on which days.
-func shownInWords(say phrases, shown []office.Shown) string {
+func shownInWords(w wording.Words, shown []office.Shown) string {
 	days := make([]civil.Date, len(shown))
 	for i, s := range shown {
 		days[i] = s.On
 	}
 	if len(shown) == 1 {
-		return "1 return demonstration, competent, on " + say.date(days[0])
+		return w.Say("1 return demonstration, competent, on %s", days[0])
 	}
 	slices.SortFunc(days, civil.Date.Compare)
 	days = slices.Compact(days)
-	return fmt.Sprintf("%d return demonstrations, all competent, on %s: %s", len(shown), counted(len(days), "day", "days"), datesInWords(say, days))
+	return w.Say("%d return demonstrations, all competent, on %s: %s", len(shown), phrase.Count(len(days), "1 day", "%d days"), daysNamed(w, days))
 }
 
-func withWhomInWords(shown []office.Shown) string {
+// daysNamed names days; in English without repeating their months and years.
+func daysNamed(w wording.Words, days []civil.Date) string {
+	if w.Language() == wording.English {
+		return datesInWords(english, days)
+	}
+	var named []string
+	for _, d := range days {
+		named = append(named, w.Day(d))
+	}
+	return w.List(named)
+}
+
+func withWhomInWords(shown []office.Shown) phrase.Phrase {
 	real := 0
 	for _, s := range shown {
 		if s.Real {
@@ -152,39 +166,39 @@ func withWhomInWords(shown []office.Shown) string {
 	}
 	switch {
 	case real == 0:
-		return "in simulation"
+		return withWhom(false)
 	case real == len(shown):
-		return "with the child"
+		return withWhom(true)
 	}
-	return fmt.Sprintf("%d with the child, %d in simulation", real, len(shown)-real)
+	return phrase.Of("%d with the child, %d in simulation", real, len(shown)-real)
 }
 
 // scoresInWords tells scores in percent, cut and never rounded up.
-func scoresInWords(f office.CertificateFacts) string {
+func scoresInWords(w wording.Words, f office.CertificateFacts) string {
 	var scores []string
 	for _, s := range f.Shown {
 		if s.Score != nil {
 			scores = append(scores, s.Score.Percent())
 		}
 	}
-	pass := "pass mark " + f.PassMark.Percent() + " %"
+	pass := f.PassMark.Percent()
 	switch len(scores) {
 	case 0:
-		return pass
+		return w.Say("pass mark %s %%", pass)
 	case 1:
-		return "score " + scores[0] + " %, " + pass
+		return w.Say("score %s %%, pass mark %s %%", scores[0], pass)
 	}
-	return "scores " + strings.Join(scores, ", ") + " %, " + pass
+	return w.Say("scores %s %%, pass mark %s %%", strings.Join(scores, ", "), pass)
 }
 
 // renewalInWords tells from when a renewal keeps its day; nothing where that
 // would have been before it was held.
-func renewalInWords(say phrases, f office.CertificateFacts) string {
+func renewalInWords(f office.CertificateFacts) phrase.Phrase {
 	switch {
 	case f.RenewFrom.IsZero():
-		return "shown again, it holds anew from that day"
+		return phrase.Of("shown again, it holds anew from that day")
 	case f.RenewFrom.After(f.HeldOn):
-		return "can be renewed from " + say.date(f.RenewFrom)
+		return phrase.Of("can be renewed from %s", f.RenewFrom)
 	}
-	return ""
+	return phrase.Phrase{}
 }

@@ -10,6 +10,7 @@ import (
 	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 	"wellshown/integration/ward"
 )
 
@@ -72,26 +73,26 @@ func TestPapersOfAnAgency(t *testing.T) {
 			p.Educators[0].Name, office.MeaningObserver, office.MeaningLearner)
 	})
 	t.Run("record", func(t *testing.T) {
-		says(t, kept(t, "record")(p.Record(ctx, p.Educators[0], p.last.ID)), "Competent on", "Nguyễn Thị Lan", "Every rule was met.", "Yes, from", "circuit: single limb, leak port")
-		says(t, kept(t, "missed")(p.Record(ctx, p.Educators[0], p.missed.ID)), "Not yet competent on", "Łucja Żak", "Critical step 21 was not shown well enough")
+		says(t, kept(t, "record")(p.Record(ctx, p.Educators[0], p.last.ID, wording.English)), "Competent on", "Nguyễn Thị Lan", "Every rule was met.", "Yes, from", "circuit: single limb, leak port")
+		says(t, kept(t, "missed")(p.Record(ctx, p.Educators[0], p.missed.ID, wording.English)), "Not yet competent on", "Łucja Żak", "Critical step 21 was not shown well enough")
 	})
 	t.Run("blank", func(t *testing.T) {
 		says(t, kept(t, "blank")(p.Blank(ctx, p.Educators[0], p.last.RevisionID)), "Single-limb heated-humidified ventilator circuit change", "in force since")
 	})
 	t.Run("transcript", func(t *testing.T) {
-		says(t, kept(t, "transcript")(p.Transcript(ctx, p.mother, p.mother.Person, civil.Date{})),
+		says(t, kept(t, "transcript")(p.Transcript(ctx, p.mother, p.mother.Person, civil.Date{}, wording.English)),
 			"Current in the one required skill on "+english.date(on), "Nguyễn Thị Lan", office.ShowCode(p.last.Certificate.Code))
 	})
 	t.Run("transcript of a part", func(t *testing.T) {
 		by := p.LetIn(p.Unseeing("Halina Wren"), office.AccessForm{Clients: []assessment.ClientID{p.child}})
-		says(t, kept(t, "part")(p.Transcript(ctx, by, p.mother.Person, civil.Date{})), "This is a part: records and certificates that are about other children are left out")
+		says(t, kept(t, "part")(p.Transcript(ctx, by, p.mother.Person, civil.Date{}, wording.English)), "This is a part: records and certificates that are about other children are left out")
 		by = p.LetIn(p.Unseeing("Tove Ask"), office.AccessForm{People: []assessment.PersonID{p.mother.Person}})
-		if text := said(t, kept(t, "whole")(p.Transcript(ctx, by, p.mother.Person, civil.Date{}))); strings.Contains(text, "This is a part") {
+		if text := said(t, kept(t, "whole")(p.Transcript(ctx, by, p.mother.Person, civil.Date{}, wording.English))); strings.Contains(text, "This is a part") {
 			t.Error("the whole is called a part")
 		}
 	})
 	t.Run("readiness", func(t *testing.T) {
-		says(t, kept(t, "readiness")(p.Readiness(ctx, p.mother, p.child, time.Time{})), "Not yet:", "Mira, 7K", "Nguyễn Thị Lan")
+		says(t, kept(t, "readiness")(p.Readiness(ctx, p.mother, p.child, time.Time{}, wording.English)), "Not yet:", "Mira, 7K", "Nguyễn Thị Lan")
 	})
 	t.Run("overdue", p.overdueOnAnyDay)
 	t.Run("for whom", p.forWhomTheOfficeSays)
@@ -133,8 +134,8 @@ func (p papers) forWhomTheOfficeSays(t *testing.T) {
 	}
 	for what, err := range map[string]error{
 		"another's certificate": third(p.CertificatePDF(ctx, p.nurse, p.last.Certificate.ID)),
-		"another's record":      third(p.Record(ctx, p.nurse, p.last.ID)),
-		"another's transcript":  third(p.Transcript(ctx, p.nurse, p.mother.Person, civil.Date{})),
+		"another's record":      third(p.Record(ctx, p.nurse, p.last.ID, wording.English)),
+		"another's transcript":  third(p.Transcript(ctx, p.nurse, p.mother.Person, civil.Date{}, wording.English)),
 		"the overdue report":    third(p.Overdue(ctx, p.mother, office.OverdueQuery{})),
 	} {
 		if kind := fault.KindOf(err); kind != fault.Forbidden && kind != fault.NotFound {

@@ -5,6 +5,7 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 )
 
 // overdueTable lists the lines in groups, in the order of the answer: worst first
@@ -54,6 +55,21 @@ func kindInWords(p office.PersonRef) string {
 		return "family"
 	}
 	return string(p.Kind)
+}
+
+// kindSaid is kindInWords in a language; what somebody typed as their relation stays.
+func kindSaid(w wording.Words, p office.PersonRef) string {
+	switch {
+	case p.Relation != "":
+		return w.Say(p.Relation)
+	case p.Kind == assessment.Family:
+		return w.Say("family")
+	case p.Kind == assessment.Nurse:
+		return w.Say("nurse")
+	case p.Kind == assessment.Aide:
+		return w.Say("aide")
+	}
+	return kindInWords(p)
 }
 
 func overdueCells(say phrases, l office.OverdueLine, bySkill bool) [][]words {

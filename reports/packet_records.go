@@ -18,7 +18,7 @@ func (d *packetPaper) record(r office.PacketRecord) error {
 	p.here(recordPlace(v.ID), title, 1)
 	p.heading(title)
 	p.row(label("bears"), d.bearing(r)...)
-	p.row(label("shown"), text(p.say.instant(v.PerformedAt, p.zone)+", "+v.Place+", "+withWhom(v.RealClient)+", "+formally(v)), soft(fmt.Sprintf("by %s, observed by %s · checklist revision %d", v.Learner, v.Observer, v.Revision)))
+	p.row(label("shown"), text(p.say.instant(v.PerformedAt, p.zone)+", "+v.Place+", "+withWhom(v.RealClient).String()+", "+formally(v)), soft(fmt.Sprintf("by %s, observed by %s · checklist revision %d", v.Learner, v.Observer, v.Revision)))
 	if equipment, err := equipmentInWords(v); err != nil {
 		return err
 	} else if equipment != "" {
@@ -28,7 +28,7 @@ func (d *packetPaper) record(r office.PacketRecord) error {
 	p.bedside(v)
 	p.row(label("outcome"), strong(capital(string(v.Result.Outcome))))
 	p.outcome(v)
-	p.row(label("counts"), text(countsInWords(p.say, v)))
+	p.row(label("counts"), text(countsInWords(p.say.w, v)))
 	if v.Certificate != nil {
 		p.row(label("certificate"), text(fmt.Sprintf("no. %d, check code %s", v.Certificate.Number, office.ShowCode(v.Certificate.Code))))
 	}
@@ -74,7 +74,7 @@ func (d *packetPaper) briefly(all []office.PacketRecord) table {
 			about = "for " + v.Client + " · " + about
 		}
 		shown := []words{text(v.Title), soft(about)}
-		signed, err := signaturesOf(v.Signatures, v.Zone, "learner")
+		signed, err := signaturesOf(d.say.w, v.Signatures, v.Zone, "learner")
 		if err != nil {
 			d.fail(err)
 		}
@@ -85,7 +85,7 @@ func (d *packetPaper) briefly(all []office.PacketRecord) table {
 			shown = append(shown, soft("not signed"))
 		}
 		if r.CorrectedAt != nil {
-			shown = append(shown, strong(countsInWords(d.say, v)))
+			shown = append(shown, strong(countsInWords(d.say.w, v)))
 		}
 		shown = append(shown, soft("Record "+string(v.ID)+". "+d.placesOf(r.Proofs)))
 		outcome := []words{text(string(v.Result.Outcome))}

@@ -6,12 +6,14 @@ import (
 	"time"
 
 	"wellshown/assessment/civil"
+	"wellshown/assessment/wording"
 )
 
 // phrases are the words that papers say by themselves, in one language.
 type phrases struct {
-	page      string // of two numbers
-	issued    string // of an instant
+	w         wording.Words // for what families read
+	page      string        // of two numbers
+	issued    string        // of an instant
 	continued string
 	empty     string
 	code      string
@@ -27,6 +29,7 @@ type phrases struct {
 }
 
 var english = phrases{
+	w:    wording.In(wording.English),
 	page: "Page %d of %d", issued: "Issued %s", continued: "(continued)", empty: "Nothing to list.",
 	code: "Check code", scan: "Scan or type it to see whether this still holds today.", byHand: "signature and date", caution: "first of all",
 	demo: "demonstration: people and records are invented",
@@ -38,6 +41,7 @@ var english = phrases{
 }
 
 var spanish = phrases{
+	w:    wording.In(wording.Spanish),
 	page: "Página %d de %d", issued: "Emitido el %s", continued: "(continuación)", empty: "No hay nada que mostrar.",
 	code: "Código de comprobación", scan: "Escanéelo o escríbalo para saber si esto sigue vigente hoy.", byHand: "firma y fecha", caution: "ante todo",
 	demo: "demostración: las personas y los registros son inventados",

@@ -11,6 +11,7 @@ import (
 	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
 	"wellshown/assessment/phrase"
+	"wellshown/assessment/wording"
 )
 
 // toGoHome is the answer of the core for an invented child with a whole plan, on
@@ -57,7 +58,7 @@ func toGoHome(t testing.TB, more ...assessment.Evidence) office.ReadinessView {
 
 func drawnReadiness(t *testing.T, called string, v office.ReadinessView) string {
 	t.Helper()
-	return drawn(t, called, func() (*paper, error) { return readiness(v, readinessEnglish) })
+	return drawn(t, called, func() (*paper, error) { return readiness(v, wording.In(wording.English)) })
 }
 
 // never is a share of the whole: a tube change and a letter do not weigh alike.
@@ -96,16 +97,67 @@ func TestReadinessFindings(t *testing.T) {
 		"Ready: 2 of 3 things are in place and one is waived": lines(met, met, waived),
 		"Ready: 1 of 3 things are in place and 2 are waived":  lines(waived, met, waived),
 	} {
-		if got := readinessEnglish.finding(r); got != want {
+		if got := readinessFinding(r).String(); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}
 }
 
+// The paper says the same in Spanish: what the agency and people wrote stays theirs.
+func TestReadinessInSpanish(t *testing.T) {
+	v := toGoHome(t)
+	v.Days = office.PlanDays{Meeting: civil.MustParse("2026-12-01"), Home: civil.MustParse("2026-12-04")}
+	v.Signed = &office.PlanSigned{By: "Dr Zoë Adeyemi", Licence: "MD 77", Meaning: office.PlanMeaning, At: issued}
+	path := drawn(t, "readiness-es", func() (*paper, error) { return readiness(v, wording.In(wording.Spanish)) })
+	golden(t, "readiness-es", path)
+	says(t, path, "Todavía no: faltan 2 de 14 cosas", "el 18 de noviembre de 2026", "Nguyễn Thị Lan y Tomasz Rybak", "1 de diciembre de 2026", "4 de diciembre de 2026",
+		"Dr Zoë Adeyemi firmó el 18 de noviembre de 2026. Después cambió algo, así que esa firma ya no vale.",
+		"Falta un familiar más.", "Tomasz Rybak · Planned tracheostomy tube change: una demostración bien hecha, con el niño o la niña.",
+		"Ahora: pida a la enfermera o al terapeuta una hora para practicar y para mostrarlo.", "Hasta ahora, 0 h de 24 horas sin interrupción.",
+		"en orden el 15 de noviembre de 2026, según Noor Haddadin", "ventilador: en orden el 14 de noviembre de 2026, según Noor Haddadin",
+		"nebulizador: ya no se exige desde el 14 de noviembre de 2026, por decisión de Noor Haddadin", "En una emergencia, llame primero al número local de emergencias.", "Página 1 de")
+	saysNot(t, path, "What is", "Next", "left", "who", "by when", "In an emergency", "November", "Page", "en inglés")
+}
+
+// The first page answers, and says when the meeting is and who signed; what is left comes
+// after it with who sees to it and by when (common practice, no source).
+func TestReadinessForTheMeeting(t *testing.T) {
+	v := toGoHome(t)
+	v.Days = office.PlanDays{Meeting: civil.MustParse("2026-12-01")}
+	for i := range v.Lines {
+		for k := range v.Lines[i].Left {
+			v.Lines[i].Left[k].By = v.Days.Meeting
+		}
+	}
+	v.Lines[3].Left[0].By, v.Lines[3].Left[0].Name = civil.MustParse("2026-11-17"), "Tomasz Rybak"
+	path := drawnReadiness(t, "readiness-meeting", v)
+	first := strings.Join(strings.Fields(tool(t, "pdftotext", "-l", "1", "-layout", path, "-")), " ")
+	for _, want := range []string{"Not yet: 2 of 14 things are left", "1 December 2026", "The day is not set yet.", "No clinician has signed this plan yet.", "who by when", "The family has done all care"} {
+		if !strings.Contains(first, want) {
+			t.Errorf("the first page does not say %q: %s", want, first)
+		}
+	}
+	if strings.Contains(first, "What is done") || strings.Contains(first, "Next:") {
+		t.Errorf("the first page says more than the answer: %s", first)
+	}
+	says(t, path, "Who: the family. By 1 December 2026.", "Who: Tomasz Rybak. By 1 December 2026.", "Who: Tomasz Rybak. It was due on 17 November 2026.")
+}
+
+// A signature stands with name, licence, instant and meaning (21 CFR 11.50(a)).
+func TestReadinessSigned(t *testing.T) {
+	v := toGoHome(t)
+	v.Ready = true
+	for i := range v.Lines {
+		v.Lines[i].State, v.Lines[i].Left = assessment.StateMet, nil
+	}
+	v.Signed = &office.PlanSigned{By: "Dr Zoë Adeyemi", Licence: "MD 77", Meaning: office.PlanMeaning, At: issued, Stands: true}
+	says(t, drawnReadiness(t, "readiness-signed", v), "Dr Zoë Adeyemi", "licence MD 77", "18 Nov 2026, 15:42 MST", "“I have read this plan. All that it asks for is in place, or waived by name.”")
+}
+
 // Every kind of criterion tells a family what to do.
 func TestReadinessHasAnActForEachKind(t *testing.T) {
 	for _, k := range assessment.CriterionKinds {
-		if readinessEnglish.acts[k] == "" {
+		if actOf(k).IsZero() {
 			t.Errorf("nothing is said to do about %s", k)
 		}
 	}

@@ -10,22 +10,25 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
+	"wellshown/assessment/phrase"
+	"wellshown/assessment/wording"
 )
 
 // Record prints one return demonstration: who showed what, each mark, the outcome
 // with its reasons, and the signatures.
-func (r *Reports) Record(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID) ([]byte, string, error) {
+func (r *Reports) Record(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID, in wording.Language) ([]byte, string, error) {
 	v, err := r.office.Demonstration(ctx, by, id)
 	if err != nil {
 		return nil, "", fmt.Errorf("print a record: %w", err)
 	}
-	p, err := record(v)
+	p, err := record(v, in)
 	return r.handOut(ctx, by, office.Export{Act: assessment.ReadRecords, Paper: "record", Subject: string(id)})(document(p, err, "record", v.Code, performedOn(v).String()))
 }
 
-func record(v office.DemonstrationView) (*paper, error) {
+func record(v office.DemonstrationView, in wording.Language) (*paper, error) {
+	w := wording.In(in)
 	last := lastEntry(v)
-	p, err := newPaper(meta{Title: "Record of a return demonstration: " + v.Learner + ", " + v.Title, Language: "en",
+	p, err := newPaper(meta{Title: w.Say("Record of a return demonstration: %s, %s", v.Learner, v.Title), Language: string(in),
 		Agency: v.Agency.Name, Demo: v.Agency.Demo, Issued: last, Zone: v.Zone})
 	if err != nil {
 		return nil, err
@@ -34,17 +37,17 @@ func record(v office.DemonstrationView) (*paper, error) {
 	if err != nil {
 		return nil, err
 	}
-	p.meta.Stands = "As recorded. Last entry: " + p.say.instant(last, p.zone)
-	p.letterhead(recordFinding(p.say, v))
-	p.row(label("who"), head(v.Learner))
-	p.row(label("skill"), head(v.Title), soft(forWhom(v.Client)+fmt.Sprintf(" · checklist revision %d", v.Revision)))
-	p.row(label("shown"), text(p.say.instant(v.PerformedAt, p.zone)+", "+v.Place+", "+withWhom(v.RealClient)), soft("observed by "+v.Observer), soft(equipment))
+	p.meta.Stands = w.Say("As recorded. Last entry: %s", w.Instant(last, p.zone))
+	p.letterhead(w.Of(recordFinding(v)))
+	p.row(label(w.Say("who")), head(v.Learner))
+	p.row(label(w.Say("skill")), head(v.Title), soft(forWhom(w, v.Client)+" · "+w.Say("checklist revision %d", v.Revision)))
+	p.row(label(w.Say("shown")), text(w.Instant(v.PerformedAt, p.zone)+", "+w.Say(v.Place)+", "+w.Of(withWhom(v.RealClient))), soft(w.Say("observed by %s", v.Observer)), soft(equipment))
 	p.fromPaper(v)
 	p.bedside(v)
 	p.outcome(v)
-	p.row(label("counts"), text(countsInWords(p.say, v)))
+	p.row(label(w.Say("counts")), text(countsInWords(w, v)))
 	if v.Certificate != nil {
-		p.row(label("certificate"), text(fmt.Sprintf("no. %d, check code %s", v.Certificate.Number, office.ShowCode(v.Certificate.Code))))
+		p.row(label(w.Say("certificate")), text(w.Say("no. %d, check code %s", v.Certificate.Number, office.ShowCode(v.Certificate.Code))))
 	}
 	p.steps(v)
 	p.childsValues(v)
@@ -52,7 +55,7 @@ func record(v office.DemonstrationView) (*paper, error) {
 	if err := p.signedRecord(v); err != nil {
 		return nil, err
 	}
-	p.note(fmt.Sprintf("Record %s. What was signed has the SHA-256 %x.", v.ID, v.BodySHA256))
+	p.note(w.Say("Record %s. What was signed has the SHA-256 %x.", string(v.ID), v.BodySHA256))
 	return p, nil
 }
 
@@ -62,18 +65,16 @@ func (p *paper) fromPaper(v office.DemonstrationView) {
 	if v.Paper == nil {
 		return
 	}
-	pages := fmt.Sprintf("%d pages", len(v.Paper.Pages))
-	switch len(v.Paper.Pages) {
-	case 0:
-		pages = "no page"
-	case 1:
-		pages = "1 page"
+	w := p.say.w
+	pages := w.Say("no page attached")
+	if n := len(v.Paper.Pages); n > 0 {
+		pages = w.Count(n, "%d page attached", "%d pages attached")
 	}
 	var kept []string
 	for _, page := range v.Paper.Pages {
 		kept = append(kept, fmt.Sprintf("%d: %.16s…", page.Number, page.SHA256))
 	}
-	p.row(label("from paper"), text("Marked on paper, typed in from it on "+p.say.instant(v.Paper.TypedIn, p.zone)+", "+pages+" attached."), soft(strings.Join(kept, " · ")))
+	p.row(label(w.Say("from paper")), text(w.Say("Marked on paper, typed in from it on %s, %s.", w.Instant(v.Paper.TypedIn, p.zone), pages)), soft(strings.Join(kept, " · ")))
 }
 
 func performedOn(v office.DemonstrationView) civil.Date { return civil.DayOf(v.PerformedAt, v.Zone) }
@@ -93,17 +94,28 @@ func lastEntry(v office.DemonstrationView) time.Time {
 }
 
 // recordFinding is the outcome as a sentence, never without what takes from it.
-func recordFinding(say phrases, v office.DemonstrationView) string {
-	day := say.date(performedOn(v))
+func recordFinding(v office.DemonstrationView) phrase.Phrase {
+	day := performedOn(v)
 	switch {
 	case v.CorrectedAt != nil:
-		return "Taken back: this record counts no more"
+		return phrase.Of("Taken back: this record counts no more")
 	case !v.Formal:
-		return "Practice on " + day + ": " + string(v.Result.Outcome)
+		return phrase.Of("Practice on %s: %s", day, v.Result.Outcome.Phrase())
 	case !inForce(v):
-		return capital(string(v.Result.Outcome)) + " on " + day + ", not fully signed"
+		return phrase.Of("%s on %s, not fully signed", outcomeAhead(v.Result.Outcome), day)
 	}
-	return capital(string(v.Result.Outcome)) + " on " + day
+	return phrase.Of("%s on %s", outcomeAhead(v.Result.Outcome), day)
+}
+
+// outcomeAhead is an outcome at the beginning of a sentence.
+func outcomeAhead(o assessment.Outcome) phrase.Phrase {
+	switch o {
+	case assessment.Competent:
+		return phrase.Of("Competent")
+	case assessment.NotYetCompetent:
+		return phrase.Of("Not yet competent")
+	}
+	return phrase.Of("Stopped for safety")
 }
 
 // inForce reports whether the record has the signatures that make it count: a
@@ -114,20 +126,20 @@ func inForce(v office.DemonstrationView) bool {
 }
 
 // countsInWords says whether the record counts toward competence, since when, or why not.
-func countsInWords(say phrases, v office.DemonstrationView) string {
+func countsInWords(w wording.Words, v office.DemonstrationView) string {
 	switch {
 	case v.CorrectedAt != nil:
-		return fmt.Sprintf("No. It was taken back on %s by %s: %s", say.instant(*v.CorrectedAt, v.Zone), v.CorrectedBy, ended(v.Correction))
+		return w.Say("No. It was taken back on %s by %s: %s", w.Instant(*v.CorrectedAt, v.Zone), v.CorrectedBy, ended(v.Correction))
 	case !v.Formal:
-		return "No. It was practice."
+		return w.Say("No. It was practice.")
 	case !inForce(v) && v.Result.Outcome == assessment.Competent:
-		return "Not yet. A competent demonstration counts once observer and learner have both signed."
+		return w.Say("Not yet. A competent demonstration counts once observer and learner have both signed.")
 	case !inForce(v):
-		return "Not yet. It counts once the observer has signed."
+		return w.Say("Not yet. It counts once the observer has signed.")
 	case v.Result.Outcome == assessment.Competent:
-		return "Yes, from " + say.date(bothSince(v)) + ", the day of the last signature."
+		return w.Say("Yes, from %s, the day of the last signature.", bothSince(v))
 	}
-	return "Yes, from " + say.date(performedOn(v)) + ". An outcome that is not competent counts from the day it was shown."
+	return w.Say("Yes, from %s. An outcome that is not competent counts from the day it was shown.", performedOn(v))
 }
 
 // bothSince is the day of the later signature, never before the performance.
@@ -139,11 +151,11 @@ func bothSince(v office.DemonstrationView) civil.Date {
 	return day
 }
 
-func withWhom(real bool) string {
+func withWhom(real bool) phrase.Phrase {
 	if real {
-		return "with the child"
+		return phrase.Of("with the child")
 	}
-	return "in simulation"
+	return phrase.Of("in simulation")
 }
 
 // equipmentInWords names the types of equipment on which this skill depends, as
@@ -168,41 +180,43 @@ func equipmentInWords(v office.DemonstrationView) (string, error) {
 // outcome prints what the rules made of the marks, with every reason.
 func (p *paper) outcome(v office.DemonstrationView) {
 	var pieces []words
+	w := p.say.w
 	if v.Stopped {
-		pieces = append(pieces, strong("Stopped for safety: "+ended(v.StopReason)))
+		pieces = append(pieces, strong(w.Say("Stopped for safety: %s", ended(v.StopReason))))
 	}
 	if v.Result.Outcome == assessment.Competent {
-		pieces = append(pieces, strong("Every rule was met."))
+		pieces = append(pieces, strong(w.Say("Every rule was met.")))
 	}
 	for _, r := range v.Result.Reasons {
-		pieces = append(pieces, text(ended(r.InWords(v.Checklist))))
+		pieces = append(pieces, text(ended(w.Of(r.Phrase(v.Checklist)))))
 	}
 	for _, t := range v.TakenBack {
-		pieces = append(pieces, text("Before it was recorded: "+t.Words(v.Zone)))
+		pieces = append(pieces, text(w.Say("Before it was recorded: %s", t.Words(v.Zone))))
 	}
-	score := "No score: no step was marked."
+	score := w.Say("No score: no step was marked.")
 	if s := v.Result.Score; s != nil {
-		score = "Score " + s.Percent() + " %, pass mark " + v.Checklist.Policy.Scoring.PassMark.Percent() + " %."
+		score = w.Say("Score %s %%, pass mark %s %%.", s.Percent(), v.Checklist.Policy.Scoring.PassMark.Percent())
 	}
-	p.row(label("why"), append(pieces, soft(score))...)
+	p.row(label(w.Say("why")), append(pieces, soft(score))...)
 }
 
 // signedRecord prints the signatures there are and names those that are missing.
 // There is no room to sign by hand: a signature on paper would not count.
 func (p *paper) signedRecord(v office.DemonstrationView) error {
-	signed, err := signaturesOf(v.Signatures, v.Zone, "learner")
+	signed, err := signaturesOf(p.say.w, v.Signatures, v.Zone, p.say.w.Say("learner"))
 	if err != nil {
 		return err
 	}
 	if len(signed) > 0 {
-		p.signatures(label("signed"), signed...)
+		p.signatures(label(p.say.w.Say("signed")), signed...)
 		p.gap(6)
 	}
-	for _, part := range []struct{ part, name, as string }{
-		{office.PartObserver, v.Observer, "the observer"}, {office.PartLearner, v.Learner, "the learner"}} {
-		if !signedBy(v.Signatures, part.part) {
-			p.row(label("not signed"), text(part.name+", "+part.as+", has not signed this."))
-		}
+	w := p.say.w
+	if !signedBy(v.Signatures, office.PartObserver) {
+		p.row(label(w.Say("not signed")), text(w.Say("%s, the observer, has not signed this.", v.Observer)))
+	}
+	if !signedBy(v.Signatures, office.PartLearner) {
+		p.row(label(w.Say("not signed")), text(w.Say("%s, the learner, has not signed this.", v.Learner)))
 	}
 	return nil
 }

@@ -18,9 +18,10 @@ func (p *paper) bedside(v office.DemonstrationView) {
 	if d == nil {
 		return
 	}
-	pieces := []words{text("Recorded on the device " + d.Name + ", without a network. Received " + p.say.instant(d.Clocks.Received, p.zone) + ".")}
+	w := p.say.w
+	pieces := []words{text(w.Say("Recorded on the device %s, without a network. Received %s.", d.Name, w.Instant(d.Clocks.Received, p.zone)))}
 	if gap := d.GapWords(); gap != "" {
-		pieces = append(pieces, strong(gap), text("It showed "+p.say.instant(d.Clocks.Performed, p.zone)+" when this was begun and "+p.say.instant(d.Clocks.Sent, p.zone)+" when it was sent."))
+		pieces = append(pieces, strong(gap), text(w.Say("It showed %s when this was begun and %s when it was sent.", w.Instant(d.Clocks.Performed, p.zone), w.Instant(d.Clocks.Sent, p.zone))))
 	}
 	if both := d.OutcomesWords(v.Outcome); both != "" {
 		pieces = append(pieces, strong(both))
@@ -29,17 +30,17 @@ func (p *paper) bedside(v office.DemonstrationView) {
 		pieces = append(pieces, text(b.Words(p.zone)))
 	}
 	if !d.NameChecked.IsZero() {
-		pieces = append(pieces, soft("The learner’s name was checked on the device at "+p.say.instant(d.NameChecked, p.zone)+"."))
+		pieces = append(pieces, soft(w.Say("The learner’s name was checked on the device at %s.", w.Instant(d.NameChecked, p.zone))))
 	}
 	if !d.LookedOver.IsZero() {
-		pieces = append(pieces, soft("The device had lost this sheet, and it came back from a second copy. Its observer looked at each mark there at "+p.say.instant(d.LookedOver, p.zone)+"."))
+		pieces = append(pieces, soft(w.Say("The device had lost this sheet, and it came back from a second copy. Its observer looked at each mark there at %s.", w.Instant(d.LookedOver, p.zone))))
 	}
-	p.row(label("at the bedside"), append(pieces, soft("The device signed a text with the SHA-256 "+d.SHA256+"."))...)
+	p.row(label(w.Say("at the bedside")), append(pieces, soft(w.Say("The device signed a text with the SHA-256 %s.", d.SHA256)))...)
 	if d.TalkedOver != "" {
-		p.row(label("talked over"), text(ended(d.TalkedOver)))
+		p.row(label(w.Say("talked over")), text(ended(d.TalkedOver)))
 	}
 	if d.Practise != "" {
-		p.row(label("to practise"), text(ended(d.Practise)))
+		p.row(label(w.Say("to practise")), text(ended(d.Practise)))
 	}
 	p.drawn(d.Drawn)
 }
@@ -62,7 +63,7 @@ func (p *paper) drawn(strokes [][]int) {
 		lines = append(lines, figure{path: polyline(points...), pen: 0.8, colour: ink})
 	}
 	all := []atom{{before: 12, height: drawnHeight + 4, drawing: lines}}
-	all = append(all, atoms(p.lines(soft("Drawn at the bedside by the learner; not a signature that counts."), p.room()), p.left)...)
-	p.beside(all, label("drawn"), textStyle.baseline())
+	all = append(all, atoms(p.lines(soft(p.say.w.Say("Drawn at the bedside by the learner; not a signature that counts.")), p.room()), p.left)...)
+	p.beside(all, label(p.say.w.Say("drawn")), textStyle.baseline())
 	p.add(unbroken(all)...)
 }

@@ -7,22 +7,24 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 )
 
 // steps prints every step with its mark and what was read.
 func (p *paper) steps(v office.DemonstrationView) {
 	known := withDefaults(v)
-	t := table{columns: []column{{"step", 3.6, toLeft}, {"mark", 1.2, toLeft}, {"read", 1.7, toLeft}}, empty: "The checklist has no steps."}
+	w := p.say.w
+	t := table{columns: []column{{w.Say("step"), 3.6, toLeft}, {w.Say("mark"), 1.2, toLeft}, {w.Say("read"), 1.7, toLeft}}, empty: w.Say("The checklist has no steps.")}
 	for _, s := range v.Checklist.Sections {
 		t.rows = append(t.rows, tableRow{section: []words{group(s.Title)}})
 		for _, step := range s.Steps {
-			t.rows = append(t.rows, recordStep(v, known, step))
+			t.rows = append(t.rows, recordStep(w, v, known, step))
 		}
 	}
 	p.table(t)
 }
 
-func recordStep(v office.DemonstrationView, known assessment.Parameters, s assessment.Step) tableRow {
+func recordStep(w wording.Words, v office.DemonstrationView, known assessment.Parameters, s assessment.Step) tableRow {
 	e, there := v.Entries[s.No]
 	weight := text
 	if slices.ContainsFunc(v.Result.Reasons, func(r assessment.Reason) bool { return r.Step == s.No }) {
@@ -30,34 +32,34 @@ func recordStep(v office.DemonstrationView, known assessment.Parameters, s asses
 	}
 	step := []words{weight(s.Text)}
 	if s.Critical {
-		step = append(step, soft("Critical: "+ended(s.Because)))
+		step = append(step, soft(w.Say("Critical: %s", ended(s.Because))))
 	}
 	if e.Note != "" {
-		step = append(step, soft("Note: "+ended(e.Note)))
+		step = append(step, soft(w.Say("Note: %s", ended(e.Note))))
 	}
-	mark := markGiven(v, s, e, there, weight)
+	mark := markGiven(w, v, s, e, there, weight)
 	if at := v.MarkedTime(s.No); v.Bedside != nil && at != "" {
-		mark = append(mark, soft("at "+at))
+		mark = append(mark, soft(w.Say("at %s", at)))
 	}
-	return tableRow{left: label(fmt.Sprint(s.No)), cells: [][]words{step, mark, readings(v, known, s, e)}}
+	return tableRow{left: label(fmt.Sprint(s.No)), cells: [][]words{step, mark, readings(w, v, known, s, e)}}
 }
 
 // markGiven is the mark as given and, where its values made it another, what it
 // counts as; weight sets it apart where it is among the reasons.
-func markGiven(v office.DemonstrationView, s assessment.Step, e assessment.SheetEntry, there bool, weight func(string) words) []words {
+func markGiven(w wording.Words, v office.DemonstrationView, s assessment.Step, e assessment.SheetEntry, there bool, weight func(string) words) []words {
 	switch {
 	case !there || e.Mark == "" && !e.NotApplicable:
-		return cell(text("not marked"))
+		return cell(text(w.Say("not marked")))
 	case e.NotApplicable:
-		return cell(text("not applicable"), soft(e.Reason))
+		return cell(text(w.Say("not applicable")), soft(e.Reason))
 	}
 	if effective, judged := v.Effective[s.No]; judged && effective != e.Mark {
-		return cell(weight(string(e.Mark)), soft("counts as "+string(effective)))
+		return cell(weight(w.Of(e.Mark.Phrase())), soft(w.Say("counts as %s", effective.Phrase())))
 	}
-	return cell(weight(string(e.Mark)))
+	return cell(weight(w.Of(e.Mark.Phrase())))
 }
 
-func readings(v office.DemonstrationView, known assessment.Parameters, s assessment.Step, e assessment.SheetEntry) []words {
+func readings(w wording.Words, v office.DemonstrationView, known assessment.Parameters, s assessment.Step, e assessment.SheetEntry) []words {
 	var all []words
 	for _, m := range s.Measures {
 		read, given := e.Values[m.Name]
@@ -67,7 +69,7 @@ func readings(v office.DemonstrationView, known assessment.Parameters, s assessm
 		what := m.Name + ": " + read.InWords()
 		out := slices.Contains(v.Result.Reasons, assessment.Reason{Rule: assessment.RuleValue, Step: s.No, Of: m.Name})
 		if out {
-			all = append(all, strong(what), soft("outside: "+acceptedInWords(m, known, e)))
+			all = append(all, strong(what), soft(w.Say("outside: %s", acceptedInWords(m, known, e))))
 			continue
 		}
 		all = append(all, text(what), soft(acceptedInWords(m, known, e)))
@@ -103,15 +105,16 @@ func (p *paper) childsValues(v office.DemonstrationView) {
 	if len(v.Checklist.Parameters) == 0 {
 		return
 	}
-	t := table{columns: []column{{"by the child’s record on that day", 3, toLeft}, {"value", 1.4, toLeft}}}
+	w := p.say.w
+	t := table{columns: []column{{w.Say("by the child’s record on that day"), 3, toLeft}, {w.Say("value"), 1.4, toLeft}}}
 	for _, q := range v.Checklist.Parameters {
-		value := text("not set")
+		value := text(w.Say("not set"))
 		if n, set := v.Parameters[q.Name]; set {
 			value = text(n.InWords())
-		} else if w := v.Words[q.Name]; w != "" {
-			value = text(w)
+		} else if said := v.Words[q.Name]; said != "" {
+			value = text(said)
 		} else if q.Default != nil {
-			value = text(q.Default.InWords() + ", as nothing was set")
+			value = text(w.Say("%s, as nothing was set", q.Default.InWords()))
 		}
 		t.rows = append(t.rows, tableRow{cells: cells(text(capital(q.Says)), value)})
 	}

@@ -10,6 +10,7 @@ import (
 	"wellshown/assessment/catalog"
 	"wellshown/assessment/office"
 	"wellshown/assessment/postgres"
+	"wellshown/assessment/wording"
 )
 
 // starter is a checklist of the catalogue.
@@ -95,7 +96,7 @@ func scored(t testing.TB, v office.DemonstrationView) office.DemonstrationView {
 
 func drawnRecord(t *testing.T, called string, v office.DemonstrationView) string {
 	t.Helper()
-	return drawn(t, called, func() (*paper, error) { return record(v) })
+	return drawn(t, called, func() (*paper, error) { return record(v, wording.English) })
 }
 
 // What was typed in from paper says so on its paper, for ever.

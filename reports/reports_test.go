@@ -13,6 +13,7 @@ import (
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
 	"wellshown/assessment/postgres"
+	"wellshown/assessment/wording"
 )
 
 // desk answers with what a test has laid out, and counts how often it is asked.
@@ -97,7 +98,7 @@ func (d *desk) Exported(_ context.Context, _ assessment.Actor, e office.Export) 
 func every(r *Reports) map[string]func() ([]byte, string, error) {
 	ctx, by := context.Background(), assessment.Actor{}
 	return map[string]func() ([]byte, string, error){
-		"record-circuit-change-2026-11-18.pdf": func() ([]byte, string, error) { return r.Record(ctx, by, "d") },
+		"record-circuit-change-2026-11-18.pdf": func() ([]byte, string, error) { return r.Record(ctx, by, "d", wording.English) },
 		"checklist-go-bag-revision-4.pdf":      func() ([]byte, string, error) { return r.Blank(ctx, by, "r") },
 		"certificate-128-2027-01-15.pdf":       func() ([]byte, string, error) { return r.CertificatePDF(ctx, by, "c") },
 		"old-paper-2026-11-18.jpg":             func() ([]byte, string, error) { return r.CarriedPaper(ctx, by, "p", "a") },
@@ -113,11 +114,11 @@ func every(r *Reports) map[string]func() ([]byte, string, error) {
 		"visits-2027-03-12-2027-05-06.ics":                            func() ([]byte, string, error) { return r.VisitsICS(ctx, by, office.VisitQuery{}) },
 		"coverage-2027-03-12-2027-03-25.csv":                          func() ([]byte, string, error) { return r.CoverageCSV(ctx, by, office.CoverageQuery{}) },
 		"coverage-2027-03-12-2027-03-25.xlsx":                         func() ([]byte, string, error) { return r.CoverageXLSX(ctx, by, office.CoverageQuery{}) },
-		"readiness-7k-2026-11-18.pdf":                                 func() ([]byte, string, error) { return r.Readiness(ctx, by, "m", time.Time{}) },
+		"readiness-7k-2026-11-18.pdf":                                 func() ([]byte, string, error) { return r.Readiness(ctx, by, "m", time.Time{}, wording.English) },
 		"packet-period-" + issued.UTC().Format("2006-01-02") + ".pdf": func() ([]byte, string, error) { return r.PacketFile(ctx, by, "p", "pdf") },
 		"packet-period-" + issued.UTC().Format("2006-01-02") + ".zip": func() ([]byte, string, error) { return r.PacketFile(ctx, by, "p", "zip") },
 		"cards-2026-11-30.pdf":                                        func() ([]byte, string, error) { return r.SkillsDayCards(ctx, by, "s") },
-		"transcript-2027-01-15.pdf":                                   func() ([]byte, string, error) { return r.Transcript(ctx, by, "p", civil.Date{}) },
+		"transcript-2027-01-15.pdf":                                   func() ([]byte, string, error) { return r.Transcript(ctx, by, "p", civil.Date{}, wording.English) },
 		"standings-2027-01-15.csv":                                    func() ([]byte, string, error) { return r.StandingsCSV(ctx, by, office.GridQuery{}) },
 		"standings-2027-01-15.xlsx":                                   func() ([]byte, string, error) { return r.StandingsXLSX(ctx, by, office.GridQuery{}) },
 		"in-service-2026-03-01.csv":                                   func() ([]byte, string, error) { return r.InServiceCSV(ctx, by) },

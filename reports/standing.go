@@ -1,6 +1,9 @@
 package reports
 
-import "wellshown/assessment"
+import (
+	"wellshown/assessment"
+	"wellshown/assessment/wording"
+)
 
 // shapes are the signs of the standings, the same as on the pages.
 var shapes = map[assessment.StandingWord]shape{
@@ -20,3 +23,8 @@ func standing(w assessment.StandingWord) words {
 }
 
 var standingStyle = style{sans, 8, 12.6, ink}
+
+// standingSaid is standing in the reader's language.
+func standingSaid(in wording.Words, w assessment.StandingWord) words {
+	return words{style: standingStyle, shape: shapes[w], text: in.Of(w.Phrase())}
+}

@@ -13,12 +13,13 @@ import (
 
 // standingsTable lists what is required first, then what is held or begun besides.
 func standingsTable(say phrases, s office.PersonStandings) table {
-	t := table{columns: []column{{"skill", 3.2, toLeft}, {"child", 1, toLeft}, {"since", 1.2, toLeft}, {"last day", 1.2, toLeft}},
-		empty: "Nothing is required, and nothing has been shown yet."}
+	w := say.w
+	t := table{columns: []column{{w.Say("skill"), 3.2, toLeft}, {w.Say("child"), 1, toLeft}, {w.Say("since"), 1.2, toLeft}, {w.Say("last day"), 1.2, toLeft}},
+		empty: w.Say("Nothing is required, and nothing has been shown yet.")}
 	for _, part := range []struct {
 		required bool
 		title    string
-	}{{true, "Required"}, {false, "Besides"}} {
+	}{{true, w.Say("Required")}, {false, w.Say("Besides")}} {
 		opened := false
 		for _, r := range s.Rows {
 			if r.Required != part.required {
@@ -36,10 +37,10 @@ func standingsTable(say phrases, s office.PersonStandings) table {
 
 func standingRow(say phrases, r office.StandingView) tableRow {
 	skill := []words{text(r.Skill.Title)}
-	if needed := r.Next.InWords(); needed != "" {
-		skill = append(skill, soft("needed: "+needed))
+	if needed := r.Next.Phrase(); !needed.IsZero() {
+		skill = append(skill, soft(say.w.Say("needed: %s", needed)))
 	}
-	whose, last := "any", "—"
+	whose, last := say.w.Say("any"), "—"
 	if r.Client.ID != "" {
 		whose = child(r.Client)
 	}
@@ -50,12 +51,13 @@ func standingRow(say phrases, r office.StandingView) tableRow {
 	if !r.Since.IsZero() {
 		since = say.shortDate(r.Since)
 	}
-	return tableRow{left: standing(r.Word), cells: [][]words{skill, cell(text(whose)), cell(text(since)), cell(text(last))}}
+	return tableRow{left: standingSaid(say.w, r.Word), cells: [][]words{skill, cell(text(whose)), cell(text(since)), cell(text(last))}}
 }
 
 func (p *paper) shownTable(v office.Transcript) (table, error) {
-	t := table{columns: []column{{"day", 1.1, toLeft}, {"skill", 2.6, toLeft}, {"outcome", 1.5, toLeft}, {"score", 0.7, toRight}, {"observer", 1.5, toLeft}},
-		empty: "None has been recorded yet."}
+	w := p.say.w
+	t := table{columns: []column{{w.Say("day"), 1.1, toLeft}, {w.Say("skill"), 2.6, toLeft}, {w.Say("outcome"), 1.5, toLeft}, {w.Say("score"), 0.7, toRight}, {w.Say("observer"), 1.5, toLeft}},
+		empty: w.Say("None has been recorded yet.")}
 	for _, d := range v.Records {
 		row, err := p.shownRow(d, v.Signatures[d.ID], v.Standings.On)
 		if err != nil {
@@ -75,19 +77,20 @@ func (p *paper) shownRow(d postgres.Demonstration, by []postgres.Signature, on c
 		}
 		score = n.Percent() + " %"
 	}
-	outcome := []words{text(string(d.Outcome))}
+	w := p.say.w
+	outcome := []words{text(w.Of(d.Outcome.Phrase()))}
 	switch {
 	case d.CorrectedAt != nil:
-		outcome = append(outcome, soft("taken back: counts no more"))
+		outcome = append(outcome, soft(w.Say("taken back: counts no more")))
 	case !d.Formal:
-		outcome = append(outcome, soft("practice: does not count"))
+		outcome = append(outcome, soft(w.Say("practice: does not count")))
 	}
-	about := fmt.Sprintf("revision %d, %s", d.Revision, withWhom(d.RealClient))
+	about := w.Say("revision %d, %s", d.Revision, withWhom(d.RealClient))
 	if d.Client != "" {
-		about = "for " + d.Client + " · " + about
+		about = w.Say("for %s", d.Client) + " · " + about
 	}
 	shown := cell(text(d.Title), soft(about))
-	signed, err := signaturesOf(until(by, p.zone, on), p.zone, "")
+	signed, err := signaturesOf(w, until(by, p.zone, on), p.zone, "")
 	if err != nil {
 		return tableRow{}, err
 	}
@@ -95,7 +98,7 @@ func (p *paper) shownRow(d postgres.Demonstration, by []postgres.Signature, on c
 		shown = append(shown, soft(p.signedLine(s)))
 	}
 	if len(signed) == 0 {
-		shown = append(shown, soft("not signed"))
+		shown = append(shown, soft(w.Say("not signed")))
 	}
 	day := p.say.shortDate(civil.DayOf(d.PerformedAt, p.zone))
 	return tableRow{cells: [][]words{cell(text(day)), shown, outcome, cell(text(score)), cell(text(d.Observer))}}, nil
@@ -107,12 +110,13 @@ func until(all []postgres.Signature, zone *time.Location, on civil.Date) []postg
 }
 
 func certificatesTable(say phrases, v office.Transcript) table {
-	t := table{columns: []column{{"no.", 0.5, toRight}, {"skill", 2.4, toLeft}, {"held from", 1.2, toLeft}, {"last day", 1.2, toLeft}, {"check code", 1.4, toLeft}},
-		empty: "None has been issued yet."}
+	w := say.w
+	t := table{columns: []column{{w.Say("no."), 0.5, toRight}, {w.Say("skill"), 2.4, toLeft}, {w.Say("held from"), 1.2, toLeft}, {w.Say("last day"), 1.2, toLeft}, {w.Say("check code"), 1.4, toLeft}},
+		empty: w.Say("None has been issued yet.")}
 	for _, c := range v.Certificates {
 		skill := []words{text(c.Title)}
 		if c.Client != "" {
-			skill = append(skill, soft("for "+c.Client))
+			skill = append(skill, soft(w.Say("for %s", c.Client)))
 		}
 		t.rows = append(t.rows, tableRow{cells: [][]words{cell(text(fmt.Sprint(c.Number))), skill, cell(text(say.shortDate(c.HeldOn))),
 			cell(text(say.shortDate(c.ThroughOn))), cell(text(office.ShowCode(c.Code)))}})
@@ -122,17 +126,16 @@ func certificatesTable(say phrases, v office.Transcript) table {
 
 // carriedTable lists what old papers say, in words that no standing is told in.
 func carriedTable(say phrases, entries []office.CarriedEntry) table {
-	t := table{columns: []column{{"shown on", 1.1, toLeft}, {"skill", 2.6, toLeft}, {"signed by", 1.7, toLeft}, {"by the paper through", 1.4, toLeft}}}
+	w := say.w
+	t := table{columns: []column{{w.Say("shown on"), 1.1, toLeft}, {w.Say("skill"), 2.6, toLeft}, {w.Say("signed by"), 1.7, toLeft}, {w.Say("by the paper through"), 1.4, toLeft}}}
 	for _, e := range entries {
 		skill := cell(text(e.Skill.Title))
 		if e.Client.ID != "" {
-			skill = append(skill, soft("for "+child(e.Client)))
+			skill = append(skill, soft(w.Say("for %s", child(e.Client))))
 		}
-		papers := "no paper attached"
-		if n := len(e.Papers); n == 1 {
-			papers = "1 paper attached"
-		} else if n > 1 {
-			papers = fmt.Sprintf("%d papers attached", n)
+		papers := w.Say("no paper attached")
+		if n := len(e.Papers); n > 0 {
+			papers = w.Count(n, "1 paper attached", "%d papers attached")
 		}
 		through := "—"
 		if !e.ThroughOn.IsZero() {

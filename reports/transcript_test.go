@@ -10,6 +10,7 @@ import (
 	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
 	"wellshown/assessment/postgres"
+	"wellshown/assessment/wording"
 )
 
 func stands(s office.SkillRef, c office.ClientRef, required bool, word assessment.StandingWord, since, through string, next assessment.Next) office.StandingView {
@@ -63,7 +64,7 @@ func ofLucja(t testing.TB) office.Transcript {
 
 func drawnTranscript(t *testing.T, called string, v office.Transcript) string {
 	t.Helper()
-	return drawn(t, called, func() (*paper, error) { return transcript(v) })
+	return drawn(t, called, func() (*paper, error) { return transcript(v, wording.English) })
 }
 
 func TestTranscript(t *testing.T) {
@@ -135,7 +136,7 @@ func TestTranscriptRefusesABrokenScore(t *testing.T) {
 	v := ofLucja(t)
 	broken := "a lot"
 	v.Records[0].Score = &broken
-	if _, err := transcript(v); err == nil {
+	if _, err := transcript(v, wording.English); err == nil {
 		t.Error("drawn")
 	}
 }

@@ -20,6 +20,7 @@ import (
 	"wellshown/assessment/fault"
 	"wellshown/assessment/intake"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 	"wellshown/integration/ward"
 )
 
@@ -27,7 +28,7 @@ import (
 // the office's own answer, so that who may have a paper is tried as well.
 type paperDraft struct{ o *office.Office }
 
-func (p paperDraft) Record(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID) ([]byte, string, error) {
+func (p paperDraft) Record(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID, in wording.Language) ([]byte, string, error) {
 	v, err := p.o.Demonstration(ctx, by, id)
 	return []byte("record of " + v.Learner), "record.pdf", err
 }
@@ -114,9 +115,9 @@ func (p paperDraft) OverdueXLSX(ctx context.Context, by assessment.Actor, q offi
 	return fmt.Appendf(nil, "PK on %s", v.On), "overdue.xlsx", err
 }
 
-func (p paperDraft) Readiness(ctx context.Context, by assessment.Actor, id assessment.ClientID, at time.Time) ([]byte, string, error) {
+func (p paperDraft) Readiness(ctx context.Context, by assessment.Actor, id assessment.ClientID, at time.Time, in wording.Language) ([]byte, string, error) {
 	v, err := p.o.Readiness(ctx, by, id, at)
-	return []byte("readiness of " + v.Client.FirstName + " at " + v.At.Format(dayForm)), "readiness.pdf", err
+	return []byte("readiness of " + v.Client.FirstName + " at " + v.At.Format(dayForm) + " in " + string(in)), "readiness.pdf", err
 }
 
 func (p paperDraft) SkillsDayCards(ctx context.Context, by assessment.Actor, id assessment.SkillsDayID) ([]byte, string, error) {
@@ -129,9 +130,9 @@ func (p paperDraft) PacketFile(ctx context.Context, by assessment.Actor, id asse
 	return fmt.Appendf(data, "%s about %s", format, v.Person), "packet." + format, err
 }
 
-func (p paperDraft) Transcript(ctx context.Context, by assessment.Actor, id assessment.PersonID, on civil.Date) ([]byte, string, error) {
+func (p paperDraft) Transcript(ctx context.Context, by assessment.Actor, id assessment.PersonID, on civil.Date, in wording.Language) ([]byte, string, error) {
 	v, err := p.o.Transcript(ctx, by, id, on)
-	return []byte("transcript of " + v.Standings.Person.Name), "transcript.pdf", err
+	return []byte("transcript of " + v.Standings.Person.Name + " in " + string(in)), "transcript.pdf", err
 }
 
 // certificateDraft draws a certificate as text.

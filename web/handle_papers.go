@@ -99,7 +99,7 @@ func (s *Site) readinessPDF(v *visit) error {
 }
 
 func (s *Site) drawReadiness(v *visit, client assessment.ClientID, on civil.Date) error {
-	body, name, err := s.opt.Papers.Readiness(v.ctx(), v.by(), client, v.endOf(on))
+	body, name, err := s.opt.Papers.Readiness(v.ctx(), v.by(), client, v.endOf(on), v.paperLanguage())
 	if err != nil {
 		return err
 	}
@@ -123,7 +123,7 @@ func (s *Site) transcriptPDF(v *visit) error {
 	case err != nil:
 		return err
 	}
-	body, name, err := s.opt.Papers.Transcript(v.ctx(), v.by(), person, on)
+	body, name, err := s.opt.Papers.Transcript(v.ctx(), v.by(), person, on, v.paperLanguage())
 	if err != nil {
 		return err
 	}

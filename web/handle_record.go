@@ -200,7 +200,7 @@ func (s *Site) recordPDF(v *visit) error {
 	if err != nil {
 		return err
 	}
-	body, name, err := s.opt.Papers.Record(v.ctx(), v.by(), id)
+	body, name, err := s.opt.Papers.Record(v.ctx(), v.by(), id, v.paperLanguage())
 	if err != nil {
 		return err
 	}

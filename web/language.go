@@ -134,3 +134,12 @@ func (s *Site) chooseLanguage(v *visit) error {
 	page.Reads.Faults = faults
 	return v.again(page)
 }
+
+// paperLanguage is the one in which a paper is printed: asked for by language=, else the
+// reader's own.
+func (v *visit) paperLanguage() wording.Language {
+	if l := known(v.query("language")); l != "" {
+		return l
+	}
+	return v.language()
+}

@@ -13,12 +13,13 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/intake"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 )
 
 // Papers draws documents; reports does it. Each answers with the bytes and a
 // file name.
 type Papers interface {
-	Record(context.Context, assessment.Actor, assessment.DemonstrationID) ([]byte, string, error)
+	Record(context.Context, assessment.Actor, assessment.DemonstrationID, wording.Language) ([]byte, string, error)
 	PaperPage(context.Context, assessment.Actor, assessment.DemonstrationID, int) ([]byte, string, error)
 	ListTemplate(context.Context, assessment.Actor, intake.Kind, string) ([]byte, string, error)
 	CarriedPaper(context.Context, assessment.Actor, assessment.PersonID, assessment.RecordID) ([]byte, string, error)
@@ -35,9 +36,9 @@ type Papers interface {
 	CoverageXLSX(context.Context, assessment.Actor, office.CoverageQuery) ([]byte, string, error)
 	StandingsCSV(context.Context, assessment.Actor, office.GridQuery) ([]byte, string, error)
 	StandingsXLSX(context.Context, assessment.Actor, office.GridQuery) ([]byte, string, error)
-	Readiness(context.Context, assessment.Actor, assessment.ClientID, time.Time) ([]byte, string, error)
+	Readiness(context.Context, assessment.Actor, assessment.ClientID, time.Time, wording.Language) ([]byte, string, error)
 	SkillsDayCards(context.Context, assessment.Actor, assessment.SkillsDayID) ([]byte, string, error)
-	Transcript(context.Context, assessment.Actor, assessment.PersonID, civilDate) ([]byte, string, error)
+	Transcript(context.Context, assessment.Actor, assessment.PersonID, civilDate, wording.Language) ([]byte, string, error)
 	PacketFile(context.Context, assessment.Actor, assessment.PacketID, string) ([]byte, string, error)
 }
 

@@ -17,7 +17,8 @@ import (
 // CertificateFacts is everything that a certificate prints.
 type CertificateFacts struct {
 	Agency     string
-	Demo       bool // the agency is invented
+	Language   string // of whose it is: en or es
+	Demo       bool   // the agency is invented
 	Zone       *time.Location
 	Number     int
 	Code       string // twelve characters, unbroken
@@ -106,7 +107,7 @@ func (o *Office) certificateFacts(ctx context.Context, tx *postgres.Tx, now Mome
 	if err != nil {
 		return f, err
 	}
-	f.Kind = person.Relation
+	f.Kind, f.Language = person.Relation, person.Language
 	if f.Kind == "" {
 		f.Kind = string(person.Kind)
 	}

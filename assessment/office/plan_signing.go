@@ -8,11 +8,12 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 )
 
 // PlanMeaning is what a clinician's signature under a whole plan means.
-const PlanMeaning = "I have read this plan. All that it asks for is in place, or waived by name."
+var PlanMeaning = phrase.Of("I have read this plan. All that it asks for is in place, or waived by name.").String()
 
 // PlanSignForm signs a child's whole plan as ready.
 type PlanSignForm struct {

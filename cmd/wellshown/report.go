@@ -11,6 +11,7 @@ import (
 	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 	"wellshown/cmd/wellshown/demo"
 	"wellshown/reports"
 )
@@ -107,7 +108,7 @@ func (f reportFlags) readiness(ctx context.Context, r *reports.Reports, o *offic
 			return nil, err
 		}
 	}
-	body, _, err := r.Readiness(ctx, by, client, at)
+	body, _, err := r.Readiness(ctx, by, client, at, wording.Of(f.language))
 	return body, err
 }
 
@@ -116,7 +117,7 @@ func (f reportFlags) transcript(ctx context.Context, r *reports.Reports, o *offi
 	if err != nil {
 		return nil, fmt.Errorf("person %q: %w", f.person, err)
 	}
-	body, _, err := r.Transcript(ctx, by, person, f.on)
+	body, _, err := r.Transcript(ctx, by, person, f.on, wording.Of(f.language))
 	return body, err
 }
 

@@ -19,8 +19,8 @@ const reportUsage = `wellshown report KIND --agency CODE --out FILE [more]
   overdue      [--on YYYY-MM-DD] [--within DAYS] [--by caregiver|skill] [--format pdf|csv|xlsx]
   coverage     [--from YYYY-MM-DD] [--through YYYY-MM-DD] [--child CODE] [--format pdf|csv|xlsx]
   visits       [--weeks NUMBER]
-  readiness    --child CODE [--on YYYY-MM-DD]
-  transcript   --person NAME-OR-E-MAIL [--on YYYY-MM-DD]
+  readiness    --child CODE [--on YYYY-MM-DD] [--language en|es]
+  transcript   --person NAME-OR-E-MAIL [--on YYYY-MM-DD] [--language en|es]
   certificate  --code CHECK-CODE
   packet       for a surveyor [--format pdf|json|zip], about one of:
                --person NAME --skill CODE [--child CODE] [--on YYYY-MM-DD]  an incident
@@ -36,6 +36,7 @@ Without more, overdue looks 90 days ahead and is a PDF by caregiver; coverage lo
 type reportFlags struct {
 	agency, out, by, format, child, person, code string
 	skill, from, through                         string // of a packet
+	language                                     string
 	within, weeks                                int
 	on                                           civil.Date // zero: today
 }
@@ -51,16 +52,17 @@ type reportKind struct {
 }
 
 var (
-	onDay = option{"on", "a day, as YYYY-MM-DD"}
-	all   = []option{{"agency", "the agency's code"}, {"out", "a file, or - for standard output"}}
+	onDay      = option{"on", "a day, as YYYY-MM-DD"}
+	inLanguage = option{"language", "en or es"}
+	all        = []option{{"agency", "the agency's code"}, {"out", "a file, or - for standard output"}}
 )
 
 var reportKinds = []reportKind{
 	{"overdue", all, []option{onDay, {"within", "a number of days"}, {"by", "caregiver or skill"}, {"format", "pdf, csv or xlsx"}}, []string{"pdf", "csv", "xlsx"}},
 	{"coverage", all, []option{{"from", "a day"}, {"through", "a day"}, {"child", "the child's short code"}, {"format", "pdf, csv or xlsx"}}, []string{"pdf", "csv", "xlsx"}},
 	{"visits", all, []option{{"weeks", "a number of weeks"}}, nil},
-	{"readiness", slices.Concat(all, []option{{"child", "the child's short code"}}), []option{onDay}, nil},
-	{"transcript", slices.Concat(all, []option{{"person", "the name or e-mail address"}}), []option{onDay}, nil},
+	{"readiness", slices.Concat(all, []option{{"child", "the child's short code"}}), []option{onDay, inLanguage}, nil},
+	{"transcript", slices.Concat(all, []option{{"person", "the name or e-mail address"}}), []option{onDay, inLanguage}, nil},
 	{"certificate", slices.Concat(all, []option{{"code", "the check code that is printed on it"}}), nil, nil},
 	{"packet", all, []option{onDay, {"person", "the name or e-mail address"}, {"child", "the child's short code"}, {"skill", "the skill's code"}, {"from", "a day"}, {"through", "a day"}, {"format", "pdf, json or zip"}}, reports.PacketFormats},
 }
@@ -101,7 +103,7 @@ func readReportFlags(kind string, args []string) (reportFlags, error) {
 // those of children in capitals, however they are typed.
 func takeOptions(text func(string) string, formats []string) (reportFlags, error) {
 	f := reportFlags{agency: strings.ToLower(text("agency")), out: text("out"), child: strings.ToUpper(text("child")),
-		person: text("person"), code: text("code"), skill: text("skill"), from: text("from"), through: text("through"), by: "caregiver", format: "pdf", within: 90}
+		person: text("person"), code: text("code"), skill: text("skill"), from: text("from"), through: text("through"), by: "caregiver", format: "pdf", language: "en", within: 90}
 	if formats == nil {
 		formats = []string{"pdf"}
 	}
@@ -109,7 +111,7 @@ func takeOptions(text func(string) string, formats []string) (reportFlags, error
 	for name, choice := range map[string]struct {
 		into *string
 		of   []string
-	}{"by": {&f.by, []string{"caregiver", "skill"}}, "format": {&f.format, formats}} {
+	}{"by": {&f.by, []string{"caregiver", "skill"}}, "format": {&f.format, formats}, "language": {&f.language, []string{"en", "es"}}} {
 		if given := text(name); given != "" {
 			*choice.into = given
 		}

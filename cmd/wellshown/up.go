@@ -10,6 +10,7 @@ import (
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
 	"wellshown/assessment/postgres"
+	"wellshown/assessment/wording"
 	"wellshown/cmd/wellshown/demo"
 	"wellshown/reports"
 )
@@ -95,7 +96,7 @@ func leavePapers(ctx context.Context, c config, o *office.Office, made bool, out
 			if err != nil {
 				return nil, err
 			}
-			body, _, err := papers.Readiness(ctx, by, child, time.Time{})
+			body, _, err := papers.Readiness(ctx, by, child, time.Time{}, wording.English)
 			return body, err
 		},
 	} {

@@ -64,6 +64,8 @@ const (
 	ReadChecks       Act = "read knowledge checks"
 	TakeCheck        Act = "take a knowledge check"
 	EditChecks       Act = "keep the knowledge checks"
+	ReadLearning     Act = "read learning plans"
+	PlanLearning     Act = "keep learning plans"
 )
 
 // Reach is how far a permission goes.
@@ -135,6 +137,8 @@ var permissions = map[Act]map[Role]Reach{
 	ReadChecks:       {Administrator: Everything, Educator: Everything, Coordinator: Everything, Caregiver: Own},
 	TakeCheck:        {Administrator: Own, Educator: Own, Coordinator: Own, Caregiver: Own},
 	EditChecks:       {Educator: Everything},
+	ReadLearning:     {Administrator: Everything, Educator: Everything, Coordinator: Everything, Caregiver: Own},
+	PlanLearning:     {Administrator: Everything, Educator: Everything, Coordinator: Everything},
 }
 
 // Acts lists every act of the table.
@@ -168,7 +172,7 @@ func (a Actor) Reach(act Act) Reach {
 // Reads reports whether the act changes nothing.
 func (a Act) Reads() bool {
 	switch a {
-	case ReadChecklists, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, ReadReports, ReadLedger, ReadEntries, LookUp, ReadErasures, ReadSkillsDays, ReadReminders, ReadLessons, ReadChecks:
+	case ReadChecklists, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, ReadReports, ReadLedger, ReadEntries, LookUp, ReadErasures, ReadSkillsDays, ReadReminders, ReadLessons, ReadChecks, ReadLearning:
 		return true
 	}
 	return false

@@ -32,6 +32,7 @@ var notErased = map[string]string{
 	"practice_pack":    "words of the house", "incident.withdraws": "a word of the house", "supervisory_visit.how": "a word of the house",
 	"in_service_session": "what training many took part in, and by whom it was given: a name typed into a text about others",
 	"withdrawal.until":   "a word of the house", "exposure.kind": "a word of the house", "correction.of_kind": "a word of the house",
+	"learning_target.goal": "a word of the house", "practice_mark.went": "a word of the house",
 	"certificate.code": "so that whoever has the paper is told", "certificate.pdf_sha256": "the hash of what was issued", "survey_access.people": "ids",
 }
 

@@ -169,6 +169,8 @@ var particular = map[string]string{
 	"visit_availability.days_off": "'{6,7}'::smallint[]", "visit_availability.per_day": "4", "visit_availability.base_id": "$1::uuid", "visit_days_off.through_on": "date '2027-01-15'",
 	"travel_time.base_id": "$1::uuid", "travel_time.minutes": "20",
 	"practice_pack.incident_withdraws": "'skill alone'", "practice_pack.in_service_year": "'calendar year'", "practice_pack.in_service_minutes": "720", "incident.withdraws": "'nothing'",
+	"learning_target.goal": "'other'", "learning_choice.teacher_id": "$2::uuid", "teaching_session.corrects": "null", "teaching_session.why": "''", "teaching_session_learner.shown": "true",
+	"practice_run.helper_id": "$2::uuid", "practice_mark.went": "'alone'",
 	"withdrawal.incident_id": "null", "in_service_session.minutes": "60", "supervisory_visit.how": "'on site'", "supervisory_visit.person_id": "$3::uuid",
 	"knowledge_rule.asked": "'to learn'", "knowledge_sitting.items": "array[$1::uuid]", "knowledge_answer.chosen": "'{1}'::smallint[]",
 	"knowledge_result.missed": "'{}'::smallint[]", "knowledge_result.critical": "'{}'::smallint[]", "knowledge_sitting.person_id": "$2::uuid",

@@ -50,6 +50,7 @@ type InServiceSessionView struct {
 	People      []PersonRef
 	TakenBack   bool
 	Why         string
+	Taught      bool // a teaching session of learning plans, by whose id: it is corrected there
 }
 
 // InService answers for today. A person narrows it to them; empty: everybody.
@@ -73,6 +74,10 @@ func (o *Office) inService(ctx context.Context, tx *postgres.Tx, now Moment, per
 	if err != nil {
 		return v, fmt.Errorf("read sessions: %w", err)
 	}
+	taught, err := tx.Teaching.InService(ctx, now.Today.AddMonths(-30))
+	if err != nil {
+		return v, fmt.Errorf("read what was taught: %w", err)
+	}
 	hired, err := tx.Practice.Hired(ctx)
 	if err != nil {
 		return v, fmt.Errorf("read days of hire: %w", err)
@@ -93,6 +98,11 @@ func (o *Office) inService(ctx context.Context, tx *postgres.Tx, now Moment, per
 			}
 		}
 	}
+	for _, s := range taught {
+		for _, p := range s.LearnerIDs {
+			took[p] = append(took[p], assessment.InServiceSession{On: s.HeldOn, Minutes: s.Minutes, Counts: true})
+		}
+	}
 	for _, p := range people {
 		refs[p.ID] = PersonRef{p.ID, p.Name, p.Kind, p.Relation}
 		if gone(p.LeftOn, now.Today) || p.Kind == "" || p.Kind == assessment.Family {
@@ -105,7 +115,7 @@ func (o *Office) inService(ctx context.Context, tx *postgres.Tx, now Moment, per
 	}
 	slices.SortStableFunc(v.Lines, inServiceOrder)
 	v.tellSessions(sessions, refs, person)
-	return v, nil
+	return v, v.tellTaught(ctx, tx, taught, refs, person)
 }
 
 func inServiceLine(rule assessment.InServiceRule, p PersonRef, hired, today civil.Date, took []assessment.InServiceSession) InServiceLine {
@@ -146,4 +156,34 @@ func (v *InServiceView) tellSessions(sessions []postgres.InServiceSession, refs 
 		slices.SortFunc(one.People, func(a, b PersonRef) int { return cmp.Compare(strings.ToLower(a.Name), strings.ToLower(b.Name)) })
 		v.Sessions = append(v.Sessions, one)
 	}
+}
+
+// tellTaught adds the teaching sessions that count toward in-service hours.
+func (v *InServiceView) tellTaught(ctx context.Context, tx *postgres.Tx, taught []postgres.TeachingSession, refs map[assessment.PersonID]PersonRef, person assessment.PersonID) error {
+	if len(taught) == 0 {
+		return nil
+	}
+	skills, err := tx.Checklists.Skills(ctx)
+	if err != nil {
+		return fmt.Errorf("read skills: %w", err)
+	}
+	for _, s := range taught {
+		if person != "" && !slices.Contains(s.LearnerIDs, person) {
+			continue
+		}
+		t := viewTeaching(s, names{people: refs}, skills)
+		one := InServiceSessionView{ID: s.ID, HeldOn: s.HeldOn, Minutes: s.Minutes, Trainer: t.Teacher.Name, Counts: true, Taught: true}
+		for i, k := range t.Taught {
+			if i > 0 {
+				one.Topic += ", "
+			}
+			one.Topic += k.Title
+		}
+		for _, w := range t.Who {
+			one.People = append(one.People, w.Person)
+		}
+		v.Sessions = append(v.Sessions, one)
+	}
+	slices.SortStableFunc(v.Sessions, func(a, b InServiceSessionView) int { return b.HeldOn.Compare(a.HeldOn) })
+	return nil
 }

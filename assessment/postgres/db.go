@@ -117,6 +117,9 @@ type Tx struct {
 	Feeds          Feeds
 	Lessons        Lessons
 	Knowledge      Knowledge
+	Learning       Learning
+	Teaching       Teaching
+	PracticeRuns   PracticeRuns
 }
 
 func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
@@ -131,6 +134,7 @@ func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
 		SkillsDays: SkillsDays{s}, Roster: Roster{s}, Visits: Visits{s}, Incidents: Incidents{s}, Practice: Practice{s}, Packets: Packets{s}, Jobs: Jobs{s}, Reminders: Reminders{s}, Mail: Mail{s}, Feeds: Feeds{s},
 		Lessons:   Lessons{s},
 		Knowledge: Knowledge{s},
+		Learning:  Learning{s}, Teaching: Teaching{s}, PracticeRuns: PracticeRuns{s},
 	}
 }
 

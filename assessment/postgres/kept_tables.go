@@ -30,7 +30,8 @@ var writtenOnce = []string{"licence", "resuscitation_card", "appointment", "appo
 	"reinstatement", "waiver", "exposure", "correction", "evidence", "certificate", "vouching", "survey_access", "survey_access_end", "program_deed",
 	"retention", "erasure", "erasure_end", "erased_row", "received_sheet", "paper_page", "shift_rest", "reminder_rule", "practice_pack", "incident", "incident_closing", "in_service_attendance", "skilled_care", "plan_day", "plan_signature",
 	"drawing",
-	"knowledge_item", "knowledge_rule", "knowledge_sitting", "knowledge_answer", "knowledge_result", "knowledge_presence"}
+	"knowledge_item", "knowledge_rule", "knowledge_sitting", "knowledge_answer", "knowledge_result", "knowledge_presence",
+	"learning_target", "learning_choice", "learning_days", "teaching_session", "teaching_session_skill", "teaching_session_learner", "teaching_entry", "practice_run", "practice_mark", "practice_run_back"}
 
 // Once reports whether rows of the table never change once they are there.
 func (k KeptTable) Once() bool { return slices.Contains(writtenOnce, k.Name) }

@@ -1,0 +1,312 @@
+package office
+
+import (
+	"context"
+	"fmt"
+	"maps"
+	"slices"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/postgres"
+)
+
+// LearningPlan is what somebody still has to learn, in its order and by when, with what was
+// taught and practised. It is worked out each time; only what people chose is kept.
+type LearningPlan struct {
+	Person   PersonView
+	Today    civil.Date
+	Agency   AgencyView
+	Goal     assessment.LearningGoal
+	Chosen   bool      // somebody chose the target; else it is that of the first shift
+	With     ClientRef // of that shift
+	Dates    assessment.LearningDates
+	Circle   string         // why nothing of it has an order or a day; empty: all has
+	Lines    []LearningLine // in the order of learning
+	Held     []StandingView // required, and held today: in teaching order
+	Sessions []TeachingView // the newest first
+	Runs     []PracticeRunView
+	Teachers []PersonRef     // who can teach; only for who may change the plan
+	Skills   []SkillForChild // what can be taught and practised; only for who writes it down
+	Learners []PersonRef     // whom somebody can teach; the same
+	Clients  []ClientRef     // whom they look after, or may begin to; the same
+	ID       string          // that what is written down next will have
+}
+
+// LearningLine is one skill of a plan, for one child where it is held per child.
+type LearningLine struct {
+	Skill    SkillRef
+	Client   ClientRef
+	Required bool // false: it comes before something that is
+	First    []string
+	Teacher  PersonRef // empty: nobody was chosen
+	Next     assessment.Next
+	Word     assessment.StandingWord
+	assessment.Learnt
+	assessment.LearningDate // the zero one where there is no target
+}
+
+func (l LearningLine) of() assessment.ClientID { return l.Client.ID }
+
+// HasTarget reports whether there is a day to work back from.
+func (p LearningPlan) HasTarget() bool { return !p.Dates.Target.IsZero() }
+
+// LearningPlan answers for today. Caregivers may ask for their own.
+func (o *Office) LearningPlan(ctx context.Context, by assessment.Actor, person assessment.PersonID) (LearningPlan, error) {
+	var v LearningPlan
+	err := o.as(ctx, by, assessment.ReadLearning, func(tx *postgres.Tx, now Moment) (err error) {
+		if err := by.MayFor(assessment.ReadLearning, person, false); err != nil {
+			return err
+		}
+		v, err = o.learningPlan(ctx, tx, now, by, person)
+		return err
+	})
+	return v, err
+}
+
+func (o *Office) learningPlan(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, person assessment.PersonID) (LearningPlan, error) {
+	kept, err := tx.People.Get(ctx, person)
+	if err != nil {
+		return LearningPlan{}, err
+	}
+	v := LearningPlan{Person: viewPerson(kept), Today: now.Today, Agency: viewAgency(now.Agency)}
+	b, err := o.learningBook(ctx, tx, now, person)
+	if err != nil {
+		return v, err
+	}
+	if err := b.target(ctx, o, tx, now, &v); err != nil {
+		return v, err
+	}
+	if err := b.plan(&v); err != nil {
+		return v, err
+	}
+	staff := by.Reach(assessment.ReadLearning) == assessment.Everything
+	b.tell(&v, staff)
+	if !staff {
+		return v, nil
+	}
+	return v, b.choices(ctx, o, tx, now, by, &v)
+}
+
+// learningBook is what a plan is worked out from.
+type learningBook struct {
+	person   assessment.PersonID
+	today    civil.Date
+	book     *casebook
+	names    names
+	needs    []assessment.Need
+	clients  []assessment.ClientID // whose team they are on, by code
+	days     map[assessment.SkillID]int
+	chosen   []postgres.LearningChoice
+	sessions []postgres.TeachingSession
+	runs     []postgres.PracticeRun
+	taught   map[assessment.CaseKey]bool // as written down on their page
+}
+
+func (o *Office) learningBook(ctx context.Context, tx *postgres.Tx, now Moment, person assessment.PersonID) (*learningBook, error) {
+	b := &learningBook{person: person, today: now.Today, days: map[assessment.SkillID]int{}, taught: map[assessment.CaseKey]bool{}}
+	var err error
+	if b.book, err = o.casebook(ctx, tx, now, postgres.HistoryFilter{People: []assessment.PersonID{person}}); err != nil {
+		return nil, err
+	}
+	if b.names, err = o.names(ctx, tx); err != nil {
+		return nil, err
+	}
+	d, err := o.demands(ctx, tx, now.Today, postgres.TeamFilter{})
+	if err != nil {
+		return nil, err
+	}
+	b.needs = d.byPerson()[person]
+	for _, m := range d.members {
+		if m.Person == person && !slices.Contains(b.clients, m.Client) {
+			b.clients = append(b.clients, m.Client)
+		}
+	}
+	slices.SortFunc(b.clients, func(x, y assessment.ClientID) int { return compareCodes(b.names.clients[x], b.names.clients[y]) })
+	return b, b.read(ctx, tx)
+}
+
+func (b *learningBook) read(ctx context.Context, tx *postgres.Tx) error {
+	days, err := tx.Learning.Days(ctx)
+	if err != nil {
+		return fmt.Errorf("read days of learning: %w", err)
+	}
+	for _, d := range days {
+		b.days[d.Skill] = d.Days
+	}
+	if b.chosen, err = tx.Learning.Choices(ctx, b.person); err != nil {
+		return fmt.Errorf("read what was chosen in a plan: %w", err)
+	}
+	if b.sessions, err = tx.Teaching.Of(ctx, b.person); err != nil {
+		return fmt.Errorf("read what was taught: %w", err)
+	}
+	if b.runs, err = tx.PracticeRuns.Of(ctx, b.person); err != nil {
+		return fmt.Errorf("read what was practised: %w", err)
+	}
+	for key, entries := range b.book.rows {
+		b.taught[key] = key.Person == b.person && slices.ContainsFunc(entries, func(e assessment.Entry) bool {
+			return e.Kind == assessment.TeachingEntry && !slices.ContainsFunc(entries, func(c assessment.Entry) bool { return c.Kind == assessment.CorrectionEntry && c.Of == e.ID })
+		})
+	}
+	return nil
+}
+
+// learnKey names a skill in a plan: per child where it is held so.
+func learnKey(s *skillbook, client assessment.ClientID) string {
+	if s.Scope == assessment.General || client == "" {
+		return s.Code
+	}
+	return s.Code + " " + string(client)
+}
+
+// unit is a skill of a plan, with the child that it is held for.
+type unit struct {
+	skill  *skillbook
+	client assessment.ClientID
+}
+
+// units are all that could be learnt, in teaching order; those held per child once for
+// each child of theirs.
+func (b *learningBook) units() ([]assessment.ToLearn, map[string]unit) {
+	var all []assessment.ToLearn
+	by := map[string]unit{}
+	for _, s := range b.inOrder() {
+		with := b.clients
+		if s.Scope == assessment.General {
+			with = []assessment.ClientID{""}
+		}
+		for _, c := range with {
+			u := unit{s, c}
+			key := learnKey(s, c)
+			by[key] = u
+			all = append(all, assessment.ToLearn{Skill: key, Title: b.title(u), First: b.first(u), Days: b.planned(s)})
+		}
+	}
+	return all, by
+}
+
+// inOrder lists the skills in teaching order.
+func (b *learningBook) inOrder() []*skillbook {
+	skills := slices.Collect(maps.Values(b.book.skills))
+	slices.SortFunc(skills, func(x, y *skillbook) int { return x.Position - y.Position })
+	return skills
+}
+
+func (b *learningBook) planned(s *skillbook) int {
+	if days, ok := b.days[s.ID]; ok {
+		return days
+	}
+	return assessment.PlannedDays(s.Code)
+}
+
+// title names a unit: with the child only where there are several.
+func (b *learningBook) title(u unit) string {
+	if u.client == "" || len(b.clients) < 2 {
+		return u.skill.Title
+	}
+	return u.skill.Title + ", " + b.names.clients[u.client].Code
+}
+
+// first lists what comes before a unit: for the same child what is held per child.
+func (b *learningBook) first(u unit) []string {
+	var all []string
+	if u.skill.newest == nil {
+		return nil
+	}
+	for _, code := range u.skill.newest.Prerequisites {
+		if s, ok := b.book.byCode[code]; ok {
+			all = append(all, learnKey(s, u.client))
+		}
+	}
+	return all
+}
+
+func (b *learningBook) key(u unit) assessment.CaseKey {
+	return assessment.CaseKey{Person: b.person, Skill: u.skill.ID, Client: u.client}
+}
+
+// plan puts what is left in order, with its days.
+func (b *learningBook) plan(v *LearningPlan) error {
+	all, by := b.units()
+	stands := map[string]assessment.Standing{}
+	for key, u := range by {
+		c, err := b.book.caseOf(b.key(u))
+		if err != nil {
+			return err
+		}
+		stands[key] = c.On(b.today)
+	}
+	var required []string
+	for _, n := range b.needs {
+		if s, ok := b.book.byCode[n.Skill]; ok {
+			required = append(required, learnKey(s, n.Client))
+		}
+	}
+	left := assessment.Unlearnt(all, required, func(key string) bool { return stands[key].Word.Holds() })
+	order, err := assessment.LearningOrder(left)
+	if f, refused := fault.As(err); refused {
+		v.Circle, order = f.Message, left
+	} else if err != nil {
+		return err
+	}
+	b.lines(v, order, by, stands, required)
+	for _, s := range all {
+		if slices.Contains(required, s.Skill) && stands[s.Skill].Word.Holds() {
+			u := by[s.Skill]
+			v.Held = append(v.Held, StandingView{b.names.people[b.person], u.skill.ref(), b.names.clients[u.client], true, stands[s.Skill]})
+		}
+	}
+	return nil
+}
+
+func (b *learningBook) lines(v *LearningPlan, order []assessment.ToLearn, by map[string]unit, stands map[string]assessment.Standing, required []string) {
+	chosen, teachers := map[string]civil.Date{}, map[string]assessment.PersonID{}
+	for _, c := range b.chosen {
+		if s, ok := b.book.skills[c.Skill]; ok {
+			key := learnKey(s, c.Client)
+			teachers[key] = c.Teacher
+			if !c.By.IsZero() {
+				chosen[key] = c.By
+			}
+		}
+	}
+	if v.HasTarget() && v.Circle == "" {
+		v.Dates = assessment.LearningDatesFor(order, b.today, v.Dates.Target, chosen)
+	}
+	for i, s := range order {
+		u, stands := by[s.Skill], stands[s.Skill]
+		l := LearningLine{Skill: u.skill.ref(), Client: b.names.clients[u.client], Required: slices.Contains(required, s.Skill), Teacher: b.names.people[teachers[s.Skill]],
+			Next: stands.Next, Word: stands.Word, Learnt: b.learnt(u, stands), LearningDate: assessment.LearningDate{ToLearn: s}}
+		if len(v.Dates.Dates) > 0 {
+			l.LearningDate = v.Dates.Dates[i]
+		}
+		for _, f := range order {
+			if slices.Contains(s.First, f.Skill) {
+				l.First = append(l.First, f.Title)
+			}
+		}
+		v.Lines = append(v.Lines, l)
+	}
+}
+
+// learnt is how far somebody is with a unit.
+func (b *learningBook) learnt(u unit, stands assessment.Standing) assessment.Learnt {
+	l := assessment.Learnt{Word: stands.Word, Taught: b.taught[b.key(u)]}
+	same := func(client assessment.ClientID) bool { return u.client == "" || client == "" || client == u.client }
+	for _, s := range b.sessions {
+		l.Taught = l.Taught || s.Corrected == "" && same(s.Client) && slices.Contains(s.Skills, u.skill.ID)
+	}
+	for _, r := range b.runs {
+		if r.Back == "" && r.Skill == u.skill.ID && same(r.Client) {
+			l.Runs++
+		}
+	}
+	if u.skill.newest != nil {
+		l.Of = u.skill.newest.Policy.Award.Count
+	}
+	if stands.Word == assessment.Learning {
+		l.Shown = max(0, l.Of-stands.Next.Demonstrations)
+	}
+	return l
+}

@@ -118,7 +118,7 @@ var sends = map[string]string{
 	"POST /clients/:id/readiness/criteria/:criterion": "title=Quiet", "POST /clients/:id/readiness/shifts": "person={person}&starts={starts}&ends={ends}",
 	"GET /coverage/sharing": "shift={roster-shift}", "POST /coverage/sharing": "take={roster-shift}+0+{educator}", "POST /coverage/rest": "hours=8", "POST /api/v1/clients/:id/roster/patterns": "from=07:00&until=19:00&from_on={today}", "PUT /api/v1/patterns/:id": "from=07:00&until=19:00&from_on={today}", "GET /api/v1/coverage/sharing": "shifts={roster-shift}", "POST /coverage/shifts/:shift/giving": "version=0", "POST /coverage/shifts/:shift/removal": "version=0",
 	"POST /clients/:id/roster/shifts": "starts={starts}&ends={ends}", "POST /clients/:id/roster/patterns": "weekdays=1&from=07:00&until=19:00&from_on={today}", "POST /clients/:id/roster/patterns/:pattern": "version=0&weekdays=1&from=07:00&until=19:00&from_on={today}",
-	"POST /clients/:id/roster/patterns/:pattern/end": "version=0", "POST /clients/:id/roster/patterns/:pattern/days": "version=0&on={today}&left_out=yes", "POST /clients/:id/roster/patterns/:pattern/days/lifting": "on={today}",
+	"POST /clients/:id/roster/patterns/:pattern/end": "version=0", "POST /clients/:id/roster/patterns/:pattern/days": "version=0&on={today}&left_out=yes", "POST /clients/:id/roster/patterns/:pattern/days/lifting": "on={tomorrow}", "POST /api/v1/patterns/:id/days/lifting": "on={tomorrow}",
 	"POST /demonstrations": "learner={person}&skill=bagging&client={client}&setting=real&purpose=formal&place=at+home", "POST /demonstrations/:id/marks/:step": "mark=cued",
 	"POST /demonstrations/:id/stop": "reason=x", "POST /demonstrations/:id/signature": "part=learner&password={secret}", "POST /demonstrations/:id/correction": "reason=x&password={secret}",
 	"POST /revisions/:id/in-force": "reviewed=yes&statement=Read.&version=0&seen=0&password={secret}", "POST /proposals/:id/agreement": "reviewed=yes&seen=0&password={secret}", "POST /proposals/:id/dropping": "reason=x", "POST /api/v1/withdrawals/preview": "skill=circuit-test&client={client}", "POST /api/v1/clients/:id/equipment/preview": "kind=ventilator&type=y", "POST /api/v1/requirements/preview": "skill=suction&client={client}", "POST /revisions/:id/source": "version=0&source=x",
@@ -134,7 +134,7 @@ func (w walk) told(text string, th things) (string, []string) {
 	at := w.own.Now().In(w.own.Zone)
 	workday := w.own.Today().AddDays(60)
 	workday = workday.AddDays(8 - max(int(workday.Weekday()), 1)) // a Monday: nobody is visited at weekends unless it is said
-	days := map[string]string{"today": w.own.Today().String(), "workday": workday.String(), "next-workday": workday.AddDays(1).String(), "now": at.Format(time.RFC3339), "later": at.Add(time.Hour).Format(time.RFC3339), "secret": ward.Password,
+	days := map[string]string{"today": w.own.Today().String(), "tomorrow": w.own.Today().AddDays(1).String(), "workday": workday.String(), "next-workday": workday.AddDays(1).String(), "now": at.Format(time.RFC3339), "later": at.Add(time.Hour).Format(time.RFC3339), "secret": ward.Password,
 		"starts": at.Format("2006-01-02T15:04"), "ends": at.Add(time.Hour).Format("2006-01-02T15:04"), "new-code": strings.ToUpper(rand.Text()[:6]), "device-key": deviceKey}
 	var kinds []string
 	text = brace.ReplaceAllStringFunc(text, func(b string) string {

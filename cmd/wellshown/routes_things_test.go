@@ -158,7 +158,7 @@ var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
 		roster := got(w.Office.ClientRoster(t.Context(), w.Coordinator, assessment.ClientID(th["client"])))(t)
 		for _, p := range roster.Patterns {
 			if p.ID == id {
-				need(t, w.Office.SetPatternDay(t.Context(), w.Coordinator, id, office.PatternDayForm{Version: p.Version, On: w.Today().String(), LeftOut: true}))
+				need(t, w.Office.SetPatternDay(t.Context(), w.Coordinator, id, office.PatternDayForm{Version: p.Version, On: w.Today().AddDays(1).String(), LeftOut: true}))
 			}
 		}
 		return string(id)

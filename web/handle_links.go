@@ -6,6 +6,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 )
 
 // makeLink makes a link by which somebody chooses a password, and shows it this once.
@@ -18,8 +19,12 @@ func (s *Site) makeLink(v *visit) error {
 	if err != nil {
 		return err
 	}
+	sheet, err := invitationSheet(made, v.zone())
+	if err != nil {
+		return err
+	}
 	return v.show(LinkMadePage{Frame: v.frame("people"), Name: made.Person.Name, Invites: made.Purpose == assessment.Invitation, URL: made.URL,
-		Until: instant(made.ExpiresAt, v.zone()), Back: "/people/" + string(id)})
+		Until: instant(made.ExpiresAt, v.zone()), Back: "/people/" + string(id), Sheet: sheet})
 }
 
 // link shows what a link is for and changes nothing: mail programs and messengers
@@ -35,6 +40,10 @@ func (s *Site) linkPage(v *visit, faults Faults, status int) error {
 	page := LinkPage{Frame: v.frame(""), Faults: faults, Of: found.Agency, Name: found.Name, Email: found.Email,
 		First: found.Purpose == assessment.Invitation, HasCode: found.HasCode, Action: "/link/" + token, LeastChars: office.LeastPassword}
 	page.Path = "" // it would carry the link on
+	page.NotMine = page.Action + "/not-mine"
+	if chosenLanguage(v.c.Request) == "" && found.Language != "" {
+		page.Language = wording.Of(found.Language)
+	}
 	if f, known := fault.As(err); known && f.Kind == fault.NotFound {
 		page.Dead, page.Action, status = f.Message, "", http.StatusNotFound
 	} else if err != nil {
@@ -53,7 +62,12 @@ func (s *Site) takeLink(v *visit) error {
 	switch {
 	case err == nil:
 		s.setCookie(v.c, "", -1)
-		return v.to("/sign-in", "Your password is kept. Now sign in with it.")
+		l := known(v.form("lang")) // that the page was in
+		if l == "" {
+			l = v.language()
+		}
+		s.setLanguage(v.c, l)
+		return v.to("/sign-in", wording.In(l).Say("Your password is kept. Now sign in with it."))
 	case fault.KindOf(err) == fault.NotFound:
 		return s.linkPage(v, Faults{}, http.StatusNotFound)
 	}
@@ -62,6 +76,24 @@ func (s *Site) takeLink(v *visit) error {
 		return unknown
 	}
 	return s.linkPage(v, faults, http.StatusUnprocessableEntity)
+}
+
+// giveBackLink ends a link that somebody opened for whom it is not.
+func (s *Site) giveBackLink(v *visit) error {
+	v.c.Header("Referrer-Policy", "no-referrer")
+	err := s.office.GiveBackLink(v.ctx(), v.c.Param("token"))
+	if err != nil && fault.KindOf(err) != fault.NotFound {
+		return err
+	}
+	if l := known(v.form("lang")); l != "" {
+		s.setLanguage(v.c, l)
+	}
+	page := LinkPage{Frame: v.frame(""), GivenBack: true}
+	page.Path = ""
+	if l := known(v.form("lang")); l != "" {
+		page.Language = l
+	}
+	return v.show(page) // of a link that had ended already, it looks the same
 }
 
 // endCodesOf turns off, signed, the one-time codes of somebody who has lost them.

@@ -5,6 +5,8 @@ type LinkPage struct {
 	Frame
 	Faults     Faults
 	Dead       string // why the link cannot be used; empty: it can
+	GivenBack  bool   // it was just said that it is for somebody else
+	NotMine    string // where POST says so
 	Of         string // name of the agency
 	Name       string
 	Email      string // what they will sign in with
@@ -22,6 +24,18 @@ type LinkMadePage struct {
 	URL     string
 	Until   string // "18 Nov 2026, 15:42 MST"
 	Back    string
+	Sheet   InvitationSheet // to hand over on paper
+}
+
+// InvitationSheet is what whoever is invited takes along, in their language.
+type InvitationSheet struct {
+	Language string
+	Dir      string
+	Title    string
+	Lead     string
+	Square   *Square // the link, for the camera of a phone
+	Steps    []string
+	Cautions []string
 }
 
 // AccountPage is one's own account. GET /account.

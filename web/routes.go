@@ -28,7 +28,7 @@ func (s *Site) routes() []route {
 		open(get, "/check", s.check), open(get, "/check/:code", s.check),
 		open(get, "/feeds/:secret", s.feed),
 		open(get, "/health", s.health),
-		open(get, "/link/:token", s.link), open(post, "/link/:token", s.takeLink),
+		open(get, "/link/:token", s.link), open(post, "/link/:token", s.takeLink), open(post, "/link/:token/not-mine", s.giveBackLink),
 
 		{get, "/", assessment.OwnAccount, false, s.landing},
 		{post, "/sign-out", assessment.OwnAccount, false, s.signOut},

@@ -31,6 +31,8 @@ const (
 	linkUsed     = " link used"
 	vouched      = "vouched for"
 
+	linkGivenBack = "link given back"
+
 	pinShut        = "pin shut"
 	passkeyRefused = "passkey refused"
 	passkeyDoubted = "passkey doubted"
@@ -51,6 +53,7 @@ var accountWords = map[string]string{
 	"reset link made":        "Link made to set a new password",
 	"invitation link used":   "First password chosen by the invitation",
 	"reset link used":        "New password set by a link",
+	linkGivenBack:            "Link ended by somebody who opened it and said that it was not for them",
 	vouched:                  "Vouched for: somebody has seen that it is you",
 	secondFounder:            "Let in as a second founder by whoever runs the service",
 	"one-time codes on":      "One-time codes turned on",

@@ -14,6 +14,9 @@ import (
 // NewLink is a single-use link as it is shown once, to be handed over.
 type NewLink struct {
 	Person    PersonRef
+	Email     string // what they will sign in with
+	Language  string // that they read in
+	Agency    AgencyView
 	Purpose   assessment.LinkPurpose
 	URL       string // holds the token; kept nowhere
 	ExpiresAt time.Time
@@ -57,7 +60,7 @@ func (o *Office) MakeLink(ctx context.Context, by assessment.Actor, id assessmen
 		if l.ID, err = newID[string](o, now.At); err != nil {
 			return err
 		}
-		made = NewLink{Person: PersonRef{ID: p.ID, Name: p.Name}, Purpose: l.Purpose, URL: strings.TrimSuffix(o.opt.BaseURL, "/") + linkPath + token, ExpiresAt: l.ExpiresAt}
+		made = NewLink{Person: PersonRef{ID: p.ID, Name: p.Name}, Email: p.Email, Language: p.Language, Agency: viewAgency(now.Agency), Purpose: l.Purpose, URL: strings.TrimSuffix(o.opt.BaseURL, "/") + linkPath + token, ExpiresAt: l.ExpiresAt}
 		if err := tx.Links.Add(ctx, l, tokenHash(token)); err != nil {
 			return err
 		}
@@ -85,14 +88,16 @@ type LinkView struct {
 	Agency  string
 	Name    string
 	Email   string // what they will sign in with
-	Purpose assessment.LinkPurpose
+	// Language is the one that they read in.
+	Language string
+	Purpose  assessment.LinkPurpose
 	HasCode bool // they have one-time codes, and can show one to prove that it is them
 }
 
 // Link looks at a link and changes nothing, however often it is opened.
 func (o *Office) Link(ctx context.Context, token string) (LinkView, error) {
 	found, err := o.openLink(ctx, token)
-	return LinkView{Agency: found.agency.Name, Name: found.person.Name, Email: found.person.Email, Purpose: found.link.Purpose, HasCode: found.codes}, err
+	return LinkView{Agency: found.agency.Name, Name: found.person.Name, Email: found.person.Email, Language: found.person.Language, Purpose: found.link.Purpose, HasCode: found.codes}, err
 }
 
 // opened is a link that can be used, with whose it is.

@@ -68,6 +68,13 @@ func (l Links) Use(ctx context.Context, id string, at time.Time, provenBy string
 		where id = $1 and used_at is null and ended_at is null`, id, at, provenBy)
 }
 
+// End ends a link that was not used. One that was used or ended meanwhile is not found.
+func (l Links) End(ctx context.Context, id string, at time.Time) error {
+	return l.change(ctx, `
+		update secret_link set ended_at = greatest($2, issued_at)
+		where id = $1 and used_at is null and ended_at is null`, id, at)
+}
+
 // Of lists the links of a person, newest first.
 func (l Links) Of(ctx context.Context, person assessment.PersonID) ([]Link, error) {
 	return list[Link](ctx, l.scope, links+` where l.person_id = $1 order by l.issued_at desc, l.purpose = 'reset' desc, l.id desc`, person)

@@ -85,13 +85,13 @@ func mayBeLinked(by assessment.Actor, p postgres.Person, now Moment) error {
 
 // LinkView is what whoever opens a link sees before they use it.
 type LinkView struct {
-	Agency  string
-	Name    string
-	Email   string // what they will sign in with
+	Agency string
+	Name   string
+	Email  string // what they will sign in with
 	// Language is the one that they read in.
 	Language string
 	Purpose  assessment.LinkPurpose
-	HasCode bool // they have one-time codes, and can show one to prove that it is them
+	HasCode  bool // they have one-time codes, and can show one to prove that it is them
 }
 
 // Link looks at a link and changes nothing, however often it is opened.

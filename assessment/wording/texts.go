@@ -45,13 +45,9 @@ func read(l Language) (map[string]text, error) {
 		return nil, fmt.Errorf("list the texts in %s: %w", l, err)
 	}
 	for _, name := range names {
-		src, err := files.ReadFile(name)
+		some, err := readFile(name)
 		if err != nil {
-			return nil, fmt.Errorf("read %s: %w", name, err)
-		}
-		var some map[string]text
-		if err := yaml.Unmarshal(src, &some); err != nil {
-			return nil, fmt.Errorf("read %s: %w", name, err)
+			return nil, err
 		}
 		for key, t := range some {
 			if before, twice := all[key]; twice && before != t {
@@ -63,16 +59,39 @@ func read(l Language) (map[string]text, error) {
 	return all, nil
 }
 
-// texts has every sentence in every language but English, which is the names
-// themselves.
-var texts = func() *catalog.Builder {
-	b := catalog.NewBuilder(catalog.Fallback(language.English))
+func readFile(name string) (map[string]text, error) {
+	src, err := files.ReadFile(name)
+	if err != nil {
+		return nil, fmt.Errorf("read %s: %w", name, err)
+	}
+	var some map[string]text
+	if err := yaml.Unmarshal(src, &some); err != nil {
+		return nil, fmt.Errorf("read %s: %w", name, err)
+	}
+	return some, nil
+}
+
+// known has every sentence in every language but English, which is the names themselves;
+// starters names those that an agency may have taken over as its own words.
+var known, starters = func() (map[Language]map[string]text, map[Language]map[string]text) {
+	all, some := map[Language]map[string]text{}, map[Language]map[string]text{}
 	for _, l := range Languages[1:] {
-		all, err := read(l)
-		if err == nil {
-			err = set(b, language.Make(string(l)), all)
+		var err error
+		if all[l], err = read(l); err == nil {
+			some[l], err = readFile(path.Join(string(l), "starters.yaml"))
 		}
 		if err != nil {
+			panic(err) // fixed texts: such a program must not start
+		}
+	}
+	return all, some
+}()
+
+// texts is the catalogue of every sentence.
+var texts = func() *catalog.Builder {
+	b := catalog.NewBuilder(catalog.Fallback(language.English))
+	for l, all := range known {
+		if err := set(b, language.Make(string(l)), all); err != nil {
 			panic(err) // fixed texts: such a program must not start
 		}
 	}
@@ -97,11 +116,7 @@ func set(b *catalog.Builder, tag language.Tag, all map[string]text) error {
 // Known is what a sentence is in a language, by its English text: its form for one,
 // empty where nothing is counted, and the form for others; false where it has none.
 func Known(l Language, format string) (one, other string, ok bool) {
-	all, err := read(l)
-	if err != nil {
-		panic(err) // fixed texts, read at the start as well
-	}
-	t, ok := all[format]
+	t, ok := known[l][format]
 	if t.Plain != "" {
 		return "", t.Plain, ok
 	}
@@ -109,10 +124,4 @@ func Known(l Language, format string) (one, other string, ok bool) {
 }
 
 // Keys are the English texts of all sentences that have a translation.
-func Keys(l Language) []string {
-	all, err := read(l)
-	if err != nil {
-		panic(err) // fixed texts, read at the start as well
-	}
-	return slices.Sorted(maps.Keys(all))
-}
+func Keys(l Language) []string { return slices.Sorted(maps.Keys(known[l])) }

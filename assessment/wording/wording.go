@@ -130,6 +130,18 @@ func (w Words) Of(p phrase.Phrase) string {
 	return w.printer.Sprintf(message.Key(p.Format, p.Format), args...)
 }
 
+// Theirs says what an agency calls its own things, such as the title of a skill: in the
+// language, where that is what a starter is called; else as it stands, and then false.
+func (w Words) Theirs(text string) (string, bool) {
+	if w.language == English {
+		return text, true
+	}
+	if t, ok := starters[w.language][text]; ok {
+		return t.Plain, true
+	}
+	return text, false
+}
+
 func (w Words) arg(arg any) any {
 	switch a := arg.(type) {
 	case civil.Date:
@@ -138,6 +150,9 @@ func (w Words) arg(arg any) any {
 		return w.Of(a)
 	case phrase.Own:
 		return w.Own(a)
+	case string:
+		said, _ := w.Theirs(a)
+		return said
 	case phrase.List:
 		words := make([]string, len(a))
 		for i, one := range a {

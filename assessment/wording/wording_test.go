@@ -1,6 +1,7 @@
 package wording_test
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -127,5 +128,25 @@ func TestWhatHasNoTranslationIsSaidInEnglish(t *testing.T) {
 		if w.Dir() != "ltr" || w.Language() != l {
 			t.Errorf("%s runs %s", l, w.Dir())
 		}
+	}
+}
+
+// What an agency took over from a starter is said in the language, also within a
+// sentence; what it wrote itself stands as it is, and is known not to be.
+func TestWhatAnAgencyCallsItsOwn(t *testing.T) {
+	es, en := wording.In(wording.Spanish), wording.In(wording.English)
+	if said, ok := es.Theirs("Tracheostomy suctioning"); !ok || said == "Tracheostomy suctioning" {
+		t.Errorf("the starter is called %q, %v", said, ok)
+	}
+	if said := es.Of(phrase.Of("%s and %s", "Tracheostomy suctioning", phrase.Text("Go-bag and emergency bag check"))); strings.Contains(said, "suction") || strings.Contains(said, "bag") {
+		t.Errorf("within a sentence: %q", said)
+	}
+	for _, own := range []string{"Our own suctioning", "you", "Not yet", ""} {
+		if said, ok := es.Theirs(own); ok || said != own {
+			t.Errorf("%q became %q, %v", own, said, ok)
+		}
+	}
+	if said, ok := en.Theirs("Our own suctioning"); !ok || said != "Our own suctioning" {
+		t.Errorf("in English: %q, %v", said, ok)
 	}
 }

@@ -76,6 +76,14 @@ func papers(o *office.Office) api.Papers {
 			v, err := o.Transcript(ctx, by, id, on)
 			return []byte("%PDF transcript " + string(in) + " " + v.Standings.Person.Name), "Łucja \"x\".pdf", err
 		},
+		Lesson: func(ctx context.Context, by assessment.Actor, code string, in wording.Language) ([]byte, string, error) {
+			v, err := o.TaughtLesson(ctx, by, code, in)
+			return []byte("%PDF lesson " + v.Title), "lesson.pdf", err
+		},
+		Lessons: func(ctx context.Context, by assessment.Actor, in wording.Language) ([]byte, string, error) {
+			v, err := o.TaughtLessons(ctx, by, in)
+			return fmt.Appendf(nil, "%%PDF %d lessons", len(v)), "lessons.pdf", err
+		},
 		Readiness: func(ctx context.Context, by assessment.Actor, id assessment.ClientID, at time.Time, in wording.Language) ([]byte, string, error) {
 			v, err := o.Readiness(ctx, by, id, at)
 			return []byte("%PDF readiness " + string(in) + " " + v.Client.FirstName), "readiness.pdf", err

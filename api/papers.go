@@ -20,6 +20,8 @@ type Papers struct {
 	Page           func(context.Context, assessment.Actor, assessment.DemonstrationID, int) ([]byte, string, error)
 	Blank          func(context.Context, assessment.Actor, assessment.RevisionID) ([]byte, string, error)
 	Certificate    func(context.Context, assessment.Actor, assessment.CertificateID) ([]byte, string, error)
+	Lesson         func(context.Context, assessment.Actor, string, wording.Language) ([]byte, string, error)
+	Lessons        func(context.Context, assessment.Actor, wording.Language) ([]byte, string, error)
 	Transcript     func(context.Context, assessment.Actor, assessment.PersonID, civil.Date, wording.Language) ([]byte, string, error)
 	Readiness      func(context.Context, assessment.Actor, assessment.ClientID, time.Time, wording.Language) ([]byte, string, error)
 	SkillsDayCards func(context.Context, assessment.Actor, assessment.SkillsDayID) ([]byte, string, error)

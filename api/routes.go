@@ -5,7 +5,7 @@ import "wellshown/assessment"
 // chapters are all routes: method, path, what one must be allowed to do, the name
 // in the document, the office method that does it, the handler.
 func (e *edge) chapters() []chapter {
-	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.goingHome(), e.certified(), e.skillsDays(), e.roster(), e.homeVisits(), e.surveyPackets(), e.practiceRules(), e.broughtIn(), e.sealedLedger(), e.keeping(), e.itself()}
+	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.lessonsToLearn(), e.goingHome(), e.certified(), e.skillsDays(), e.roster(), e.homeVisits(), e.surveyPackets(), e.practiceRules(), e.broughtIn(), e.sealedLedger(), e.keeping(), e.itself()}
 }
 
 func (e *edge) account() chapter {
@@ -174,6 +174,15 @@ func (e *edge) standingsAndReports() chapter {
 		{"POST", "/requirements/preview", assessment.EditRequirements, "preview-requirement", "PreviewRequirement", on(e.previewRequirement)},
 		{"PUT", "/requirements/{id}/end", assessment.EditRequirements, "end-requirement", "EndRequirement", on(e.endRequirement)},
 		{"POST", "/requirements/{id}/end/preview", assessment.EditRequirements, "preview-requirement-end", "PreviewRequirementEnd", on(e.previewRequirementEnd)},
+	}}
+}
+
+func (e *edge) lessonsToLearn() chapter {
+	return chapter{"Lessons", "What teaches a skill, in the languages of families. Only what a licensed clinician has put in force.", []route{
+		{"GET", "/lessons", assessment.ReadLessons, "list-lessons", "LessonShelf", on(e.lessons)},
+		{"GET", "/lessons/{code}", assessment.ReadLessons, "show-lesson", "TaughtLesson", on(e.lesson)},
+		{"GET", "/lessons/{code}/paper.pdf", assessment.ReadLessons, "print-lesson", "Lesson", as(pdf, e.lessonPaper)},
+		{"GET", "/lessons.pdf", assessment.ReadLessons, "print-lessons", "Lessons", as(pdf, e.lessonsPaper)},
 	}}
 }
 

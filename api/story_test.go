@@ -35,6 +35,7 @@ func TestEveryOperation(t *testing.T) {
 	d.ledger(learner, certificate)
 	d.exceptions(learner, child, certificate)
 	d.standings(learner, child)
+	d.lessons(learner)
 	d.goingHome(learner, child)
 	d.fromPaper(learner, child)
 	d.skillsDays(learner, child)

@@ -150,6 +150,11 @@ var words = map[string]said{
 	"preview-requirement":     {"See what requiring a skill would change", looks + "It changes no standing, and may break shifts."},
 	"preview-requirement-end": {"See what ending a requirement would change", looks + "A shift of whoever has to hold nothing is not covered."},
 
+	"list-lessons":  {"List lessons", "In teaching order. For a caregiver those of the skills that are asked of them, and where none is in force, the skill alone."},
+	"show-lesson":   {"A lesson with its drawings", "In the language asked for, else in the one there is."},
+	"print-lesson":  {"A lesson, for paper", ""},
+	"print-lessons": {"All one’s lessons, for paper", "Those that the list names, each from the top of a page."},
+
 	"show-readiness":          {"Whether a child can go home", "Every criterion, met, not met or waived, with what is left to do."},
 	"print-readiness":         {"The readiness report, for paper", ""},
 	"start-plan":              {"Start a child's plan", "With the standard criteria, for what the family must hold. Each plan is then edited for its child."},

@@ -10,6 +10,7 @@ import (
 	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
 	"wellshown/assessment/postgres"
+	"wellshown/assessment/wording"
 )
 
 // Reports draws documents from what the office answers. Each method asks once,
@@ -32,6 +33,8 @@ type answers interface {
 	SkillsDay(context.Context, assessment.Actor, assessment.SkillsDayID) (office.SkillsDayView, error)
 	WritePacket(context.Context, assessment.Actor, office.PacketForm, office.PacketMoment, office.PacketWriter, func(done, total int) error) error
 	PacketFiles(context.Context, assessment.Actor, assessment.PacketID) (v office.PacketView, pdf, data []byte, err error)
+	TaughtLesson(context.Context, assessment.Actor, string, wording.Language) (office.TaughtLesson, error)
+	TaughtLessons(context.Context, assessment.Actor, wording.Language) ([]office.TaughtLesson, error)
 	Exported(context.Context, assessment.Actor, office.Export) error
 	CarriedPaper(context.Context, assessment.Actor, assessment.PersonID, assessment.RecordID) (postgres.CarriedPaper, error)
 	PaperPage(context.Context, assessment.Actor, assessment.DemonstrationID, int) (postgres.PaperPage, error)

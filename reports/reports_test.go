@@ -89,6 +89,14 @@ func (d *desk) InService(context.Context, assessment.Actor, assessment.PersonID)
 	return threeAides(), d.ask()
 }
 
+func (d *desk) TaughtLesson(context.Context, assessment.Actor, string, wording.Language) (office.TaughtLesson, error) {
+	return taughtGoBag(d.t), d.ask()
+}
+
+func (d *desk) TaughtLessons(context.Context, assessment.Actor, wording.Language) ([]office.TaughtLesson, error) {
+	return []office.TaughtLesson{taughtGoBag(d.t), taughtGoBag(d.t)}, d.ask()
+}
+
 func (d *desk) Exported(_ context.Context, _ assessment.Actor, e office.Export) error {
 	d.taken = append(d.taken, e)
 	return d.blind
@@ -121,6 +129,8 @@ func every(r *Reports) map[string]func() ([]byte, string, error) {
 		"transcript-2027-01-15.pdf":                                   func() ([]byte, string, error) { return r.Transcript(ctx, by, "p", civil.Date{}, wording.English) },
 		"standings-2027-01-15.csv":                                    func() ([]byte, string, error) { return r.StandingsCSV(ctx, by, office.GridQuery{}) },
 		"standings-2027-01-15.xlsx":                                   func() ([]byte, string, error) { return r.StandingsXLSX(ctx, by, office.GridQuery{}) },
+		"lesson-go-bag-es.pdf":                                        func() ([]byte, string, error) { return r.Lesson(ctx, by, "go-bag", wording.Spanish) },
+		"lessons-es.pdf":                                              func() ([]byte, string, error) { return r.Lessons(ctx, by, wording.Spanish) },
 		"in-service-2026-03-01.csv":                                   func() ([]byte, string, error) { return r.InServiceCSV(ctx, by) },
 	}
 }

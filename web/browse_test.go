@@ -120,6 +120,16 @@ func (p paperDraft) Readiness(ctx context.Context, by assessment.Actor, id asses
 	return []byte("readiness of " + v.Client.FirstName + " at " + v.At.Format(dayForm) + " in " + string(in)), "readiness.pdf", err
 }
 
+func (p paperDraft) Lesson(ctx context.Context, by assessment.Actor, code string, in wording.Language) ([]byte, string, error) {
+	v, err := p.o.TaughtLesson(ctx, by, code, in)
+	return []byte("lesson " + v.Title), "lesson.pdf", err
+}
+
+func (p paperDraft) Lessons(ctx context.Context, by assessment.Actor, in wording.Language) ([]byte, string, error) {
+	v, err := p.o.TaughtLessons(ctx, by, in)
+	return fmt.Appendf(nil, "%d lessons", len(v)), "lessons.pdf", err
+}
+
 func (p paperDraft) SkillsDayCards(ctx context.Context, by assessment.Actor, id assessment.SkillsDayID) ([]byte, string, error) {
 	v, err := p.o.SkillsDay(ctx, by, id)
 	return fmt.Appendf(nil, "%d cards of %s", len(v.Learners), v.Name), "cards.pdf", err

@@ -20,9 +20,9 @@ func TestMenuFor(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
 		{keys(), ""},
 		{keys("unheard of"), ""},
-		{keys("caregiver"), "home children checklists"},
+		{keys("caregiver"), "home learn children checklists"},
 		{keys("coordinator"), "today standings people* children checklists papers"},
-		{keys("caregiver", "educator"), "today home start standings people* children checklists papers"}, // each place once
+		{keys("caregiver", "educator"), "today home learn start standings people* children checklists papers"}, // each place once
 	} {
 		if c.got != c.want {
 			t.Errorf("got %q, want %q", c.got, c.want)

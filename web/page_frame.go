@@ -42,10 +42,10 @@ var menus = map[string][]string{
 	"administrator": {"today", "standings", "people", "children", "checklists", "papers"},
 	"educator":      {"today", "start", "standings", "people", "children", "checklists", "papers"},
 	"surveyor":      {"survey", "standings", "people", "children", "checklists", "papers"},
-	"caregiver":     {"home", "children", "checklists"},
+	"caregiver":     {"home", "learn", "children", "checklists"},
 }
 
-var menuOrder = []string{"today", "survey", "home", "start", "standings", "people", "children", "checklists", "papers"}
+var menuOrder = []string{"today", "survey", "home", "learn", "start", "standings", "people", "children", "checklists", "papers"}
 
 // MenuFor gives the navigation for somebody's roles, each place once, with
 // the place "here" marked. No role gives no menu.
@@ -84,6 +84,7 @@ var declaredPages = []Page{
 	PacketsPage{}, PacketPage{},
 	VisitsPage{}, VisitMovePage{}, VisitWeeksPage{},
 	RemindersPage{}, CalendarsPage{},
+	LearnPage{}, LessonPage{}, LessonCopyPage{}, KeptPage{}, LessonsPage{}, LessonVersionPage{}, LessonDraftPage{}, LessonForcePage{}, LessonComparePage{},
 	ImportsPage{}, ImportPage{}, CarriedInPage{},
 	IncidentsPage{}, IncidentFormPage{}, IncidentPage{}, PracticePage{}, InServicePage{}, SupervisionPage{},
 }

@@ -72,21 +72,29 @@ type Drawing struct {
 // no colours, which are the page's.
 func (d Drawing) SVG() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %s %s">`, number(d.Width), number(d.Height))
+	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="%s">`, d.Box())
 	for _, s := range d.Shapes {
 		if s.Digit != 0 {
-			fmt.Fprintf(&b, `<text class="%s" x="%s" y="%s">%c</text>`, s.Class, number(s.At.X), number(s.At.Y), s.Digit)
+			x, y := s.Place()
+			fmt.Fprintf(&b, `<text class="%s" x="%s" y="%s">%c</text>`, s.Class, x, y, s.Digit)
 			continue
 		}
-		fmt.Fprintf(&b, `<path class="%s" d="%s"/>`, s.Class, pathData(s.Path))
+		fmt.Fprintf(&b, `<path class="%s" d="%s"/>`, s.Class, s.Data())
 	}
 	b.WriteString("</svg>")
 	return b.String()
 }
 
-func pathData(path []Segment) string {
+// Box is the frame as SVG has it in viewBox.
+func (d Drawing) Box() string { return "0 0 " + number(d.Width) + " " + number(d.Height) }
+
+// Place is where a digit stands, as SVG has it in x and y.
+func (s Shape) Place() (x, y string) { return number(s.At.X), number(s.At.Y) }
+
+// Data is the outline as SVG has it in d.
+func (s Shape) Data() string {
 	var parts []string
-	for _, s := range path {
+	for _, s := range s.Path {
 		words := string(s.Op)
 		for i := range s.Op.points() {
 			words += " " + number(s.Points[i].X) + " " + number(s.Points[i].Y)

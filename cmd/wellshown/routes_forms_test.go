@@ -19,7 +19,7 @@ import (
 // stands says which thing stands where in an address: for each parameter, by what
 // the address begins with. A word that is no kind of thing stands for itself.
 var stands = map[string][][2]string{
-	"id": {{"/people/", "person"}, {"/appointments/", "appointment"}, {"/clients/", "client"}, {"/skills/", "skill"}, {"/revisions/", "revision"}, {"/proposals/", "proposal"},
+	"id": {{"/people/", "person"}, {"/appointments/", "appointment"}, {"/clients/", "client"}, {"/skills/", "skill"}, {"/revisions/", "revision"}, {"/lessons/", "lesson"}, {"/proposals/", "proposal"},
 		{"/sheets/", "sheet"}, {"/demonstrations/:id/pages/", "typed"}, {"/demonstrations/", "demonstration"}, {"/withdrawals/", "withdrawal"}, {"/requirements/", "requirement"}, {"/criteria/", "criterion"},
 		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/roster/", "roster-shift"}, {"/patterns/", "pattern"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/account/devices/", "device"}, {"/bedside/devices/", "device"}, {"/bedside/sheets/", "sheet"}, {"/tokens/", "program"}, {"/survey-access/", "access"}, {"/erasures/", "erasure"}, {"/skills-days/", "skills-day"}, {"/reminders/letters/", "letter"}, {"/visits/days-off/", "days-off"}, {"/visits/ways/", "way"}, {"/visits/weeks/", "educator"}, {"/packets/", "packet"}, {"/visits/", "visit"}, {"/supervision/", "supervised"}, {"/in-service/", "session-held"}, {"/incidents/", "incident"}, {"/imports/", "list"}},
 	"entry": {{"", "carried"}}, "paper": {{"", "old-paper"}}, "name": {{"/imports/templates/", "people.csv"}},
@@ -27,7 +27,7 @@ var stands = map[string][][2]string{
 	"learner": {{"/skills-days/", "person"}}, "station": {{"/skills-days/", "1"}},
 	"device": {{"", "device"}}, "secret": {{"", "no-such-calendar.ics"}},
 	"step": {{"", "1"}}, "number": {{"", "1"}}, "token": {{"", "no-such-token"}},
-	"code": {{"/check/", "certificate-code"}, {"/catalogue/", "bagging"}, {"/starters/", "bagging"}},
+	"code": {{"/check/", "certificate-code"}, {"/catalogue/", "bagging"}, {"/starters/", "bagging"}, {"/learn/", "bagging"}, {"/lessons/", "bagging"}},
 	"kind": {{"/entries/", "withdrawal-word"}, {"/papers/", "card-word"}, {"/problems/", "not-found"}},
 	"file": {{web.BedsidePrefix, "main.js"}, {"", "none.css"}},
 }
@@ -76,6 +76,8 @@ var words = map[string]string{
 // fields of a form on pages, and what is optional or particular in the API.
 var sends = map[string]string{
 	"GET /transcript.pdf": "person={person}", "GET /readiness.pdf": "client={client}", "GET /blank.pdf": "revision={other-revision}",
+	"GET /lessons/:id/compare": "with={lesson}", "POST /lessons/starters": "skill=suction&language=en", "POST /lessons/drafts": "skill={skill}&language=en", "POST /lessons/drawings": "name=ours-1",
+	"POST /lessons/:id/source": "version=0&source=%23+T%0A%0AWords.", "POST /lessons/:id/in-force": "reviewed=yes&statement=Read.&version=0&password={secret}", "POST /lessons/:id/retirement": "password={secret}",
 	"GET /revisions/:id/compare": "with={other-revision}", "GET /api/v1/revisions/:id/comparison": "with={other-revision}",
 	"GET /api/v1/certificates": "person={person}", "GET /api/v1/demonstrations": "learner={person}",
 	"GET /api/v1/standings": "person={person}&skill=bagging&client={client}", "GET /api/v1/ledger/extension": "head=none",

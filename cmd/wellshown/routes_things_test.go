@@ -13,6 +13,7 @@ import (
 	"wellshown/assessment/intake"
 	"wellshown/assessment/office"
 	"wellshown/assessment/postgres"
+	"wellshown/assessment/wording"
 	"wellshown/integration/ward"
 )
 
@@ -60,6 +61,7 @@ func casefile(t *testing.T, w *ward.Ward, skill, code, name string) (things, ass
 	for kind := range passing {
 		th.renew(t, w, kind)
 	}
+	taughtBagging(t, w)
 	th["list"] = sentList(t, w, w.Coordinator)
 	old := carriedIn(t, w, parent)
 	need(t, w.Office.AttachCarriedPaper(ctx, w.Coordinator, parent.Person, []assessment.RecordID{old}, []byte(photo(t))))
@@ -67,6 +69,20 @@ func casefile(t *testing.T, w *ward.Ward, skill, code, name string) (things, ass
 	th["packet"] = string(w.Packet(w.Coordinator, office.PacketForm{Kind: string(office.PacketOfPerson), Person: parent.Person}))
 	th["typed"] = string(typedIn(t, w, parent, skill, child))
 	return th, parent
+}
+
+// taughtBagging puts the starter lesson of bagging in force, once.
+func taughtBagging(t *testing.T, w *ward.Ward) {
+	t.Helper()
+	ctx, by := t.Context(), w.Educators[0]
+	if n, err := w.Office.TakeStarterLessons(ctx, by, "bagging", wording.English); err != nil || n == 0 {
+		return // it is there
+	}
+	for _, of := range got(w.Office.Lessons(ctx, by))(t).Skills {
+		if d := of.Lines[0].Draft; of.Skill.Code == "bagging" {
+			need(t, w.Office.PutLessonInForce(ctx, by, office.ForceLessonForm{Lesson: d.ID, Version: d.Version, Statement: "Read.", Proof: ward.Proof}))
+		}
+	}
 }
 
 // sentList is a file that somebody sent and did not bring in.
@@ -232,6 +248,15 @@ var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
 		source := strings.Replace(string(got(catalog.Source("go-bag"))(t)), "code: go-bag", "code: bag-"+strings.ToLower(rand.Text()[:8]), 1) // of a skill of its own: one skill has one draft
 		r := got(w.Office.AddChecklist(ctx, by, "bag.yaml", source))(t)
 		return string(got(ward.Propose(ctx, w.Office, by, office.PutInForceForm{Revision: r.ID, Version: r.Version, Statement: "Read.", Proof: ward.Proof}))(t).ID)
+	},
+	"lesson": func(t *testing.T, w *ward.Ward, th things) string {
+		by, skill := w.Educators[0], assessment.SkillID(th["skill"])
+		for _, of := range got(w.Office.Lessons(t.Context(), by))(t).Skills {
+			if of.Skill.ID == skill && of.Lines[0].Draft.ID != "" { // one draft at a time
+				return string(of.Lines[0].Draft.ID)
+			}
+		}
+		return string(got(w.Office.DraftLesson(t.Context(), by, skill, wording.English))(t).ID)
 	},
 	"revision": func(t *testing.T, w *ward.Ward, th things) string {
 		if there := revisionOf(t, w, th["skill"], assessment.Draft); there != "" { // one skill has one draft at a time

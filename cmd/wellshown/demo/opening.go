@@ -34,6 +34,7 @@ func (s *story) open() error {
 	s.planVisits()
 	s.carryIn()
 	s.planPractice()
+	s.planLessons()
 	return nil
 }
 

@@ -31,7 +31,7 @@ func (d *desk) certified(learner assessment.Actor, child assessment.ClientID) ap
 	if len(list.Items) != 2 || list.Items[0].ID != second.ID {
 		d.t.Errorf("listed: %+v", list)
 	}
-	d.paper(path("/demonstrations/%s/record.pdf", second.ID), learner, "%PDF record Lan Nguyễn")
+	d.paper(path("/demonstrations/%s/record.pdf", second.ID), learner, "%PDF record en Lan Nguyễn")
 	d.certificate(learner, *second.Certificate)
 	return *second.Certificate
 }

@@ -33,6 +33,12 @@ func apiAlone(t *testing.T) *gin.Engine {
 		Record: func(context.Context, assessment.Actor, assessment.DemonstrationID, wording.Language) ([]byte, string, error) {
 			return none, "", nil
 		},
+		Lesson: func(context.Context, assessment.Actor, string, wording.Language) ([]byte, string, error) {
+			return none, "", nil
+		},
+		Lessons: func(context.Context, assessment.Actor, wording.Language) ([]byte, string, error) {
+			return none, "", nil
+		},
 		Packet: func(context.Context, assessment.Actor, assessment.PacketID, string) ([]byte, string, error) {
 			return none, "", nil
 		},

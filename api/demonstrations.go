@@ -69,7 +69,7 @@ func (e *edge) demonstration(ctx context.Context, by caller, in *ByID) (*answer[
 
 type recordPaperQuery struct {
 	ByID
-	paperLanguage
+	PaperLanguage
 }
 
 func (e *edge) recordPaper(ctx context.Context, by caller, in *recordPaperQuery) (*file, error) {

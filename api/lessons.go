@@ -12,8 +12,8 @@ type lessonsQuery struct {
 }
 
 type lessonQuery struct {
-	byCode
-	lessonsQuery
+	Code     string `path:"code" doc:"The code of the skill." example:"suction"`
+	Language string `query:"language" enum:"en,es" default:"en" doc:"In which language. Where it is not in force in it, the lesson comes in the one there is."`
 }
 
 func (e *edge) lessons(ctx context.Context, by caller, in *lessonsQuery) (*answer[List[LessonLine]], error) {

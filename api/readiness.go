@@ -26,12 +26,13 @@ func (e *edge) readiness(ctx context.Context, by caller, in *readinessQuery) (*a
 }
 
 type readinessPaperQuery struct {
-	readinessQuery
-	paperLanguage
+	ByID
+	At time.Time `query:"at" doc:"The instant asked about. Left out: now." example:"2027-01-15T19:30:00Z"`
+	PaperLanguage
 }
 
-// paperLanguage is that of a paper.
-type paperLanguage struct {
+// PaperLanguage is that of a paper.
+type PaperLanguage struct {
 	Language string `query:"language" enum:"en,es" doc:"Of the paper; what people typed stays as it is. Left out: English."`
 }
 

@@ -63,7 +63,7 @@ func (d *desk) standings(learner assessment.Actor, child assessment.ClientID) {
 func (d *desk) transcriptPaper(learner assessment.Actor) {
 	d.t.Helper()
 	at := path("/people/%s/transcript.pdf", learner.Person)
-	d.paper(at, learner, "%PDF transcript Lan Nguyễn")
+	d.paper(at, learner, "%PDF transcript en Lan Nguyễn")
 	want := `attachment; filename="_ucja _x_.pdf"; filename*=UTF-8''%C5%81ucja%20%22x%22.pdf`
 	if got := d.get(at, learner).header.Get("Content-Disposition"); got != want {
 		d.t.Errorf("the file is named %s, want %s", got, want)
@@ -105,7 +105,7 @@ func (d *desk) goingHome(learner assessment.Actor, child assessment.ClientID) {
 		d.t.Errorf("readiness: %+v", r)
 	}
 	d.delete("/shifts/"+s.ID, d.Coordinator).is(http.StatusNoContent)
-	d.paper(path("%s/readiness.pdf?at=%s", at, d.Now().Format(time.RFC3339)), learner, "%PDF readiness Mira")
+	d.paper(path("%s/readiness.pdf?at=%s", at, d.Now().Format(time.RFC3339)), learner, "%PDF readiness en Mira")
 }
 
 func (d *desk) readiness(child assessment.ClientID) api.Readiness {

@@ -24,8 +24,9 @@ func (e *edge) transcript(ctx context.Context, by caller, in *idOnDay) (*answer[
 }
 
 type transcriptPaperQuery struct {
-	idOnDay
-	paperLanguage
+	ByID
+	OnDay
+	PaperLanguage
 }
 
 func (e *edge) transcriptPaper(ctx context.Context, by caller, in *transcriptPaperQuery) (*file, error) {

@@ -62,6 +62,7 @@ const (
 	EditLessons      Act = "edit lessons"
 	ForceLesson      Act = "put a lesson in force"
 	ReadChecks       Act = "read knowledge checks"
+	ReadBank         Act = "read what knowledge checks ask"
 	TakeCheck        Act = "take a knowledge check"
 	EditChecks       Act = "keep the knowledge checks"
 	ReadLearning     Act = "read learning plans"
@@ -135,6 +136,7 @@ var permissions = map[Act]map[Role]Reach{
 	EditLessons:      {Administrator: Everything, Educator: Everything},
 	ForceLesson:      {Educator: Everything},
 	ReadChecks:       {Administrator: Everything, Educator: Everything, Coordinator: Everything, Caregiver: Own},
+	ReadBank:         {Administrator: Everything, Educator: Everything, Coordinator: Everything},
 	TakeCheck:        {Administrator: Own, Educator: Own, Coordinator: Own, Caregiver: Own},
 	EditChecks:       {Educator: Everything},
 	ReadLearning:     {Administrator: Everything, Educator: Everything, Coordinator: Everything, Caregiver: Own},
@@ -173,6 +175,8 @@ func (a Actor) Reach(act Act) Reach {
 func (a Act) Reads() bool {
 	switch a {
 	case ReadChecklists, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, ReadReports, ReadLedger, ReadEntries, LookUp, ReadErasures, ReadSkillsDays, ReadReminders, ReadLessons, ReadChecks, ReadLearning:
+		return true
+	case ReadBank:
 		return true
 	}
 	return false

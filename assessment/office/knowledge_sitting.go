@@ -19,8 +19,10 @@ type SittingView struct {
 	ID        assessment.RecordID
 	Person    PersonRef
 	Skill     SkillRef
+	Called    Called
 	Language  string
 	BegunAt   time.Time
+	Now       time.Time
 	Zone      *time.Location
 	Mine      bool // of who reads
 	Rule      postgres.KnowledgeRule
@@ -191,12 +193,17 @@ func (o *Office) Sitting(ctx context.Context, by assessment.Actor, id assessment
 }
 
 func (o *Office) viewSitting(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, s postgres.KnowledgeSitting) (SittingView, error) {
-	v := SittingView{ID: s.ID, Person: PersonRef{ID: s.PersonID, Name: s.PersonName}, Language: s.Language, BegunAt: s.BegunAt, Zone: now.Zone, Mine: s.PersonID == by.Person, Present: s.Present, PresentBy: s.PresentName}
+	v := SittingView{ID: s.ID, Person: PersonRef{ID: s.PersonID, Name: s.PersonName}, Language: s.Language, BegunAt: s.BegunAt, Now: now.At, Zone: now.Zone, Mine: s.PersonID == by.Person, Present: s.Present, PresentBy: s.PresentName}
 	skill, err := tx.Checklists.Skill(ctx, s.SkillID)
 	if err != nil {
 		return v, fmt.Errorf("read the skill of a sitting: %w", err)
 	}
 	v.Skill = SkillRef{skill.ID, skill.Code, skill.Title}
+	called, err := lessonTitles(ctx, tx)
+	if err != nil {
+		return v, err
+	}
+	v.Called = Called{v.Skill, called[skill.ID]}
 	if v.Rule, err = tx.Knowledge.Rule(ctx, s.RuleID); err != nil {
 		return v, fmt.Errorf("read the rule of a sitting: %w", err)
 	}

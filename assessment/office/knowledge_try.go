@@ -70,6 +70,7 @@ func taughtAt(lessons []postgres.TaughtOn, zone *time.Location) []time.Time {
 // OwnCheck is where somebody stands with the check of one skill.
 type OwnCheck struct {
 	Skill   SkillRef
+	Called  Called
 	Rule    postgres.KnowledgeRule
 	Open    assessment.RecordID // a sitting that goes on; empty: none
 	Passed  civil.Date          // day of the newest pass that holds; zero: none holds
@@ -124,7 +125,7 @@ func (o *Office) Checks(ctx context.Context, by assessment.Actor) (ChecksView, e
 				return err
 			}
 		}
-		if by.Reach(assessment.ReadChecks) == assessment.Everything {
+		if by.Reach(assessment.ReadBank) == assessment.Everything {
 			v.All, err = o.allChecks(ctx, tx, now)
 		}
 		return err
@@ -150,6 +151,10 @@ func (o *Office) ownChecks(ctx context.Context, tx *postgres.Tx, now Moment, per
 	if err != nil {
 		return nil, fmt.Errorf("read what was taught: %w", err)
 	}
+	called, err := lessonTitles(ctx, tx)
+	if err != nil {
+		return nil, err
+	}
 	var all []OwnCheck
 	for _, s := range skills {
 		var own []postgres.KnowledgeSitting
@@ -168,7 +173,9 @@ func (o *Office) ownChecks(ctx context.Context, tx *postgres.Tx, now Moment, per
 				taught = append(taught, t)
 			}
 		}
-		all = append(all, ownCheck(now, SkillRef{s.ID, s.Code, s.Title}, rule, own, taughtAt(taught, now.Zone)))
+		c := ownCheck(now, SkillRef{s.ID, s.Code, s.Title}, rule, own, taughtAt(taught, now.Zone))
+		c.Called = Called{c.Skill, called[s.ID]}
+		all = append(all, c)
 	}
 	return all, nil
 }

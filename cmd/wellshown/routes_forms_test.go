@@ -19,7 +19,7 @@ import (
 // stands says which thing stands where in an address: for each parameter, by what
 // the address begins with. A word that is no kind of thing stands for itself.
 var stands = map[string][][2]string{
-	"id": {{"/people/", "person"}, {"/appointments/", "appointment"}, {"/clients/", "client"}, {"/skills/", "skill"}, {"/revisions/", "revision"}, {"/lessons/", "lesson"}, {"/proposals/", "proposal"},
+	"id": {{"/sittings/:id/presence", "sitting-handed"}, {"/sittings/", "sitting"}, {"/people/", "person"}, {"/appointments/", "appointment"}, {"/clients/", "client"}, {"/skills/", "skill"}, {"/revisions/", "revision"}, {"/lessons/", "lesson"}, {"/proposals/", "proposal"},
 		{"/sheets/", "sheet"}, {"/demonstrations/:id/pages/", "typed"}, {"/demonstrations/", "demonstration"}, {"/withdrawals/", "withdrawal"}, {"/requirements/", "requirement"}, {"/criteria/", "criterion"},
 		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/roster/", "roster-shift"}, {"/patterns/", "pattern"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/account/devices/", "device"}, {"/bedside/devices/", "device"}, {"/bedside/sheets/", "sheet"}, {"/tokens/", "program"}, {"/survey-access/", "access"}, {"/erasures/", "erasure"}, {"/skills-days/", "skills-day"}, {"/reminders/letters/", "letter"}, {"/visits/days-off/", "days-off"}, {"/visits/ways/", "way"}, {"/visits/weeks/", "educator"}, {"/packets/", "packet"}, {"/visits/", "visit"}, {"/supervision/", "supervised"}, {"/in-service/", "session-held"}, {"/incidents/", "incident"}, {"/imports/", "list"}},
 	"entry": {{"", "carried"}}, "paper": {{"", "old-paper"}}, "name": {{"/imports/templates/", "people.csv"}},
@@ -27,7 +27,8 @@ var stands = map[string][][2]string{
 	"learner": {{"/skills-days/", "person"}}, "station": {{"/skills-days/", "1"}},
 	"device": {{"", "device"}}, "secret": {{"", "no-such-calendar.ics"}},
 	"step": {{"", "1"}}, "number": {{"", "1"}}, "token": {{"", "no-such-token"}},
-	"code": {{"/check/", "certificate-code"}, {"/catalogue/", "bagging"}, {"/starters/", "bagging"}, {"/learn/", "bagging"}, {"/lessons/", "bagging"}},
+	"code": {{"/check/", "certificate-code"}, {"/catalogue/", "bagging"}, {"/starters/", "bagging"}, {"/learn/", "bagging"}, {"/lessons/", "bagging"}, {"/checks/", "bagging"}},
+	"item": {{"", "bagging-01"}}, "place": {{"", "1"}},
 	"kind": {{"/entries/", "withdrawal-word"}, {"/papers/", "card-word"}, {"/problems/", "not-found"}},
 	"file": {{web.BedsidePrefix, "main.js"}, {"", "none.css"}},
 }
@@ -95,6 +96,7 @@ var sends = map[string]string{
 	"POST /supervision": "aide={aide}&client={client}&supervisor={educator}&on={today}&how=on+site", "POST /api/v1/supervision": "aide={aide}&client={client}&supervisor={educator}&on={today}&how=on site", "POST /supervision/skilled-care": "client={client}&from={today}&skilled=yes", "PUT /api/v1/clients/:id/skilled-care": "skilled=true",
 	"GET /in-service": "person={person}", "GET /api/v1/in-service": "person={person}", "GET /supervision": "client={client}", "GET /api/v1/supervision": "client={client}",
 	"POST /practice": "incident_withdraws=skill+alone&in_service_hours=12&in_service_year=calendar+year", "PUT /api/v1/practice": "incident_withdraws=skill alone&incident_by_itself=true&in_service=true&orientation_counts=false&supervision=true&in_service_hours=12&in_service_year=calendar year",
+	"POST /checks/:code/rule": "asked=to+learn&length=10&pass_mark=9/10", "POST /checks/:code/items": "items=skill:+bagging", "POST /checks/:code/items/:item/retirement": "retired=no", "POST /sittings/:id/answers": "place=1",
 	"POST /reminders/settings": "on=yes&at=07:00&days=7&lapsed=yes&unplanned=7",
 	"POST /visits/weeks":       "educator={educator}&per_day=4&days_off=7&base=Office", "POST /visits/days-off": "educator={educator}&from=2027-03-01&through=2027-03-02", "POST /visits/ways": "from={client}&base=Office&minutes=20",
 	"POST /imports": "kind=people", "POST /api/v1/imports": "kind=people", "POST /imports/:id": "version=0", "POST /people/:id/carried-in/papers": "shows={carried}",

@@ -67,6 +67,7 @@ func casefile(t *testing.T, w *ward.Ward, skill, code, name string) (things, ass
 	need(t, w.Office.AttachCarriedPaper(ctx, w.Coordinator, parent.Person, []assessment.RecordID{old}, []byte(photo(t))))
 	th["old-paper"] = string(got(w.Office.CarriedIn(ctx, w.Coordinator, parent.Person))(t).Papers[0].ID)
 	th["packet"] = string(w.Packet(w.Coordinator, office.PacketForm{Kind: string(office.PacketOfPerson), Person: parent.Person}))
+	th["sitting"], th["sitting-handed"] = satFor(t, w, parent)
 	th["typed"] = string(typedIn(t, w, parent, skill, child))
 	return th, parent
 }
@@ -83,6 +84,17 @@ func taughtBagging(t *testing.T, w *ward.Ward) {
 			need(t, w.Office.PutLessonInForce(ctx, by, office.ForceLessonForm{Lesson: d.ID, Version: d.Version, Statement: "Read.", Proof: ward.Proof}))
 		}
 	}
+}
+
+// satFor is a check that somebody takes, and one that they handed in.
+func satFor(t *testing.T, w *ward.Ward, who assessment.Actor) (open, handed string) {
+	t.Helper()
+	ctx, by := t.Context(), w.Educators[0]
+	got(w.Office.TakeStarterItems(ctx, by, "bagging"))(t)
+	need(t, w.Office.SetCheckRule(ctx, by, office.RuleForm{Skill: "bagging", Asked: "to learn", Length: "10", PassMark: "9/10"}))
+	first := got(w.Office.BeginCheck(ctx, who, "bagging", "en"))(t)
+	need(t, w.Office.HandIn(ctx, who, first))
+	return string(got(w.Office.BeginCheck(ctx, who, "bagging", "en"))(t)), string(first)
 }
 
 // sentList is a file that somebody sent and did not bring in.

@@ -1,0 +1,189 @@
+package web
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"wellshown/assessment"
+	"wellshown/assessment/knowledge"
+	"wellshown/assessment/office"
+	"wellshown/assessment/postgres"
+)
+
+// checkBank shows rule, results and items of one skill's check.
+func (s *Site) checkBank(v *visit) error {
+	page, err := s.checkBankPage(v)
+	if err != nil {
+		return err
+	}
+	return v.show(page)
+}
+
+func (s *Site) checkBankPage(v *visit) (CheckBankPage, error) {
+	d, err := s.office.CheckBank(v.ctx(), v.by(), v.c.Param("code"))
+	if err != nil {
+		return CheckBankPage{}, err
+	}
+	r := d.Rule
+	page := CheckBankPage{Frame: v.frame("checklists"), Title: d.Skill.Title, At: checksAt + "/" + d.Skill.Code, Asked: checkRuleWords(r), Starter: d.Starter, May: v.may(assessment.EditChecks), Few: office.FewAnswers}
+	if !r.SetAt.IsZero() {
+		page.By = r.SetName + ", " + instant(r.SetAt, v.zone())
+	}
+	for _, p := range d.People {
+		page.People = append(page.People, checkPerson(p))
+	}
+	for _, i := range d.Items {
+		line := checkItem(i, v)
+		if line.CSRF = page.CSRF; page.May {
+			line.Retire = page.At + "/items/" + i.Item.ID + "/retirement"
+		}
+		if i.Retired {
+			page.Retired = append(page.Retired, line)
+		} else {
+			page.Items = append(page.Items, line)
+		}
+	}
+	page.Bank.Text = d.Text
+	page.Rule = CheckRuleForm{Asked: string(r.Asked), Length: strconv.Itoa(r.Length), PassMark: fmt.Sprintf("%d/%d", r.MarkRight, r.MarkOf), Months: strconv.Itoa(r.Months), WaitHours: strconv.Itoa(r.WaitHours), Tries: strconv.Itoa(r.Tries),
+		Ways: []Option{{Value: string(knowledge.NotAsked), Text: "Not asked"}, {Value: string(knowledge.ToLearn), Text: "Asked, to learn", Hint: "It hinders nothing."},
+			{Value: string(knowledge.First), Text: "Asked before it is shown", Hint: "No formal demonstration of this skill begins without a pass that holds on its day."}}}
+	return page, nil
+}
+
+// checkRuleWords says the rule in one sentence.
+func checkRuleWords(r postgres.KnowledgeRule) string {
+	if r.Asked == knowledge.NotAsked {
+		return "Not asked."
+	}
+	says := "Asked, to learn: "
+	if r.Asked == knowledge.First {
+		says = "Asked before it is shown: "
+	}
+	says += fmt.Sprintf("%s, of which %d/%d must be right and every critical one", count(r.Length, "question", "questions"), r.MarkRight, r.MarkOf)
+	if r.Months > 0 {
+		says += "; it holds for " + count(r.Months, "month", "months")
+	}
+	if r.WaitHours > 0 {
+		says += "; next try after " + count(r.WaitHours, "hour", "hours")
+	}
+	if r.Tries > 0 {
+		says += "; taught again after " + count(r.Tries, "try", "tries")
+	}
+	return says + "."
+}
+
+func checkPerson(p office.PersonResults) CheckPerson {
+	line := CheckPerson{Name: p.Person.Name, Href: "/people/" + string(p.Person.ID), Shape: "learning", Says: "Not passed yet."}
+	switch {
+	case p.Holds() && p.Through.IsZero():
+		line.Shape, line.Says = "current", "Passed on "+day(p.Passed)+"."
+	case p.Holds():
+		line.Shape, line.Says = "current", "Passed on "+day(p.Passed)+", holds through "+day(p.Through)+"."
+	case !p.Ran.IsZero():
+		line.Shape, line.Says = "lapsed", "Held through "+day(p.Ran)+"."
+	case p.Next.Teach:
+		line.Says = "Not passed yet; is to be taught again before the next try."
+	}
+	if p.Open != "" {
+		line.Says += " One try goes on."
+	}
+	for _, t := range p.Tries {
+		text := fmt.Sprintf("%s: %d of %d right", day(t.On), t.Right, t.Of)
+		if t.Critical > 0 {
+			text += ", " + strconv.Itoa(t.Critical) + " critical missed"
+		}
+		if t.Present != nil && *t.Present {
+			text += ", a trainer was there"
+		}
+		line.Tries = append(line.Tries, Link{Text: text, Href: sittingAt(t.ID)})
+	}
+	return line
+}
+
+func checkItem(i office.ItemResults, v *visit) CheckItemLine {
+	sort := []string{string(i.Item.Kind), [...]string{"", "easy", "middling", "hard"}[i.Item.Difficulty]}
+	if i.Item.Critical {
+		sort = append(sort, "critical")
+	}
+	line := CheckItemLine{ID: i.Item.ID, Ask: i.Item.In("en").Ask, Sort: strings.Join(sort, ", "), Source: i.Item.Source, By: fmt.Sprintf("version %d, %s, %s", i.Version, i.By, instant(i.At, v.zone())), Gone: i.Retired}
+	if _, spanish := i.Item.Texts["es"]; !spanish {
+		line.Also = append(line.Also, "Not in Spanish: it is asked in English.")
+	}
+	line.Says = answeredWords(i.Asked, i.Right)
+	if missing := i.Asked - i.Answered; missing > 0 {
+		line.Also = append(line.Also, "Left without an answer "+count(missing, "time", "times")+".")
+	}
+	if len(i.Versions) > 1 {
+		for _, of := range i.Versions {
+			line.Also = append(line.Also, fmt.Sprintf("Version %d: %s", of.Version, answeredWords(of.Asked, of.Right)))
+		}
+	}
+	return line
+}
+
+// answeredWords says a share only with how many it is of.
+func answeredWords(asked, right int) string {
+	switch {
+	case asked == 0:
+		return "Not asked yet."
+	case asked < office.FewAnswers:
+		return fmt.Sprintf("%d of %d right. So few answers say little.", right, asked)
+	}
+	return fmt.Sprintf("%d of %d right, %s %%.", right, asked, assessment.Whole(right).Over(assessment.Whole(asked)).Percent())
+}
+
+// setCheckRule sets the rule.
+func (s *Site) setCheckRule(v *visit) error {
+	f := office.RuleForm{Skill: v.c.Param("code"), Asked: v.form("asked"), Length: v.form("length"), PassMark: v.form("pass_mark"), Months: v.form("months"), WaitHours: v.form("wait_hours"), Tries: v.form("tries")}
+	refused := s.office.SetCheckRule(v.ctx(), v.by(), f)
+	if refused == nil {
+		return v.to(checksAt+"/"+f.Skill, "The rule is set.")
+	}
+	page, err := s.checkBankPage(v)
+	if err != nil {
+		return err
+	}
+	form := &page.Rule
+	form.Asked, form.Length, form.PassMark, form.Months, form.WaitHours, form.Tries = f.Asked, f.Length, f.PassMark, f.Months, f.WaitHours, f.Tries
+	if err := take(&form.Faults, refused, "The rule was not set.", label("asked", "The check is"), label("length", "Questions"), label("pass_mark", "Share that must be right"), label("months", "Holds for"), label("wait_hours", "Next try after"), label("tries", "Tries before teaching")); err != nil {
+		return err
+	}
+	return v.again(page)
+}
+
+// takeStarterItems takes the starter items in that the bank lacks.
+func (s *Site) takeStarterItems(v *visit) error {
+	n, err := s.office.TakeStarterItems(v.ctx(), v.by(), v.c.Param("code"))
+	if err != nil {
+		return err
+	}
+	return v.to(checksAt+"/"+v.c.Param("code"), count(n, "item is", "items are")+" taken in.")
+}
+
+// addItems takes items in as YAML.
+func (s *Site) addItems(v *visit) error {
+	code, text := v.c.Param("code"), v.c.PostForm("items")
+	n, refused := s.office.AddItems(v.ctx(), v.by(), code, strings.ReplaceAll(text, "\r\n", "\n"))
+	if refused == nil {
+		return v.to(checksAt+"/"+code, count(n, "item is", "items are")+" new or changed.")
+	}
+	page, err := s.checkBankPage(v)
+	if err != nil {
+		return err
+	}
+	page.Bank.Text = text
+	if err := take(&page.Bank.Faults, refused, "Nothing was taken in.", label("items", "Items")); err != nil {
+		return err
+	}
+	return v.again(page)
+}
+
+// retireItem takes an item out of new forms, or back into them.
+func (s *Site) retireItem(v *visit) error {
+	code := v.c.Param("code")
+	if err := s.office.RetireItem(v.ctx(), v.by(), code, v.c.Param("item"), v.form("retired") == "yes"); err != nil {
+		return err
+	}
+	return v.to(checksAt+"/"+code, "It is done. What was asked before stays.")
+}

@@ -79,8 +79,8 @@ func (s stranger) ask(method, at string, body any) (int, string) {
 
 // treasure is one id of everything that an agency has.
 type treasure struct {
-	proposal, client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, list, card, token, access, erasure, device, skillsDay, rosterShift, pattern, visit, incident, session, supervised, packet string
-	learner                                                                                                                                                                                                                                                       assessment.Actor
+	proposal, client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, list, card, token, access, erasure, device, skillsDay, rosterShift, pattern, visit, incident, session, supervised, sitting, packet string
+	learner                                                                                                                                                                                                                                                                assessment.Actor
 }
 
 func (d *desk) treasure() treasure {
@@ -159,6 +159,7 @@ func (d *desk) treasure() treasure {
 	d.need(err)
 	supervised, err := d.Office.AddSupervision(ctx, d.Coordinator, office.SupervisionForm{Client: child, Aide: aide, Supervisor: d.Educators[0].Person, On: d.Today().String(), How: "on site"})
 	d.need(err)
+	won.sitting = d.sat(d.Nurse("Tess Vale"))
 	won.session, won.supervised = string(session), string(supervised)
 	return won
 }
@@ -175,7 +176,7 @@ func (w treasure) id(at string) string {
 	for begins, id := range map[string]string{
 		"/people/": string(w.learner.Person), "/appointments/": w.appointment, "/clients/": w.client, "/skills/": w.skill, "/revisions/": w.draft,
 		"/sheets/": w.sheet, "/demonstrations/": w.demonstration, "/withdrawals/": w.withdrawal, "/requirements/": w.requirement,
-		"/bedside/devices/": w.device, "/proposals/": w.proposal, "/skills-days/": w.skillsDay, "/visits/": w.visit, "/in-service/": w.session, "/supervision/": w.supervised, "/incidents/": w.incident, "/packets/": w.packet, "/imports/": w.list, "/roster/": w.rosterShift, "/patterns/": w.pattern, "/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
+		"/bedside/devices/": w.device, "/proposals/": w.proposal, "/skills-days/": w.skillsDay, "/visits/": w.visit, "/sittings/": w.sitting, "/in-service/": w.session, "/supervision/": w.supervised, "/incidents/": w.incident, "/packets/": w.packet, "/imports/": w.list, "/roster/": w.rosterShift, "/patterns/": w.pattern, "/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
 	} {
 		if strings.HasPrefix(at, api.Base+begins) {
 			return id
@@ -202,6 +203,7 @@ func (d *desk) bodies(w treasure) map[string]any {
 		"sign": api.SignatureForm{Part: "observer", Signing: api.Signing{Password: ward.Password}}, "ask-passkey": api.SignaturePart{Part: "observer"}, "correct": signed, "reinstate": signed, "take-back": signed, "take-back-paper": signed, "end-requirement": api.LastDay{Through: today},
 		"add-criterion": api.NewCriterion{CriterionForm: api.CriterionForm{Title: "T"}, Kind: "attested"}, "edit-criterion": api.CriterionForm{Title: "T"},
 		"add-evidence": api.EvidenceForm{Word: "met"}, "waive-criterion": api.CriterionWaiver{Reason: "X."}, "end-criterion-waiver": api.CriterionWaiver{Reason: "X."},
+		"answer-item": api.AnswerForm{}, "say-presence": api.PresenceForm{Present: true},
 		"set-weeks":      api.WeeksForm{DaysOff: []int{7}, PerDay: 2},
 		"close-incident": api.IncidentClosing{Record: w.demonstration, Note: "X.", Signing: api.Signing{Password: ward.Password}}, "take-incident-back": signed,
 		"carry-out-import":  api.ImportForm{Version: "0"},

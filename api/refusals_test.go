@@ -26,7 +26,7 @@ func filled(line api.Route, id string) string {
 	case "take-back-paper":
 		kind = "card"
 	}
-	return strings.NewReplacer("{id}", id, "{stretch}", id, "{step}", "1", "{number}", "1", "{station}", "1", "{learner}", id, "{code}", "go-bag", "{kind}", kind).Replace(line.Path)
+	return strings.NewReplacer("{id}", id, "{stretch}", id, "{step}", "1", "{number}", "1", "{station}", "1", "{learner}", id, "{code}", "go-bag", "{place}", "1", "{kind}", kind).Replace(line.Path)
 }
 
 func ask(engine http.Handler, r *http.Request) *httptest.ResponseRecorder {

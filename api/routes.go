@@ -5,7 +5,7 @@ import "wellshown/assessment"
 // chapters are all routes: method, path, what one must be allowed to do, the name
 // in the document, the office method that does it, the handler.
 func (e *edge) chapters() []chapter {
-	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.lessonsToLearn(), e.goingHome(), e.certified(), e.skillsDays(), e.roster(), e.homeVisits(), e.surveyPackets(), e.practiceRules(), e.broughtIn(), e.sealedLedger(), e.keeping(), e.itself()}
+	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.lessonsToLearn(), e.goingHome(), e.certified(), e.skillsDays(), e.roster(), e.homeVisits(), e.surveyPackets(), e.practiceRules(), e.knowledgeChecks(), e.broughtIn(), e.sealedLedger(), e.keeping(), e.itself()}
 }
 
 func (e *edge) account() chapter {
@@ -265,6 +265,21 @@ func (e *edge) homeVisits() chapter {
 		{"GET", "/visits/{id}", assessment.ReadReports, "show-visit", "VisitDesk", on(e.visit)},
 		{"PUT", "/visits/{id}", assessment.PlanVisits, "move-visit", "MoveVisit", on(e.moveVisit)},
 		{"DELETE", "/visits/{id}", assessment.PlanVisits, "cancel-visit", "CancelVisit", on(e.cancelVisit)},
+	}}
+}
+
+func (e *edge) knowledgeChecks() chapter {
+	return chapter{"Knowledge checks", "Questions about a skill, taken, judged and kept. Passing one makes nobody current; a rule may ask for one before the skill is shown.", []route{
+		{"GET", "/checks", assessment.ReadChecks, "list-checks", "Checks", on(e.checks)},
+		{"GET", "/checks/{code}", assessment.ReadBank, "show-check", "CheckBank", on(e.checkBank)},
+		{"PUT", "/checks/{code}/rule", assessment.EditChecks, "set-check-rule", "SetCheckRule", on(e.setCheckRule)},
+		{"POST", "/checks/{code}/starters", assessment.EditChecks, "take-starter-items", "TakeStarterItems", on(e.takeStarterItems)},
+		{"POST", "/checks/{code}/items", assessment.EditChecks, "add-items", "AddItems", on(e.addItems)},
+		{"POST", "/checks/{code}/sittings", assessment.TakeCheck, "begin-check", "BeginCheck", on(e.beginCheck)},
+		{"GET", "/sittings/{id}", assessment.ReadChecks, "show-sitting", "Sitting", on(e.sitting)},
+		{"PUT", "/sittings/{id}/answers/{place}", assessment.TakeCheck, "answer-item", "AnswerItem", on(e.answerItem)},
+		{"POST", "/sittings/{id}/handing-in", assessment.TakeCheck, "hand-in", "HandIn", on(e.handIn)},
+		{"POST", "/sittings/{id}/presence", assessment.EditChecks, "say-presence", "SayPresence", on(e.sayPresence)},
 	}}
 }
 

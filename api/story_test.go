@@ -29,6 +29,7 @@ func TestEveryOperation(t *testing.T) {
 	child := d.children()
 	d.checklists()
 	d.devices()
+	d.knowledge()
 	learner := d.Family("Lan Nguyễn", child)
 	d.offline(child)
 	certificate := d.certified(learner, child)

@@ -107,6 +107,11 @@ func (w walk) fresh(r walked, p place, who assessment.Actor) things {
 		th["list"] = sentList(w.t, w.own, who)
 		return th
 	}
+	if strings.Contains(r.path, "/sittings/:id") && r.act == assessment.TakeCheck && who.Reach(r.act) == assessment.Own && p.name == "own" { // it is whose who takes it
+		th = maps.Clone(th)
+		th["sitting"] = string(got(w.own.Office.BeginCheck(w.t.Context(), who, "bagging", "en"))(w.t))
+		return th
+	}
 	if strings.Contains(r.path, "/packets/:id") && who.Reach(r.act) == assessment.Named && p.name == "own" { // theirs alone
 		th = maps.Clone(th)
 		th["packet"] = string(w.own.Packet(who, office.PacketForm{Kind: string(office.PacketOfPerson), Person: assessment.PersonID(th["person"])}))

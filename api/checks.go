@@ -25,7 +25,7 @@ func (e *edge) checkBank(ctx context.Context, by caller, in *byCode) (*answer[Ch
 }
 
 type checkRuleBody struct {
-	byCode
+	Code string `path:"code" doc:"The code." example:"suction"`
 	Body CheckRuleForm
 }
 
@@ -43,7 +43,7 @@ func (e *edge) takeStarterItems(ctx context.Context, by caller, in *byCode) (*an
 }
 
 type itemsBody struct {
-	byCode
+	Code string `path:"code" doc:"The code." example:"suction"`
 	Body ItemsForm
 }
 
@@ -56,7 +56,7 @@ func (e *edge) addItems(ctx context.Context, by caller, in *itemsBody) (*answer[
 }
 
 type beginCheckBody struct {
-	byCode
+	Code string `path:"code" doc:"The code." example:"suction"`
 	Body BeginCheckForm
 }
 

@@ -7,8 +7,7 @@ import (
 
 func (v *visit) resultPage(d office.SittingView) SittingResultPage {
 	w, language := v.words(), string(v.language())
-	page := SittingResultPage{Frame: v.frame("home"), Title: d.Called.In(language), On: w.Instant(d.HandedIn, d.Zone), Passed: d.Result.Passed, Right: d.Result.Right, Of: d.Result.All,
-		PDF: sittingAt(d.ID) + ".pdf"}
+	page := SittingResultPage{Frame: v.frame("home"), Title: d.Called.In(language), On: w.Instant(d.HandedIn, d.Zone), Passed: d.Result.Passed, Right: d.Result.Right, Of: d.Result.All}
 	if !d.Mine {
 		page.Whose = d.Person.Name
 	}

@@ -5,6 +5,7 @@ package web
 type ChecklistsPage struct {
 	Frame
 	Faults   Faults // of the file that was sent
+	Checks   bool   // the reader may see the knowledge checks
 	Find     string
 	State    string
 	States   []Option // any, in force, draft, retired

@@ -18,7 +18,7 @@ func checklistSamples() map[string]Page {
 			Source: "code: circuit-change\ntitle: Circuit change\n", Faults: Faults{What: "The draft was not changed.", Why: "Somebody else was first."}},
 		"in-force-changed": InForcePage{Frame: frame, Skill: "Circuit change", Number: 5, Action: "/revisions/r5/in-force", Policy: policySample(), Reviewer: "Ines Okafor", Back: "/revisions/r5",
 			Version: "a1", Read: "code: circuit-change\n", Changed: true, Faults: Faults{What: "Revision 5 is still a draft.", Why: "Somebody has saved it since."}},
-		"checklists": ChecklistsPage{Frame: frame, States: states, Ours: ours, Upload: "/revisions", InForce: 9, Drafts: 1, MayForce: true,
+		"checklists": ChecklistsPage{Frame: frame, Checks: true, States: states, Ours: ours, Upload: "/revisions", InForce: 9, Drafts: 1, MayForce: true,
 			Starter: []StarterLine{{"Emergency: tube comes out", "/catalogue/decannulation", "/catalogue/decannulation", false, 16, 12}, {"Tube change", "/catalogue/tube-change", "", true, 25, 16}}},
 		"checklists-file-fault": ChecklistsPage{Frame: frame, States: states, Upload: "/revisions", Faults: Faults{
 			What: "No draft was made.", Why: "The file has a fault.", Next: "Mend it and send the file again.",

@@ -8,6 +8,7 @@ import (
 
 	"wellshown/api"
 	"wellshown/assessment"
+	"wellshown/integration/ward"
 )
 
 func (d *desk) standings(learner assessment.Actor, child assessment.ClientID) {
@@ -98,6 +99,7 @@ func (d *desk) goingHome(learner assessment.Actor, child assessment.ClientID) {
 		d.t.Errorf("no longer waived: %+v", l)
 	}
 	d.delete("/criteria/"+line.ID, d.Coordinator).is(http.StatusNoContent)
+	d.planning(child)
 	var s api.Shift
 	d.post(at+"/shifts", d.Coordinator, api.ShiftForm{Person: string(learner.Person), Starts: d.Now().Add(48 * time.Hour), Ends: d.Now().Add(56 * time.Hour)}).into(http.StatusCreated, &s)
 	r := d.readiness(child)
@@ -106,6 +108,37 @@ func (d *desk) goingHome(learner assessment.Actor, child assessment.ClientID) {
 	}
 	d.delete("/shifts/"+s.ID, d.Coordinator).is(http.StatusNoContent)
 	d.paper(path("%s/readiness.pdf?at=%s", at, d.Now().Format(time.RFC3339)), learner, "%PDF readiness en Mira")
+	d.paper(path("%s/readiness.pdf?language=es", at), learner, "%PDF readiness es Mira")
+}
+
+// planning keeps the template of plans, when the child goes home, and who signed.
+func (d *desk) planning(child assessment.ClientID) {
+	d.t.Helper()
+	at := path("/clients/%s", child)
+	var v api.PlanTemplate
+	d.get("/plan-template", d.Coordinator).into(http.StatusOK, &v)
+	if v.Own || len(v.Lines) != 14 {
+		d.t.Errorf("at first: %+v", v)
+	}
+	d.post("/plan-template", d.Coordinator, nil).is(http.StatusNoContent)
+	spanish := &api.PlanForm{TitleSpanish: "El coche está listo", Says: "coordinator"}
+	car := api.NewTemplateLine{TemplateLineForm: api.TemplateLineForm{CriterionForm: api.CriterionForm{Title: "The car is ready", Plan: spanish}, Source: "our own"}, Kind: "attested"}
+	var line api.CriterionID
+	d.post("/plan-template/lines", d.Coordinator, car).into(http.StatusCreated, &line)
+	d.put("/plan-template/lines/"+line.ID, d.Coordinator, api.TemplateLineForm{CriterionForm: api.CriterionForm{Title: "The car and the lift are ready"}}).is(http.StatusNoContent)
+	d.get("/plan-template", d.Coordinator).into(http.StatusOK, &v)
+	if last := v.Lines[len(v.Lines)-1]; !v.Own || last.Says != "coordinator" || last.TitleSpanish != "" || last.Title != "The car and the lift are ready" {
+		d.t.Errorf("the last line: %+v", last)
+	}
+	d.delete("/plan-template/lines/"+line.ID, d.Coordinator).is(http.StatusNoContent)
+	d.delete("/plan-template", d.Coordinator).is(http.StatusNoContent)
+	home := d.Today().AddDays(20).String()
+	d.put(at+"/plan-days", d.Coordinator, api.PlanDays{Home: home}).is(http.StatusNoContent)
+	r := d.readiness(child)
+	if r.Days.Home != home || r.Signed != nil || r.Version == "" || r.Lines[0].Todo[0].By != home || r.Lines[0].Todo[0].Who != "family" {
+		d.t.Errorf("going home: %+v", r)
+	}
+	d.post(at+"/plan-signature", d.Educators[0], api.PlanSignatureForm{Version: r.Version, Signing: api.Signing{Password: ward.Password}}).is(http.StatusUnprocessableEntity)
 }
 
 func (d *desk) readiness(child assessment.ClientID) api.Readiness {

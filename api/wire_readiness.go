@@ -19,6 +19,10 @@ type Readiness struct {
 	Family []string        `json:"family" doc:"Names of the family caregivers on the team that day."`
 	Lines  []ReadinessLine `json:"lines"`
 	Shifts []Shift         `json:"shifts"`
+	Days   PlanDays        `json:"days"`
+
+	Version string         `json:"version" doc:"Of the plan with all that it rests on: what a clinician signs."`
+	Signed  *PlanSignature `json:"signed,omitempty" doc:"The newest signature under the plan."`
 }
 
 // ReadinessLine is the answer for one criterion.
@@ -26,6 +30,7 @@ type ReadinessLine struct {
 	Criterion Criterion `json:"criterion"`
 	State     string    `json:"state" enum:"met,not met,waived"`
 	Left      []string  `json:"left" doc:"What is left to do."`
+	Todo      []Todo    `json:"todo" doc:"The same, with who sees to it and by when."`
 	Evidence  []string  `json:"evidence" doc:"What the answer rests on."`
 	On        string    `json:"on,omitempty" format:"date" doc:"Of the newest evidence."`
 	Flags     []string  `json:"flags" doc:"What is met today and will not be for long."`
@@ -40,15 +45,17 @@ type Criterion struct {
 	Count  int      `json:"count" doc:"Family caregivers needed."`
 	Hours  int      `json:"hours" doc:"Planned hours; 0 is not set and is never assumed."`
 	Items  []string `json:"items" doc:"Of equipment."`
+	Planned
 }
 
 // CriterionForm is a line to be changed. How it is judged stays.
 type CriterionForm struct {
-	Title  string   `json:"title" maxLength:"1000"`
-	Skills []string `json:"skills,omitempty" maxItems:"200" doc:"Codes."`
-	Count  int      `json:"count,omitempty" doc:"Family caregivers needed, at most 20."`
-	Hours  int      `json:"hours,omitempty" doc:"Planned hours, at most 2000."`
-	Items  []string `json:"items,omitempty" maxItems:"200"`
+	Title  string    `json:"title" maxLength:"1000"`
+	Skills []string  `json:"skills,omitempty" maxItems:"200" doc:"Codes."`
+	Count  int       `json:"count,omitempty" doc:"Family caregivers needed, at most 20."`
+	Hours  int       `json:"hours,omitempty" doc:"Planned hours, at most 2000."`
+	Items  []string  `json:"items,omitempty" maxItems:"200"`
+	Plan   *PlanForm `json:"plan,omitempty" doc:"Left out: it stays as it is."`
 }
 
 // NewCriterion is a line to be added.
@@ -95,13 +102,14 @@ type ShiftForm struct {
 
 func readiness(v office.ReadinessView) Readiness {
 	return Readiness{Client: ClientRef{string(v.Client.ID), v.Client.Code, v.Client.FirstName}, At: v.At.UTC(), On: v.On.String(), Ready: v.Ready,
-		Left: v.Left(), Family: texts(v.Family), Lines: each(v.Lines, readinessLine), Shifts: each(v.Shifts, shift)}
+		Left: v.Left(), Family: texts(v.Family), Lines: each(v.Lines, readinessLine), Shifts: each(v.Shifts, shift),
+		Days: PlanDays{v.Days.Meeting.String(), v.Days.Home.String()}, Version: v.Version, Signed: planSignature(v.Signed)}
 }
 
 func readinessLine(l assessment.Line) ReadinessLine {
 	c := l.Criterion
-	return ReadinessLine{State: string(l.State), Left: english(l.Left), Evidence: english(l.Evidence), On: l.On.String(), Flags: english(l.Flags),
-		Criterion: Criterion{ID: string(c.ID), Kind: string(c.Kind), Title: c.Title, Skills: texts(c.Skills), Count: c.Count, Hours: c.Hours, Items: texts(c.Items)}}
+	return ReadinessLine{State: string(l.State), Left: english(l.Left), Todo: each(l.Left, todo), Evidence: english(l.Evidence), On: l.On.String(), Flags: english(l.Flags),
+		Criterion: Criterion{ID: string(c.ID), Kind: string(c.Kind), Title: c.Title, Skills: texts(c.Skills), Count: c.Count, Hours: c.Hours, Items: texts(c.Items), Planned: planned(c)}}
 }
 
 func shift(v office.ShiftView) Shift {
@@ -109,7 +117,7 @@ func shift(v office.ShiftView) Shift {
 }
 
 func (c CriterionForm) form() office.CriterionForm {
-	return office.CriterionForm{Title: c.Title, Skills: c.Skills, Count: c.Count, Hours: c.Hours, Items: c.Items}
+	return office.CriterionForm{Title: c.Title, Skills: c.Skills, Count: c.Count, Hours: c.Hours, Items: c.Items, Plan: c.Plan.form()}
 }
 
 // english says sentences as the API does, in English.

@@ -70,8 +70,10 @@ func (s *Site) onWaiver(v *visit, done, what string, do waiving, form func(*Crit
 
 // sentCriterion is a line of the plan as it was typed.
 func (v *visit) sentCriterion() (CriterionForm, office.CriterionForm, error) {
-	typed := CriterionForm{ID: v.form("id"), Kind: v.form("kind"), Title: v.form("title"), Count: v.form("count"), Hours: v.form("hours"), Items: v.form("items")}
-	form := office.CriterionForm{ID: typed.ID, Kind: typed.Kind, Title: typed.Title, Skills: v.c.PostFormArray("skills"), Items: strings.Split(typed.Items, "\n")}
+	typed := CriterionForm{ID: v.form("id"), Kind: v.form("kind"), Title: v.form("title"), Count: v.form("count"), Hours: v.form("hours"), Items: v.form("items"),
+		Spanish: v.form("spanish"), ItemsSpanish: v.form("items_spanish"), Says: v.form("says"), Licence: v.form("licence"), By: v.form("by"), Responsible: v.form("responsible"), Source: v.form("source")}
+	form := office.CriterionForm{ID: typed.ID, Kind: typed.Kind, Title: typed.Title, Skills: v.c.PostFormArray("skills"), Items: strings.Split(typed.Items, "\n"),
+		Plan: &office.PlanForm{Spanish: typed.Spanish, ItemsSpanish: strings.Split(typed.ItemsSpanish, "\n"), Says: typed.Says, Licence: typed.Licence, By: typed.By, Responsible: typed.Responsible}}
 	var faults fault.Fields
 	form.Count, form.Hours = number(&faults, "count", typed.Count), number(&faults, "hours", typed.Hours)
 	return typed, form, faults.Err()
@@ -98,7 +100,8 @@ func figure(n int) string {
 }
 
 var criterionLabels = []FieldFault{label("kind", "Judged by"), label("title", "In words"), label("skills", "Skills"), label("count", "How many"),
-	label("hours", "Hours"), label("items", "Items")}
+	label("hours", "Hours"), label("items", "Items"), label("spanish", "In Spanish"), label("items_spanish", "Items in Spanish"), label("says", "Who may say it"),
+	label("licence", "With the licence"), label("by", "By when"), label("responsible", "Who sees to it"), label("source", "Source")}
 
 func (s *Site) addCriterion(v *visit) error {
 	typed, form, bad := v.sentCriterion()
@@ -109,8 +112,7 @@ func (s *Site) addCriterion(v *visit) error {
 		_, err := s.office.AddCriterion(v.ctx(), v.by(), id, form)
 		return err
 	}, func(page *ReadinessPage, err error) error {
-		page.Add.ID, page.Add.Kind, page.Add.Title, page.Add.Count, page.Add.Hours, page.Add.Items = typed.ID, typed.Kind, typed.Title, typed.Count, typed.Hours, typed.Items
-		page.Add.Skills = tickAgain(page.Add.Skills, form.Skills)
+		page.Add.typedAgain(typed, form.Skills)
 		return take(&page.Add.Faults, err, "No line was added.", criterionLabels...)
 	})
 }
@@ -128,11 +130,20 @@ func (s *Site) changeCriterion(v *visit) error {
 		return s.office.EditCriterion(v.ctx(), v.by(), id, form)
 	}, func(page *ReadinessPage, err error) error {
 		return page.onLine(v.c.Param("criterion"), err, func(c *Criterion) error {
-			c.Change.Title, c.Change.Count, c.Change.Hours, c.Change.Items = typed.Title, typed.Count, typed.Hours, typed.Items
-			c.Change.Skills = tickAgain(c.Change.Skills, form.Skills)
+			c.Change.typedAgain(typed, form.Skills)
 			return take(&c.Change.Faults, err, "The line was not changed.", criterionLabels...)
 		})
 	})
+}
+
+// typedAgain fills a form with what was sent.
+func (f *CriterionForm) typedAgain(typed CriterionForm, skills []string) {
+	f.Title, f.Count, f.Hours, f.Items, f.Spanish, f.ItemsSpanish = typed.Title, typed.Count, typed.Hours, typed.Items, typed.Spanish, typed.ItemsSpanish
+	f.Says, f.Licence, f.By, f.Responsible, f.Source = typed.Says, typed.Licence, typed.By, typed.Responsible, typed.Source
+	f.Skills = tickAgain(f.Skills, skills)
+	if len(f.Kinds) > 0 {
+		f.ID, f.Kind = typed.ID, typed.Kind
+	}
 }
 
 // tickAgain ticks what was sent.

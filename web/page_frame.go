@@ -76,7 +76,7 @@ var declaredPages = []Page{
 	ClientsPage{}, ClientPage{}, ClientFormPage{}, ParameterFormPage{}, EquipmentFormPage{},
 	ChecklistsPage{}, ChecklistPage{}, ComparePage{}, InForcePage{}, ProposalPage{}, DraftPage{},
 	StartPage{}, MarkingPage{}, StopPage{}, ReviewPage{}, RecordPage{},
-	StandingsPage{}, OverduePage{}, ReadinessPage{}, HouseholdPage{},
+	StandingsPage{}, OverduePage{}, ReadinessPage{}, PlanTemplatePage{}, HouseholdPage{},
 	CertificatePage{}, CheckPage{}, LedgerPage{}, EntriesPage{}, ProofPage{},
 	RequirementsPage{}, AppointmentsPage{}, PapersPage{}, WaitingPage{},
 	CoveragePage{}, ShiftPage{}, SharingPage{}, ClientRosterPage{},

@@ -21,6 +21,41 @@ type ReadinessPage struct {
 	MayEdit bool   // this reader may say what is done, change the plan and the shifts
 	Add     CriterionForm
 	Plan    ShiftForm
+	Meeting string // the day in words; empty: not set
+	Home    string // the same
+	Days    PlanDaysForm
+	Signed  string // who signed the plan and when, in words; empty: nobody
+	Stands  bool   // the signature does
+	Sign    PlanSignForm
+	Spanish string // where the paper in Spanish is; empty: there is none, or the page is in Spanish
+	Pattern string // where the template is; empty: not for this reader
+}
+
+// PlanDaysForm sets when a child is to go home. POST /clients/{id}/readiness/days.
+type PlanDaysForm struct {
+	Faults  Faults
+	Action  string // empty = not offered
+	Meeting string // ISO
+	Home    string // ISO
+}
+
+// PlanSignForm signs a whole plan as ready. POST /clients/{id}/readiness/signature.
+type PlanSignForm struct {
+	Faults  Faults
+	Action  string // empty = not for this reader, or not ready
+	ID      string // that the signature will have
+	Version string // of what is read
+	Name    string // as it will be printed
+	Licence string
+	Meaning string
+	Now     string
+}
+
+// A Todo is one thing that is left.
+type Todo struct {
+	Words string
+	Who   string // who sees to it and by when, in words
+	Late  bool
 }
 
 // All counts the criteria of the plan.
@@ -30,8 +65,11 @@ func (p ReadinessPage) All() int { return len(p.Left) + len(p.Waived) + len(p.Me
 // the forms of what this reader may do about it.
 type Criterion struct {
 	ID       string
-	Name     string   // "Two of the family can suction"
-	Left     []string // what is left, one thing a line, with who
+	Name     string // "Two of the family can suction"
+	Left     []Todo
+	Foreign  string   // language of the name, where it is not the page's
+	SaidBy   string   // who alone may say what is so, where that is not this reader
+	Source   string   // of the line, as published; for who keeps the plan
 	Flags    []string // met today, but not for long
 	Evidence []string // on what it rests
 	Standing string   // shape beside it where skills are behind it; empty = none
@@ -104,6 +142,16 @@ type CriterionForm struct {
 	Lists  bool     // it asks for items
 	Items  string   // of equipment, one a line
 	CSRF   string   // set by As
+
+	Spanish      string // the title
+	ItemsSpanish string // one a line
+	Says         string
+	Sayers       []Option
+	Licence      string // that it takes to say it
+	Child        bool   // of a child's plan: it has a day and somebody who sees to it
+	By           string // ISO
+	Responsible  string
+	Source       string // of a template's line
 }
 
 // As gives the form its name on the page and the page's token.

@@ -24,7 +24,7 @@ func (p ClientPage) Refused() Link { return refusedIn(p.Join.Faults.In("join")) 
 
 // Refused is the form of the page that was refused.
 func (p ReadinessPage) Refused() Link {
-	forms := []Faults{p.Add.Faults.In("add"), p.Plan.Faults.In("shift")}
+	forms := []Faults{p.Add.Faults.In("add"), p.Plan.Faults.In("shift"), p.Days.Faults.In("days"), p.Sign.Faults.In("sign")}
 	for _, lines := range [][]Criterion{p.Left, p.Waived, p.Met} {
 		for _, c := range lines {
 			forms = append(forms, c.Say.Faults.In(c.FormName()), c.Waive.Faults.In(c.WaiverName()), c.End.Faults.In(c.EndName()), c.Change.Faults.In(c.ChangeName()))

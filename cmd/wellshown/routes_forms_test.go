@@ -20,9 +20,9 @@ import (
 // the address begins with. A word that is no kind of thing stands for itself.
 var stands = map[string][][2]string{
 	"id": {{"/sittings/:id/presence", "sitting-handed"}, {"/sittings/", "sitting"}, {"/people/", "person"}, {"/appointments/", "appointment"}, {"/clients/", "client"}, {"/skills/", "skill"}, {"/revisions/", "revision"}, {"/lessons/", "lesson"}, {"/proposals/", "proposal"},
-		{"/sheets/", "sheet"}, {"/demonstrations/:id/pages/", "typed"}, {"/demonstrations/", "demonstration"}, {"/withdrawals/", "withdrawal"}, {"/requirements/", "requirement"}, {"/criteria/", "criterion"},
+		{"/sheets/", "sheet"}, {"/demonstrations/:id/pages/", "typed"}, {"/demonstrations/", "demonstration"}, {"/withdrawals/", "withdrawal"}, {"/requirements/", "requirement"}, {"/criteria/", "criterion"}, {"/plan-template/", "plan-line"},
 		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/roster/", "roster-shift"}, {"/patterns/", "pattern"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/account/devices/", "device"}, {"/bedside/devices/", "device"}, {"/bedside/sheets/", "sheet"}, {"/tokens/", "program"}, {"/survey-access/", "access"}, {"/erasures/", "erasure"}, {"/skills-days/", "skills-day"}, {"/reminders/letters/", "letter"}, {"/visits/days-off/", "days-off"}, {"/visits/ways/", "way"}, {"/visits/weeks/", "educator"}, {"/packets/", "packet"}, {"/visits/", "visit"}, {"/supervision/", "supervised"}, {"/in-service/", "session-held"}, {"/incidents/", "incident"}, {"/imports/", "list"}},
-	"entry": {{"", "carried"}}, "paper": {{"", "old-paper"}}, "name": {{"/imports/templates/", "people.csv"}},
+	"entry": {{"", "carried"}}, "line": {{"/plan-template/", "plan-line"}}, "paper": {{"", "old-paper"}}, "name": {{"/imports/templates/", "people.csv"}},
 	"member": {{"", "member"}}, "stretch": {{"", "member"}}, "criterion": {{"", "criterion"}}, "shift": {{"/coverage/", "roster-shift"}, {"", "shift"}}, "pattern": {{"", "pattern"}}, "handle": {{"", "session"}},
 	"learner": {{"/skills-days/", "person"}}, "station": {{"/skills-days/", "1"}},
 	"device": {{"", "device"}}, "secret": {{"", "no-such-calendar.ics"}},
@@ -118,6 +118,8 @@ var sends = map[string]string{
 	"POST /requirements": "skill=bagging&client={client}&from={today}", "POST /requirements/:id/end": "through={today}",
 	"POST /clients": "code={new-code}&first_name=Noor", "POST /clients/:id/edit": "code={new-code}&first_name=Noor", "POST /clients/:id/parameters": "parameter=cuff&words=none",
 	"POST /clients/:id/equipment": "kind=ventilator&type=x&from={today}", "POST /clients/:id/team": "person={person}&from={today}", "POST /clients/:id/team/:member/end": "through={today}",
+	"POST /clients/:id/readiness/days": "home=2027-03-01", "PUT /api/v1/clients/:id/plan-days": "home=2027-03-01", "POST /clients/:id/readiness/signature": "version=0&password={secret}",
+	"POST /plan-template/lines": "kind=attested&title=Calm", "POST /plan-template/lines/:line": "title=Quiet", "POST /api/v1/plan-template/lines": "kind=attested",
 	"POST /clients/:id/readiness/evidence": "criterion={criterion}&word=met", "POST /clients/:id/readiness/waivers": "criterion={criterion}&reason=x",
 	"POST /clients/:id/readiness/waivers/end": "criterion={criterion}&reason=x", "POST /clients/:id/readiness/criteria": "kind=attested&title=Calm",
 	"POST /clients/:id/readiness/criteria/:criterion": "title=Quiet", "POST /clients/:id/readiness/shifts": "person={person}&starts={starts}&ends={ends}",

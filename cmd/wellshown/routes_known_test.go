@@ -39,7 +39,7 @@ var unfinished = map[string][]string{
 	"done already in the ward, so that it is refused as a conflict": {
 		"POST /api/v1/clients/:id/team", "POST /clients/:id/team", "POST /api/v1/clients/:id/plan", "POST /clients/:id/readiness",
 		"POST /api/v1/skills/:id/revisions", "POST /api/v1/starters/:code/adoption", "POST /api/v1/appointments/:id/agreement", "POST /appointments/:id/agreement",
-		"POST /requirements", "POST /people/:id/papers/taking-back", "POST /people/:id/taking-back", "POST /people/:id/reinstatements",
+		"POST /requirements", "POST /plan-template", "POST /api/v1/plan-template", "POST /people/:id/papers/taking-back", "POST /people/:id/taking-back", "POST /people/:id/reinstatements",
 		"POST /people/:id/vouching", "POST /appointments/:id/end", "POST /clients/:id/equipment", "POST /clients/:id/readiness/shifts",
 		"POST /api/v1/skills",
 	},
@@ -47,7 +47,7 @@ var unfinished = map[string][]string{
 	"takes a secret that is shown once; the tests of calendars have some":                           {"GET /feeds/:secret"},
 	"takes a mail server; the tests of reminders have one":                                          {"POST /reminders/letters/:id/sending"},
 	"says what was read, which no request of this walk has": {
-		"POST /people/:id/edit", "PUT /api/v1/people/:id", "POST /revisions/:id/in-force", "POST /api/v1/revisions/:id/proposals", "POST /api/v1/revisions/:id/preview", "POST /proposals/:id/agreement", "POST /api/v1/proposals/:id/agreement",
+		"POST /clients/:id/readiness/signature", "POST /api/v1/clients/:id/plan-signature", "POST /people/:id/edit", "PUT /api/v1/people/:id", "POST /revisions/:id/in-force", "POST /api/v1/revisions/:id/proposals", "POST /api/v1/revisions/:id/preview", "POST /proposals/:id/agreement", "POST /api/v1/proposals/:id/agreement",
 		"POST /revisions/:id/source", "PUT /api/v1/revisions/:id/source",
 		"POST /imports/:id", "POST /api/v1/imports/:id/carrying-out", "POST /visits/:id", "POST /visits/proposal", "PUT /api/v1/visits/:id", "POST /api/v1/visits/proposal",
 		"PUT /api/v1/skills-days/:id", "POST /skills-days/:id", "POST /skills-days/:id/stations/:station/learners/:learner",
@@ -56,7 +56,7 @@ var unfinished = map[string][]string{
 		"POST /coverage/shifts/:shift/giving", "POST /coverage/shifts/:shift/removal", "POST /coverage/sharing",
 	},
 	"needs what came before it: marks, a waiver, a file, a head, one's turn to sign": {
-		"POST /api/v1/sheets/:id/record", "POST /demonstrations/:id/record", "POST /api/v1/criteria/:id/waiver-end", "POST /clients/:id/readiness/waivers/end",
+		"POST /api/v1/sheets/:id/record", "POST /demonstrations/:id/record", "POST /api/v1/criteria/:id/waiver-end", "DELETE /api/v1/plan-template", "POST /clients/:id/readiness/waivers/end",
 		"POST /incidents/:id/closing", "POST /api/v1/incidents/:id/closing", "POST /checklists", "POST /imports", "POST /api/v1/imports", "POST /people/:id/carried-in/papers", "POST /demonstrations/:id/pages", "GET /api/v1/ledger/extension", "POST /ledger/extension", "POST /demonstrations/:id/signature",
 		"POST /api/v1/revisions/:id/retirement", "POST /revisions/:id/retirement", "PUT /api/v1/sheets/:id", "GET /static/*file",
 	},

@@ -171,6 +171,12 @@ var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
 	"criterion": func(t *testing.T, w *ward.Ward, th things) string {
 		return string(got(w.Office.AddCriterion(t.Context(), w.Coordinator, assessment.ClientID(th["client"]), office.CriterionForm{Kind: "attested", Title: "Calm"}))(t))
 	},
+	"plan-line": func(t *testing.T, w *ward.Ward, _ things) string {
+		if !got(w.Office.PlanTemplate(t.Context(), w.Coordinator))(t).Own {
+			need(t, w.Office.OwnTemplate(t.Context(), w.Coordinator))
+		}
+		return string(got(w.Office.AddTemplateLine(t.Context(), w.Coordinator, office.TemplateLineForm{CriterionForm: office.CriterionForm{Kind: "attested", Title: "Calm"}}))(t))
+	},
 	"shift": func(t *testing.T, w *ward.Ward, th things) string {
 		at := w.Now().In(w.Zone).AddDate(0, 0, 2*int(shifts.Add(1))) // two at one time are refused
 		v := got(w.Office.PlanShift(t.Context(), w.Coordinator, assessment.ClientID(th["client"]), office.ShiftForm{Person: assessment.PersonID(th["person"]),

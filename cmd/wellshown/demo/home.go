@@ -42,6 +42,10 @@ func (s *story) startPlan(h homecoming) error {
 	if err := s.office.StartPlan(s.ctx, by.Actor, h.child.id); err != nil {
 		return fmt.Errorf("start the plan of %s: %w", h.child.code, err)
 	}
+	home := s.today.AddDays(h.shiftIn)
+	if err := s.office.SetPlanDays(s.ctx, by.Actor, h.child.id, office.PlanDaysForm{Meeting: home.AddDays(-2).String(), Home: home.String()}); err != nil {
+		return fmt.Errorf("set when %s goes home: %w", h.child.code, err)
+	}
 	v, err := s.office.Readiness(s.ctx, by.Actor, h.child.id, time.Time{})
 	if err != nil {
 		return err

@@ -88,4 +88,5 @@ var declaredPages = []Page{
 	ChecksPage{}, SittingPage{}, SittingResultPage{}, CheckBankPage{},
 	ImportsPage{}, ImportPage{}, CarriedInPage{},
 	IncidentsPage{}, IncidentFormPage{}, IncidentPage{}, PracticePage{}, InServicePage{}, SupervisionPage{},
+	LearningPage{}, PlanPage{}, LearningDaysPage{}, TeachingPage{}, PractisePage{}, PracticeRunPage{},
 }

@@ -9,7 +9,7 @@ func samples() map[string]Page {
 	for _, some := range []map[string]Page{
 		doorSamples(), checkSamples(), passkeySamples(), tokenSamples(), erasureSamples(), importSamples(), surveySamples(), landingSamples(), peopleSamples(), clientSamples(), checklistSamples(),
 		bedsideSamples(), recordSamples(), standingSamples(), certificateSamples(), ledgerSamples(), officeSamples(), skillsSamples(), coverageSamples(), visitSamples(), packetSamples(), reminderSamples(), householdSamples(), incidentSamples(), practiceSamples(), previewSamples(),
-		lessonSamples(),
+		lessonSamples(), learningSamples(),
 	} {
 		for name, page := range some {
 			all[name] = page

@@ -72,6 +72,9 @@ func (o *Office) learningPlan(ctx context.Context, tx *postgres.Tx, now Moment, 
 	}
 	v := LearningPlan{Person: viewPerson(kept), Today: now.Today, Agency: viewAgency(now.Agency)}
 	b, err := o.learningBook(ctx, tx, now, person)
+	if err == nil {
+		b.checks, err = o.checksPassed(ctx, tx, now, person)
+	}
 	if err != nil {
 		return v, err
 	}
@@ -102,6 +105,7 @@ type learningBook struct {
 	sessions []postgres.TeachingSession
 	runs     []postgres.PracticeRun
 	taught   map[assessment.CaseKey]bool // as written down on their page
+	checks   map[assessment.SkillID]bool // knowledge checks that are passed and hold
 }
 
 func (o *Office) learningBook(ctx context.Context, tx *postgres.Tx, now Moment, person assessment.PersonID) (*learningBook, error) {
@@ -292,7 +296,7 @@ func (b *learningBook) lines(v *LearningPlan, order []assessment.ToLearn, by map
 
 // learnt is how far somebody is with a unit.
 func (b *learningBook) learnt(u unit, stands assessment.Standing) assessment.Learnt {
-	l := assessment.Learnt{Word: stands.Word, Taught: b.taught[b.key(u)]}
+	l := assessment.Learnt{Word: stands.Word, Taught: b.taught[b.key(u)], Checked: b.checks[u.skill.ID]}
 	same := func(client assessment.ClientID) bool { return u.client == "" || client == "" || client == u.client }
 	for _, s := range b.sessions {
 		l.Taught = l.Taught || s.Corrected == "" && same(s.Client) && slices.Contains(s.Skills, u.skill.ID)
@@ -309,4 +313,15 @@ func (b *learningBook) learnt(u unit, stands assessment.Standing) assessment.Lea
 		l.Shown = max(0, l.Of-stands.Next.Demonstrations)
 	}
 	return l
+}
+
+// checksPassed are the skills of which somebody has passed the knowledge check, where that
+// holds now.
+func (o *Office) checksPassed(ctx context.Context, tx *postgres.Tx, now Moment, person assessment.PersonID) (map[assessment.SkillID]bool, error) {
+	checks, err := o.ownChecks(ctx, tx, now, person)
+	passed := map[assessment.SkillID]bool{}
+	for _, c := range checks {
+		passed[c.Skill.ID] = c.Holds()
+	}
+	return passed, err
 }

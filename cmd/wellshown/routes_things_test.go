@@ -231,6 +231,14 @@ var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
 	"session-held": func(t *testing.T, w *ward.Ward, th things) string {
 		return string(got(w.Office.AddSession(t.Context(), w.Coordinator, office.InServiceForm{HeldOn: w.Today().String(), Hours: "1", Topic: "Falls", Trainer: "Ruth", People: []assessment.PersonID{assessment.PersonID(th["aide"])}}))(t))
 	},
+	"taught": func(t *testing.T, w *ward.Ward, th things) string {
+		f := office.TeachingForm{HeldOn: w.Today().String(), Minutes: "30", Trainer: w.Educators[0].Person, Skills: []string{"bagging"}, Learners: []office.TaughtForm{{Person: assessment.PersonID(th["person"]), TaughtHow: assessment.TaughtHow{Shown: true}}}}
+		return string(got(w.Office.LogTeaching(t.Context(), w.Educators[0], f))(t))
+	},
+	"practised": func(t *testing.T, w *ward.Ward, th things) string {
+		f := office.PracticeRunForm{Person: assessment.PersonID(th["person"]), Revision: assessment.RevisionID(th["other-revision"]), DoneOn: w.Today().String(), Marks: map[int]assessment.PracticeMark{1: assessment.WentAlone}}
+		return string(got(w.Office.LogPracticeRun(t.Context(), w.Educators[0], f))(t))
+	},
 	"supervised": func(t *testing.T, w *ward.Ward, th things) string {
 		return string(got(w.Office.AddSupervision(t.Context(), w.Coordinator, office.SupervisionForm{Client: assessment.ClientID(th["client"]), Aide: assessment.PersonID(th["aide"]), Supervisor: w.Educators[0].Person, On: w.Today().String(), How: "on site"}))(t))
 	},

@@ -1,0 +1,135 @@
+package web
+
+import (
+	"strconv"
+	"strings"
+
+	"wellshown/assessment"
+	"wellshown/assessment/office"
+)
+
+// practise is the checklist of a skill to practise by.
+func (s *Site) practise(v *visit) error {
+	page, err := s.practisePage(v, v.query("what"))
+	if err != nil {
+		return err
+	}
+	return v.show(page)
+}
+
+func (s *Site) practisePage(v *visit, what string) (PractisePage, error) {
+	id, err := pathID[assessment.PersonID](v, "id")
+	if err != nil {
+		return PractisePage{}, err
+	}
+	skill, client, _ := strings.Cut(what, " ")
+	d, err := s.office.BeforePractice(v.ctx(), v.by(), id, skill, assessment.ClientID(client))
+	if err != nil {
+		return PractisePage{}, err
+	}
+	page := PractisePage{Frame: v.frame("people"), Name: d.Person.Name, Back: learningAt(id), Skill: d.List.RevisionView.Title, Action: learningAt(id) + "/practice", ID: d.ID, Revision: string(d.List.ID), What: what, Client: client, Clients: []Option{{Text: "no child"}}, Helpers: personOptions("nobody: alone", d.Helpers)}
+	for _, c := range d.Clients {
+		page.Clients = append(page.Clients, Option{Value: string(c.ID), Text: clientName(c)})
+	}
+	for _, step := range d.List.Steps() {
+		page.Steps = append(page.Steps, PracticeStep{Field: "step-" + strconv.Itoa(step.No), Text: strconv.Itoa(step.No) + ". " + step.Text, How: wentOptions})
+	}
+	return page, nil
+}
+
+var wentOptions = []Option{{Text: "not tried"}, {Value: string(assessment.WentAlone), Text: "alone"}, {Value: string(assessment.WentWithHelp), Text: "with help"}, {Value: string(assessment.WentNotYet), Text: "not yet"}}
+
+func (s *Site) logPracticeRun(v *visit) error {
+	id, err := pathID[assessment.PersonID](v, "id")
+	if err != nil {
+		return err
+	}
+	page, err := s.practisePage(v, v.form("what"))
+	if err != nil {
+		return err
+	}
+	f := office.PracticeRunForm{ID: v.form("id"), Person: id, DoneOn: v.form("done_on"), Note: v.form("note"), Marks: map[int]assessment.PracticeMark{}}
+	if f.Revision, err = formID[assessment.RevisionID](v, "revision"); err != nil {
+		return err
+	}
+	if f.Client, err = formID[assessment.ClientID](v, "client"); err != nil {
+		return err
+	}
+	if f.Helper, err = formID[assessment.PersonID](v, "helper"); err != nil {
+		return err
+	}
+	for i, step := range page.Steps {
+		if page.Steps[i].Went = v.form(step.Field); page.Steps[i].Went != "" {
+			f.Marks[i+1] = assessment.PracticeMark(page.Steps[i].Went)
+		}
+	}
+	made, refused := s.office.LogPracticeRun(v.ctx(), v.by(), f)
+	if refused == nil {
+		return v.to("/practice-runs/"+string(made), "The practice is written down. It counts for no standing.")
+	}
+	page.On, page.Client, page.Helper, page.Note = f.DoneOn, string(f.Client), string(f.Helper), f.Note
+	if err := take(&page.Faults, refused, "The practice was not written down.", label("done_on", "Done on"), label("helper", "Who helped"), label("marks", "Steps"), label("note", "Note")); err != nil {
+		return err
+	}
+	return v.again(page)
+}
+
+// practiceRun is one practice run.
+func (s *Site) practiceRun(v *visit) error {
+	page, err := s.practiceRunPage(v)
+	if err != nil {
+		return err
+	}
+	return v.show(page)
+}
+
+func (s *Site) practiceRunPage(v *visit) (PracticeRunPage, error) {
+	id, err := pathID[assessment.RecordID](v, "id")
+	if err != nil {
+		return PracticeRunPage{}, err
+	}
+	d, err := s.office.PracticeRun(v.ctx(), v.by(), id)
+	if err != nil {
+		return PracticeRunPage{}, err
+	}
+	page := PracticeRunPage{Frame: v.frame("people"), Name: d.Who.Name, Back: learningAt(d.Person), Entry: practiceEntry(d, v.words()), Note: d.Note}
+	if !v.whole(assessment.ReadLearning) {
+		page.Frame = v.frame("home")
+	}
+	for _, l := range d.Lines {
+		went := ""
+		switch l.Went {
+		case assessment.WentAlone:
+			went = v.say("alone")
+		case assessment.WentWithHelp:
+			went = v.say("with help")
+		case assessment.WentNotYet:
+			went = v.say("not yet")
+		}
+		page.Steps = append(page.Steps, PracticeStepLine{l.No, l.Text, went})
+	}
+	if v.may(assessment.LogCare) && d.PracticeRun.Back == "" && d.Person != v.by().Person {
+		page.Undo = "/practice-runs/" + string(id) + "/taking-back"
+	}
+	return page, nil
+}
+
+func (s *Site) takePracticeBack(v *visit) error {
+	id, err := pathID[assessment.RecordID](v, "id")
+	if err != nil {
+		return err
+	}
+	refused := s.office.TakeBackPractice(v.ctx(), v.by(), id, v.form("reason"))
+	if refused == nil {
+		return v.to("/practice-runs/"+string(id), takenBack)
+	}
+	page, err := s.practiceRunPage(v)
+	if err != nil {
+		return err
+	}
+	page.Reason = v.form("reason")
+	if err := take(&page.Faults, refused, "Nothing was taken back.", label("reason", "Reason")); err != nil {
+		return err
+	}
+	return v.again(page)
+}

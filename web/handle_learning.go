@@ -26,7 +26,7 @@ func (v *visit) planPage(d office.LearningPlan) PlanPage {
 	return page
 }
 
-func (v *visit) planLines(d office.LearningPlan) (lines []LearnLine, taught []TaughtLine, runs []PracticeEntry) {
+func (v *visit) planLines(d office.LearningPlan) (lines []LearningLine, taught []TaughtLine, runs []PracticeEntry) {
 	words := v.words()
 	for _, l := range d.Lines {
 		lines = append(lines, learnLine(l, words))

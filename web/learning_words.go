@@ -89,8 +89,8 @@ func planDates(v office.LearningPlan, words wording.Words) PlanDates {
 }
 
 // learnLine is one skill as it is read.
-func learnLine(l office.LearningLine, words wording.Words) LearnLine {
-	line := LearnLine{Skill: l.Skill.Title, Client: clientName(l.Client), Shape: stageShape(l.Learnt), Stage: words.Of(stageOf(l.Learnt)), Teacher: l.Teacher.Name}
+func learnLine(l office.LearningLine, words wording.Words) LearningLine {
+	line := LearningLine{Skill: l.Skill.Title, Client: clientName(l.Client), Shape: stageShape(l.Learnt), Stage: words.Of(stageOf(l.Learnt)), Teacher: l.Teacher.Name}
 	if !l.By.IsZero() {
 		line.By = words.Say("ready by %s", l.By)
 	}

@@ -8,7 +8,7 @@ type LearningPage struct {
 	Name     string
 	Answer   string
 	Dates    PlanDates
-	Lines    []LearnLine
+	Lines    []LearningLine
 	Held     []Link // skills that are required and held, to the person's page
 	Taught   []TaughtLine
 	Practice []PracticeEntry
@@ -32,7 +32,7 @@ type PlanPage struct {
 	Name     string
 	Answer   string
 	Dates    PlanDates
-	Lines    []LearnLine
+	Lines    []LearningLine
 	Held     int
 	Taught   []TaughtLine
 	Practice []PracticeEntry
@@ -46,8 +46,8 @@ type PlanDates struct {
 	Circle string   // why nothing has an order
 }
 
-// A LearnLine is one skill of a plan.
-type LearnLine struct {
+// A LearningLine is one skill of a plan.
+type LearningLine struct {
 	Skill   string
 	Client  string // "Mira, 7K"; empty for general skills
 	Shape   string

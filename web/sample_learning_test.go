@@ -2,7 +2,7 @@ package web
 
 func learningSamples() map[string]Page {
 	frame, mother := coordinatorFrame("people"), motherFrame()
-	lines := []LearnLine{
+	lines := []LearningLine{
 		{Skill: "Manual ventilation with a bag", Shape: "learning", Stage: "shown 1 of 3 times", By: "ready by 3 March 2026", Teacher: "Noor Haddadin", Run: "/learning/p8/practice?what=bagging+"},
 		{Skill: "Tracheostomy suctioning", Client: "Mira, 7K", Shape: "practice", Stage: "practised 4 times", By: "ready by 12 March 2026", Notes: []string{"Comes after: Manual ventilation with a bag.", "This day is past.", "2 days are missing until then, with what comes first."}, Run: "/learning/p8/practice?what=suction+c1"},
 		{Skill: "Changing the tracheostomy tube", Client: "Mira, 7K", Shape: "not started", Stage: "not begun", By: "ready by 1 April 2026", Notes: []string{"Standing: withdrawn."}, Run: "/learning/p8/practice?what=tube-change+c1"}}
@@ -37,8 +37,8 @@ func learningSamples() map[string]Page {
 		"learning-days": days, "learning-days-fault": badDays, "teaching": session, "teaching-fault": badFix, "teaching-none": TeachingPage{Frame: frame, Line: taught[1]}, "practise": practise, "practise-fault": badRun, "practice-run": run, "practice-run-back": back}
 }
 
-func withoutRuns(lines []LearnLine) []LearnLine {
-	var all []LearnLine
+func withoutRuns(lines []LearningLine) []LearningLine {
+	var all []LearningLine
 	for _, l := range lines {
 		l.Run = ""
 		all = append(all, l)

@@ -133,6 +133,10 @@ func papers(o *office.Office) api.Papers {
 			g, err := o.Grid(ctx, by, q)
 			return []byte("PK standings " + g.On.String()), "standings.xlsx", err
 		},
+		HomePaper: func(ctx context.Context, by assessment.Actor, id assessment.ClientID, which assessment.HomePaper, in wording.Language) ([]byte, string, error) {
+			v, err := o.HomePapers(ctx, by, id)
+			return []byte("%PDF " + string(which) + " of " + v.FirstName + " in " + string(in)), "home.pdf", err
+		},
 		SkillsDayCards: func(ctx context.Context, by assessment.Actor, id assessment.SkillsDayID) ([]byte, string, error) {
 			v, err := o.SkillsDay(ctx, by, id)
 			return []byte("%PDF cards " + v.Name), "cards.pdf", err

@@ -77,6 +77,9 @@ func (e *edge) children() chapter {
 		{"PUT", "/clients/{id}/parameters", assessment.SetParameters, "set-parameters", "SetParameters", on(e.setParameters)},
 		{"POST", "/clients/{id}/equipment", assessment.EditClients, "set-equipment", "SetEquipment", on(e.setEquipment)},
 		{"POST", "/clients/{id}/equipment/preview", assessment.EditClients, "preview-equipment", "PreviewEquipment", on(e.previewEquipment)},
+		{"GET", "/clients/{id}/home-papers", assessment.ReadClients, "show-home-papers", "HomePapers", on(e.homePapers)},
+		{"GET", "/clients/{id}/home-papers/{paper}", assessment.ReadClients, "print-home-paper", "HomePapers", as(pdf, e.homePaper)},
+		{"PUT", "/clients/{id}/home-record", assessment.EditClients, "set-home-record", "SetHomeRecord", on(e.setHomeRecord)},
 		{"POST", "/clients/{id}/team", assessment.EditClients, "add-to-team", "AddToTeam", on(e.addToTeam)},
 		{"PUT", "/clients/{id}/team/{stretch}", assessment.EditClients, "end-on-team", "EndOnTeam", on(e.endOnTeam)},
 	}}

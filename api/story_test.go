@@ -160,6 +160,7 @@ func (d *desk) children() assessment.ClientID {
 	d.put(at, d.Coordinator, api.ClientForm{Code: "9R", FirstName: "Teo"}).is(http.StatusOK)
 	d.put(at+"/parameters", d.Educators[0], api.Orders{Parameters: []api.Order{{Name: "suction_depth", Value: "7", Unit: "cm"}, {Name: "cuff", Words: "none"}}}).is(http.StatusOK)
 	d.post(at+"/equipment", d.Coordinator, api.EquipmentForm{Kind: "ventilator", Type: "model two", From: d.Today().String()}).is(http.StatusCreated)
+	d.homePapers(at)
 	nurse := d.Nurse("Ada Bram")
 	d.post(at+"/team", d.Coordinator, api.MemberForm{Person: string(nurse.Person), From: d.Today().String()}).into(http.StatusCreated, &c)
 	d.put(path("%s/team/%s", at, c.Team[0].ID), d.Coordinator, api.LastDay{Through: d.Today().AddDays(10).String()}).is(http.StatusOK)

@@ -25,6 +25,7 @@ var notErased = map[string]string{
 	"client_equipment": "models of devices, which standings are folded from", "demonstration.equipment": "the same", "demonstration.outcome": "a verdict", "demonstration.score": "a verdict", "demonstration.body_sha256": "the hash that was signed",
 	"signature.part": "a word of the house", "signature.meaning": "what the signature means", "signature.zone": "a time zone", "signature.body_sha256": "the hash that was signed",
 	"secret_link": "words of the house and a hash of random", "person.kind": "a word of the house", "licence.kind": "of the trade", "appointment.skills": "codes",
+	"client_contact.role": "a word of the house", "client_supplier.kind": "a kind of equipment", "client_supplier.checked_by": "a word of the house", "client_supplier.checked_when": "the same",
 	"client_parameter.name": "of the checklist", "client_parameter.unit": "a unit", "criterion.kind": "a word of the house", "criterion.skills": "codes", "evidence.word": "a word of the house",
 	"plan_line": "a template, of nobody", "criterion.says": "a word of the house", "criterion.licence": "of the trade", "criterion.source": "of the template", "plan_signature.meaning": "what the signature means", "plan_signature.body_sha256": "the hash that was signed",
 	"knowledge_item": "what everybody is asked, of nobody", "knowledge_rule": "a word of the house", "knowledge_sitting": "a language and what random put in order",

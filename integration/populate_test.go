@@ -174,6 +174,7 @@ var particular = map[string]string{
 	"withdrawal.incident_id": "null", "in_service_session.minutes": "60", "supervisory_visit.how": "'on site'", "supervisory_visit.person_id": "$3::uuid",
 	"knowledge_rule.asked": "'to learn'", "knowledge_sitting.items": "array[$1::uuid]", "knowledge_answer.chosen": "'{1}'::smallint[]",
 	"knowledge_result.missed": "'{}'::smallint[]", "knowledge_result.critical": "'{}'::smallint[]", "knowledge_sitting.person_id": "$2::uuid",
+	"client_contact.role":    "'hospital team'",
 	"certificate.code":       "'ABCDEFGH2345'",
 	"certificate.rests_on":   `array[$1::uuid]`,
 	"certificate.pdf_sha256": "sha256('x')",

@@ -35,6 +35,7 @@ type answers interface {
 	PacketFiles(context.Context, assessment.Actor, assessment.PacketID) (v office.PacketView, pdf, data []byte, err error)
 	TaughtLesson(context.Context, assessment.Actor, string, wording.Language) (office.TaughtLesson, error)
 	TaughtLessons(context.Context, assessment.Actor, wording.Language) ([]office.TaughtLesson, error)
+	HomePapers(context.Context, assessment.Actor, assessment.ClientID) (office.HomeView, error)
 	Exported(context.Context, assessment.Actor, office.Export) error
 	CarriedPaper(context.Context, assessment.Actor, assessment.PersonID, assessment.RecordID) (postgres.CarriedPaper, error)
 	PaperPage(context.Context, assessment.Actor, assessment.DemonstrationID, int) (postgres.PaperPage, error)

@@ -57,6 +57,10 @@ func (d *desk) Grid(context.Context, assessment.Actor, office.GridQuery) (office
 	return aGrid(), d.ask()
 }
 
+func (d *desk) HomePapers(context.Context, assessment.Actor, assessment.ClientID) (office.HomeView, error) {
+	return atHome(d.t), d.ask()
+}
+
 func (d *desk) Readiness(context.Context, assessment.Actor, assessment.ClientID, time.Time) (office.ReadinessView, error) {
 	return toGoHome(d.t), d.ask()
 }

@@ -130,6 +130,11 @@ func (p paperDraft) Lessons(ctx context.Context, by assessment.Actor, in wording
 	return fmt.Appendf(nil, "%d lessons", len(v)), "lessons.pdf", err
 }
 
+func (p paperDraft) HomePaper(ctx context.Context, by assessment.Actor, id assessment.ClientID, which assessment.HomePaper, in wording.Language) ([]byte, string, error) {
+	v, err := p.o.HomePapers(ctx, by, id)
+	return []byte(string(which) + " of " + v.FirstName + " in " + string(in)), string(which) + ".pdf", err
+}
+
 func (p paperDraft) SkillsDayCards(ctx context.Context, by assessment.Actor, id assessment.SkillsDayID) ([]byte, string, error) {
 	v, err := p.o.SkillsDay(ctx, by, id)
 	return fmt.Appendf(nil, "%d cards of %s", len(v.Learners), v.Name), "cards.pdf", err

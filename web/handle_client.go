@@ -27,7 +27,7 @@ func (s *Site) clientPage(v *visit, id assessment.ClientID) (ClientPage, error) 
 		return ClientPage{}, err
 	}
 	at := "/clients/" + string(id)
-	page := ClientPage{Frame: v.frame("children"), ID: string(id), Code: d.Code, Name: d.FirstName, Since: day(d.SinceOn), Readiness: at + "/readiness", Left: d.Way.Left,
+	page := ClientPage{Frame: v.frame("children"), ID: string(id), Code: d.Code, Name: d.FirstName, Since: day(d.SinceOn), Readiness: at + "/readiness", HomePapers: at + "/home-papers", Left: d.Way.Left,
 		All: d.Way.All, Ready: d.Way.Ready, MayChange: v.may(assessment.EditClients), MaySet: v.may(assessment.SetParameters), Today: d.Today}
 	for _, says := range d.Missing {
 		page.Missing = append(page.Missing, shortly(says))

@@ -54,6 +54,7 @@ func (p *FamilyHomePage) ways(d office.FamilyDesk) {
 		way := Way{Client: w.Client.FirstName, Href: at, PDF: at + ".pdf", Left: w.Left, All: w.All}
 		if d.Person.Kind == assessment.Family {
 			way.Household = "/clients/" + string(w.Client.ID) + "/household"
+			way.Papers = "/clients/" + string(w.Client.ID) + "/home-papers"
 		}
 		p.Ways = append(p.Ways, way)
 	}

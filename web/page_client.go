@@ -11,6 +11,7 @@ type ClientPage struct {
 	Since      string // first day with the agency, in words; empty: not said
 	Edit       string
 	Readiness  string
+	HomePapers string
 	Roster     string // page of the child's shifts; empty: not for this reader
 	Standings  string // who stands how for this child; empty = not for this reader
 	Packet     string // where a surveyor's packet about them is asked for; empty = not for this reader

@@ -73,7 +73,7 @@ var declaredPages = []Page{
 	TokensPage{}, TokenMadePage{}, AccessPage{}, SurveyAccessPage{}, ErasuresPage{},
 	CoordinatorTodayPage{}, EducatorTodayPage{}, FamilyHomePage{}, SurveyorHomePage{},
 	PeoplePage{}, PersonPage{}, PersonFormPage{},
-	ClientsPage{}, ClientPage{}, ClientFormPage{}, ParameterFormPage{}, EquipmentFormPage{},
+	ClientsPage{}, ClientPage{}, ClientFormPage{}, ParameterFormPage{}, EquipmentFormPage{}, HomePapersPage{},
 	ChecklistsPage{}, ChecklistPage{}, ComparePage{}, InForcePage{}, ProposalPage{}, DraftPage{},
 	StartPage{}, MarkingPage{}, StopPage{}, ReviewPage{}, RecordPage{},
 	StandingsPage{}, OverduePage{}, ReadinessPage{}, PlanTemplatePage{}, HouseholdPage{},

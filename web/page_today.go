@@ -152,6 +152,7 @@ type Way struct {
 	All    int // criteria of the plan; 0 = no plan yet
 
 	Household string // page of who of the family can do what; empty = not for this reader
+	Papers    string // page of the papers that go home with the child; the same
 }
 
 // SurveyorHomePage answers: who was competent, on that day. GET /survey.

@@ -95,7 +95,7 @@ func clientSamples() map[string]Page {
 
 func clientSample() ClientPage {
 	return ClientPage{Frame: coordinatorFrame("children"), ID: "c1", Code: "7K", Name: "Mira", Since: "10 March 2026", Today: "2026-11-25", Edit: "/clients/c1/edit",
-		Readiness: "/clients/c1/readiness", Left: 3, All: 14, MayChange: true, MaySet: true, Standings: "/standings?client=c1", Missing: []string{"longest time off the ventilator"},
+		Readiness: "/clients/c1/readiness", HomePapers: "/clients/c1/home-papers", Left: 3, All: 14, MayChange: true, MaySet: true, Standings: "/standings?client=c1", Missing: []string{"longest time off the ventilator"},
 		Parameters: []Parameter{{"Suction depth", "11.5", "cm", "Ines Okafor", "3 Nov 2026", "/clients/c1/parameters/new?parameter=suction_depth", false},
 			{"Longest suction", "10", "s", "", "", "/clients/c1/parameters/new", false}},
 		Equipment: []Device{{"ventilator", "portable, single limb", "12 Nov 2026", []string{"bedside, dual limb until 12 Nov 2026"}, "/e"}, {"humidifier", "", "", nil, "/e"}},

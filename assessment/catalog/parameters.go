@@ -56,3 +56,11 @@ func Parameters() []assessment.Parameter {
 		{Name: "call_first", Says: "when to call for help, by the child's written emergency plan: at once, or after one failed attempt"},
 	}
 }
+
+// HomeParameters are values of a child on which no starter checklist relies, and which the
+// papers that go home with the child say.
+func HomeParameters() []assessment.Parameter {
+	return []assessment.Parameter{
+		{Name: "upper_airway", Says: "can air pass through mouth and nose, by order: open or none"},
+	}
+}

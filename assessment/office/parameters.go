@@ -21,10 +21,10 @@ type ParameterForm struct {
 	Words string
 }
 
-// knownParameters are those of the starter checklists and what the agency's own
-// checklists in force ask for beyond them.
+// knownParameters are those of the starter checklists and of the papers that go home, and
+// what the agency's own checklists in force ask for beyond them.
 func (o *Office) knownParameters(ctx context.Context, tx *postgres.Tx, now Moment) ([]assessment.Parameter, error) {
-	known := catalog.Parameters()
+	known := append(catalog.Parameters(), catalog.HomeParameters()...)
 	b := &casebook{zone: now.Zone}
 	if err := o.readSkills(ctx, tx, b); err != nil {
 		return nil, err

@@ -115,6 +115,7 @@ type Tx struct {
 	Incidents      Incidents
 	Practice       Practice
 	Feeds          Feeds
+	HomePapers     HomePapers
 	Lessons        Lessons
 	Knowledge      Knowledge
 	Learning       Learning
@@ -130,7 +131,8 @@ func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
 		ImportDrafts: ImportDrafts{s}, CarriedIn: CarriedIn{s}, Clients: Clients{s}, Teams: Teams{s}, Checklists: Checklists{s}, Force: Force{s}, Sheets: Sheets{s}, Demonstrations: Demonstrations{s},
 		SignOffs: SignOffs{s}, Exceptions: Exceptions{s}, Requirements: Requirements{s}, Plans: Plans{s},
 		History: History{s}, Segments: Segments{s}, Certificates: Certificates{s}, Journal: Journal{s}, Ledger: Ledger{s}, Audit: Audit{s}, Surveys: Surveys{s}, Held: Held{s}, Erasures: Erasures{s},
-		Devices: Devices{s}, Received: Received{s},
+		HomePapers: HomePapers{s},
+		Devices:    Devices{s}, Received: Received{s},
 		SkillsDays: SkillsDays{s}, Roster: Roster{s}, Visits: Visits{s}, Incidents: Incidents{s}, Practice: Practice{s}, Packets: Packets{s}, Jobs: Jobs{s}, Reminders: Reminders{s}, Mail: Mail{s}, Feeds: Feeds{s},
 		Lessons:   Lessons{s},
 		Knowledge: Knowledge{s},

@@ -26,6 +26,7 @@ var unkept = []string{"session", "sign_in_try", "signing_pin_try", "sign_in_pend
 
 // writtenOnce are the kept tables whose rows never change once they are there.
 var writtenOnce = []string{"licence", "resuscitation_card", "appointment", "appointment_agreement", "appointment_end", "journal",
+	"client_contact", "client_supplier", "client_kit_place",
 	"client_parameter", "client_equipment", "recheck", "force_proposal", "force_proposal_end", "demonstration", "signature", "withdrawal",
 	"reinstatement", "waiver", "exposure", "correction", "evidence", "certificate", "vouching", "survey_access", "survey_access_end", "program_deed",
 	"retention", "erasure", "erasure_end", "erased_row", "received_sheet", "paper_page", "shift_rest", "reminder_rule", "practice_pack", "incident", "incident_closing", "in_service_attendance", "skilled_care", "plan_day", "plan_signature",

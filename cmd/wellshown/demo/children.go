@@ -100,6 +100,9 @@ func (s *story) arrive(c *child) error {
 	if _, err := s.office.SetParameters(s.ctx, s.educators[0].Actor, c.id, c.orders()); err != nil {
 		return fmt.Errorf("order the values of %s: %w", c.code, err)
 	}
+	if err := s.writePapers(c); err != nil {
+		return fmt.Errorf("write down what the papers of %s say: %w", c.code, err)
+	}
 	for _, kind := range slices.Sorted(maps.Keys(c.equipment)) {
 		if err := s.equip(c, kind, c.equipment[kind], s.day()); err != nil {
 			return err

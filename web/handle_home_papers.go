@@ -1,0 +1,187 @@
+package web
+
+import (
+	"html/template"
+	"slices"
+	"strconv"
+	"strings"
+
+	"wellshown/assessment"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/office"
+	"wellshown/assessment/phrase"
+	"wellshown/assessment/wording"
+)
+
+func (s *Site) homePapers(v *visit) error {
+	id, err := pathID[assessment.ClientID](v, "id")
+	if err != nil {
+		return err
+	}
+	page, err := s.homePapersPage(v, id)
+	if err != nil {
+		return err
+	}
+	return v.show(page)
+}
+
+func (s *Site) homePapersPage(v *visit, id assessment.ClientID) (HomePapersPage, error) {
+	d, err := s.office.HomePapers(v.ctx(), v.by(), id)
+	if err != nil {
+		return HomePapersPage{}, err
+	}
+	at, words := "/clients/"+string(id), v.words()
+	page := HomePapersPage{Frame: v.frame("children"), Client: d.FirstName, Code: d.Code, Missing: len(d.Missing(assessment.EmergencyCard)), Back: at}
+	for _, paper := range assessment.HomePapers {
+		line := HomePaperLine{Name: words.Of(paper.Phrase()), Anybody: paper == assessment.PowerLetter || paper == assessment.FireLetter}
+		for _, open := range d.Missing(paper) {
+			line.Open = append(line.Open, words.Of(open))
+		}
+		for _, l := range wording.Languages {
+			line.Files = append(line.Files, Tongue{Own: l.Own(), Tag: string(l), Href: at + "/home-papers/" + string(paper) + "?language=" + string(l)})
+		}
+		page.Papers = append(page.Papers, line)
+	}
+	for i, c := range d.Calls() {
+		call := HomeCall{Turn: i + 1, Office: words.Of(c.Role.Phrase()), Telephone: c.Telephone, Link: dialled(c.Telephone)}
+		if c.Name != "" {
+			call.Office = words.Say("%s: %s", call.Office, c.Name)
+		}
+		page.Calls = append(page.Calls, call)
+	}
+	if d.KitPlace != (phrase.Own{}) {
+		page.Kit = words.Own(d.KitPlace)
+	}
+	if v.may(assessment.EditClients) {
+		page.Form = homeRecordForm(d, at+"/home-papers")
+	}
+	return page, nil
+}
+
+// dialled is a number as a telephone dials it (RFC 3966); nothing where there is more in it
+// than one number.
+func dialled(telephone string) template.URL {
+	var b strings.Builder
+	for i, r := range telephone {
+		switch {
+		case r >= '0' && r <= '9', r == '+' && i == 0:
+			b.WriteRune(r)
+		case !strings.ContainsRune(" ().-/", r):
+			return ""
+		}
+	}
+	if b.Len() == 0 {
+		return ""
+	}
+	return template.URL("tel:" + b.String()) // figures alone, and a plus before them
+}
+
+func homeRecordForm(d office.HomeView, at string) HomeRecordForm {
+	form := HomeRecordForm{Action: at, Version: d.Version, Kit: d.KitPlace.English, KitSpanish: d.KitPlace.Spanish, CheckedBy: []Option{{Text: "not said"}}, CheckedWhen: []Option{{Text: "not said"}}}
+	for _, by := range assessment.CheckedBys {
+		form.CheckedBy = append(form.CheckedBy, Option{Value: string(by), Text: by.Phrase().String()})
+	}
+	for _, when := range assessment.CheckedWhens {
+		form.CheckedWhen = append(form.CheckedWhen, Option{Value: string(when), Text: when.Phrase().String()})
+	}
+	for _, role := range assessment.ContactRoles {
+		c := d.Contact(role)
+		row := ContactRow{Title: role.Phrase().String(), NameField: office.HomeField("name", string(role)), PhoneField: office.HomeField("telephone", string(role)), Name: c.Name, Phone: c.Telephone}
+		if role.OnTheCard() {
+			row.TurnField = office.HomeField("place", string(role))
+			if c.Place > 0 {
+				row.Turn = strconv.Itoa(c.Place)
+			}
+		}
+		form.Contacts = append(form.Contacts, row)
+	}
+	for _, e := range d.Equipment {
+		form.Suppliers = append(form.Suppliers, SupplierRow{Kind: e.Kind, NameField: office.HomeField("supplier", e.Kind), PhoneField: office.HomeField("supplier-telephone", e.Kind),
+			ByField: office.HomeField("checked-by", e.Kind), WhenField: office.HomeField("checked-when", e.Kind), Name: e.Supplier, Phone: e.Telephone, By: string(e.CheckedBy), When: string(e.CheckedWhen)})
+	}
+	return form
+}
+
+func (s *Site) setHomeRecord(v *visit) error {
+	id, err := pathID[assessment.ClientID](v, "id")
+	if err != nil {
+		return err
+	}
+	f := homeRecordSent(v)
+	_, refused := s.office.SetHomeRecord(v.ctx(), v.by(), id, f)
+	if refused == nil {
+		return v.to("/clients/"+string(id)+"/home-papers", "It is written down. Print the papers anew, and take the old ones away.")
+	}
+	page, err := s.homePapersPage(v, id)
+	if err != nil {
+		return err
+	}
+	page.Form.typed(f)
+	if err := take(&page.Faults, refused, "Nothing was written down.", page.Form.labels()...); err != nil {
+		return err
+	}
+	return v.again(page)
+}
+
+// homeRecordSent is the form as it was sent.
+func homeRecordSent(v *visit) office.HomeForm {
+	f := office.HomeForm{Version: v.form("version"), KitPlace: v.form("kit_place"), KitPlaceSpanish: v.form("kit_place_spanish")}
+	for _, role := range assessment.ContactRoles {
+		r := string(role)
+		f.Contacts = append(f.Contacts, office.ContactForm{Role: r, Name: v.form(office.HomeField("name", r)), Telephone: v.form(office.HomeField("telephone", r)), Place: v.form(office.HomeField("place", r))})
+	}
+	for _, kind := range v.c.PostFormArray("kind") {
+		f.Suppliers = append(f.Suppliers, office.SupplierForm{Kind: kind, Supplier: v.form(office.HomeField("supplier", kind)), Telephone: v.form(office.HomeField("supplier-telephone", kind)),
+			CheckedBy: v.form(office.HomeField("checked-by", kind)), CheckedWhen: v.form(office.HomeField("checked-when", kind))})
+	}
+	return f
+}
+
+// typed puts back what was typed. The version stays the one that was read now: whoever sends
+// it again has seen what it says.
+func (f *HomeRecordForm) typed(sent office.HomeForm) {
+	f.Kit, f.KitSpanish = sent.KitPlace, sent.KitPlaceSpanish
+	for i, c := range sent.Contacts {
+		f.Contacts[i].Name, f.Contacts[i].Phone, f.Contacts[i].Turn = c.Name, c.Telephone, c.Place
+	}
+	for _, s := range sent.Suppliers {
+		if i := slices.IndexFunc(f.Suppliers, func(r SupplierRow) bool { return r.Kind == s.Kind }); i >= 0 {
+			f.Suppliers[i].Name, f.Suppliers[i].Phone, f.Suppliers[i].By, f.Suppliers[i].When = s.Supplier, s.Telephone, s.CheckedBy, s.CheckedWhen
+		}
+	}
+}
+
+// labels name the fields for the summary of what is wrong.
+func (f HomeRecordForm) labels() []FieldFault {
+	all := []FieldFault{label("kit_place", "Where the kit is"), label("kit_place_spanish", "The same in Spanish")}
+	for _, c := range f.Contacts {
+		all = append(all, label(c.NameField, c.Title+": name"), label(c.PhoneField, c.Title+": telephone"), label(c.TurnField, c.Title+": turn"))
+	}
+	for _, s := range f.Suppliers {
+		all = append(all, label(s.NameField, s.Kind+": supplier"), label(s.PhoneField, s.Kind+": telephone"), label(s.ByField, s.Kind+": checked by"), label(s.WhenField, s.Kind+": checked when"))
+	}
+	return all
+}
+
+// homePaper hands a paper out in the language that is asked for, else in the reader's.
+func (s *Site) homePaper(v *visit) error {
+	id, err := pathID[assessment.ClientID](v, "id")
+	if err != nil {
+		return err
+	}
+	paper, err := assessment.ParseHomePaper(v.c.Param("paper"))
+	if err != nil {
+		return err
+	}
+	in := v.language()
+	if asked := v.query("language"); asked != "" {
+		if in = known(asked); in == "" {
+			return fault.Of(fault.Invalid, "There is no paper in this language. Choose one of those on the page.")
+		}
+	}
+	body, name, err := s.opt.Papers.HomePaper(v.ctx(), v.by(), id, paper, in)
+	if err != nil {
+		return err
+	}
+	return file(v.c, body, name, "application/pdf")
+}

@@ -48,7 +48,7 @@ var unfinished = map[string][]string{
 	"takes a mail server; the tests of reminders have one":                                          {"POST /reminders/letters/:id/sending"},
 	"says what was read, which no request of this walk has": {
 		"POST /clients/:id/readiness/signature", "POST /api/v1/clients/:id/plan-signature", "POST /people/:id/edit", "PUT /api/v1/people/:id", "POST /revisions/:id/in-force", "POST /api/v1/revisions/:id/proposals", "POST /api/v1/revisions/:id/preview", "POST /proposals/:id/agreement", "POST /api/v1/proposals/:id/agreement",
-		"POST /revisions/:id/source", "PUT /api/v1/revisions/:id/source",
+		"POST /revisions/:id/source", "PUT /api/v1/revisions/:id/source", "POST /lessons/:id/source", "POST /lessons/:id/in-force",
 		"POST /imports/:id", "POST /api/v1/imports/:id/carrying-out", "POST /visits/:id", "POST /visits/proposal", "PUT /api/v1/visits/:id", "POST /api/v1/visits/proposal",
 		"PUT /api/v1/skills-days/:id", "POST /skills-days/:id", "POST /skills-days/:id/stations/:station/learners/:learner",
 		"POST /clients/:id/roster/patterns/:pattern", "POST /clients/:id/roster/patterns/:pattern/days", "POST /clients/:id/roster/patterns/:pattern/end",
@@ -58,7 +58,7 @@ var unfinished = map[string][]string{
 	"needs what came before it: marks, a waiver, a file, a head, one's turn to sign": {
 		"POST /api/v1/sheets/:id/record", "POST /demonstrations/:id/record", "POST /api/v1/criteria/:id/waiver-end", "DELETE /api/v1/plan-template", "POST /clients/:id/readiness/waivers/end",
 		"POST /incidents/:id/closing", "POST /api/v1/incidents/:id/closing", "POST /checklists", "POST /imports", "POST /api/v1/imports", "POST /people/:id/carried-in/papers", "POST /demonstrations/:id/pages", "GET /api/v1/ledger/extension", "POST /ledger/extension", "POST /demonstrations/:id/signature",
-		"POST /api/v1/revisions/:id/retirement", "POST /revisions/:id/retirement", "PUT /api/v1/sheets/:id", "GET /static/*file",
+		"POST /api/v1/revisions/:id/retirement", "POST /revisions/:id/retirement", "POST /lessons/:id/retirement", "POST /lessons/drawings", "PUT /api/v1/sheets/:id", "GET /static/*file",
 	},
 	"would end or need a secret; the tests of accounts do it": {
 		"GET /link/:token", "POST /link/:token", "POST /api/v1/links", "POST /api/v1/sessions",

@@ -47,6 +47,7 @@ var unfinished = map[string][]string{
 	"takes a secret that is shown once; the tests of calendars have some":                           {"GET /feeds/:secret"},
 	"takes a mail server; the tests of reminders have one":                                          {"POST /reminders/letters/:id/sending"},
 	"says what was read, which no request of this walk has": {
+		"PUT /api/v1/clients/:id/home-record",
 		"POST /clients/:id/readiness/signature", "POST /api/v1/clients/:id/plan-signature", "POST /people/:id/edit", "PUT /api/v1/people/:id", "POST /revisions/:id/in-force", "POST /api/v1/revisions/:id/proposals", "POST /api/v1/revisions/:id/preview", "POST /proposals/:id/agreement", "POST /api/v1/proposals/:id/agreement",
 		"POST /revisions/:id/source", "PUT /api/v1/revisions/:id/source", "POST /lessons/:id/source", "POST /lessons/:id/in-force",
 		"POST /imports/:id", "POST /api/v1/imports/:id/carrying-out", "POST /visits/:id", "POST /visits/proposal", "PUT /api/v1/visits/:id", "POST /api/v1/visits/proposal",

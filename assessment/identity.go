@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"wellshown/assessment/fault"
+	"wellshown/assessment/phrase"
 )
 
 // LinkPurpose is what a single-use link is for.
@@ -38,7 +39,7 @@ type Origin struct {
 
 // nobodyYet says what to do where no one can vouch: everybody's password comes from
 // the first administrator.
-const nobodyYet = "Where there is nobody yet, whoever runs this service lets in a second founder: wellshown found --beside."
+var nobodyYet = phrase.Of("Where there is nobody yet, whoever runs this service lets in a second founder: wellshown found --beside.")
 
 // MaySign refuses a signature that one person alone could have made in the name of
 // another: misuse must take two (21 CFR 11.200(a)(3)). Whoever makes a link could

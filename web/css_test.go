@@ -108,6 +108,20 @@ func TestStylesheetFetchesNothing(t *testing.T) {
 	}
 }
 
+// Nothing is laid out by left and right: a page that runs from right to left is its
+// mirror image (CSS Logical Properties and Values, level 1).
+func TestStylesheetRunsBothWays(t *testing.T) {
+	for _, m := range regexp.MustCompile(`(?m)^.*(?:(?:margin|padding|border)-(?:left|right)|text-align: (?:left|right)|float: (?:left|right)|[;{ ](?:left|right): ).*$`).FindAllString(stylesheet(t), -1) {
+		t.Errorf("laid out by left or right: %s", m)
+	}
+	four := regexp.MustCompile(`(?:padding|margin): ([^\s;()]+) ([^\s;()]+) ([^\s;()]+) ([^\s;()]+);`)
+	for _, m := range four.FindAllStringSubmatch(stylesheet(t), -1) {
+		if m[2] != m[4] {
+			t.Errorf("differs on the left and on the right: %s", m[0])
+		}
+	}
+}
+
 // What a person's settings ask for is answered.
 func TestStylesheetAnswersSettings(t *testing.T) {
 	for _, query := range []string{"prefers-color-scheme: dark", "prefers-reduced-motion", "forced-colors: active", "@media print", ":focus-visible"} {

@@ -6,6 +6,8 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
+	"wellshown/assessment/phrase"
+	"wellshown/assessment/wording"
 )
 
 func (s *Site) account(v *visit) error {
@@ -21,28 +23,36 @@ func (s *Site) accountPage(v *visit) (AccountPage, error) {
 	if err != nil {
 		return AccountPage{}, err
 	}
-	page := AccountPage{Frame: v.frame(""), Email: a.Email, Waits: a.Waits, Reads: v.languageForm(), Links: linkLines(a.Links, v.zone()), Others: len(a.Sessions) > 1,
+	page := AccountPage{Frame: v.frame(""), Email: a.Email, Waits: v.words().Of(a.Says), Reads: v.languageForm(), Links: linkLines(v.words(), a.Links, v.zone()), Others: len(a.Sessions) > 1,
 		SigningPIN: PINForm{May: a.PIN.May}}
 	if a.PIN.Set {
-		page.SigningPIN.Set = instant(a.PIN.SetAt, v.zone())
+		page.SigningPIN.Set = v.instant(a.PIN.SetAt)
 	}
 	if a.PIN.ShutAt != nil {
-		page.SigningPIN.Shut = instant(*a.PIN.ShutAt, v.zone())
+		page.SigningPIN.Shut = v.instant(*a.PIN.ShutAt)
 	}
+	w := v.words()
 	for _, l := range a.Sessions {
-		page.Sessions = append(page.Sessions, SessionLine{l.Handle, deviceWords[l.Device], instant(l.OpenedAt, v.zone()), instant(l.UsedAt, v.zone()), l.This})
+		page.Sessions = append(page.Sessions, SessionLine{l.Handle, w.Of(deviceWords[l.Device]), v.instant(l.OpenedAt), v.instant(l.UsedAt), l.This})
 	}
-	page.Devices = deviceLines(a.Devices, v.zone(), func(id string) string { return "/account/devices/" + id + "/revocation" })
+	page.Devices = deviceLines(v.words(), a.Devices, v.zone(), func(id string) string { return "/account/devices/" + id + "/revocation" })
 	for _, e := range a.Events {
-		page.Events = append(page.Events, EventLine{instant(e.At, v.zone()), e.What, e.By, e.Own, e.New})
+		page.Events = append(page.Events, EventLine{v.instant(e.At), w.Of(e.Says), by(w, e), e.Own, e.New})
 	}
 	return page, nil
 }
 
-var deviceWords = map[string]string{"phone": "A phone", "tablet": "A tablet", "computer": "A computer", "program": "A program", "unknown": "An unknown browser"}
+// by says who did something to an account.
+func by(w wording.Words, e office.AccountEvent) string {
+	return word(w, []phrase.Phrase{phrase.Of("somebody signed in as you")}, e.By)
+}
+
+// deviceWords say in coarse words what somebody signed in with.
+var deviceWords = map[string]phrase.Phrase{"phone": phrase.Of("A phone"), "tablet": phrase.Of("A tablet"), "computer": phrase.Of("A computer"),
+	"program": phrase.Of("A program"), "unknown": phrase.Of("An unknown browser")}
 
 // linkLines says of links who made them and what became of them.
-func linkLines(links []office.LinkLine, zone *time.Location) []LinkLine {
+func linkLines(w wording.Words, links []office.LinkLine, zone *time.Location) []LinkLine {
 	var all []LinkLine
 	var last *time.Time // use of a link: an older one gives nobody a secret any more
 	for _, l := range links {
@@ -51,28 +61,30 @@ func linkLines(links []office.LinkLine, zone *time.Location) []LinkLine {
 		}
 	}
 	for _, l := range links {
-		line := LinkLine{What: "Link to set a new password", Held: l.UsedAt != nil}
+		line := LinkLine{What: w.Say("Link to set a new password, made by %s on %s", l.IssuedBy.Name, w.Instant(l.IssuedAt, zone)), Then: becameOf(w, l, last, zone), Held: l.UsedAt != nil}
 		if l.Purpose == assessment.Invitation {
-			line.What = "Invitation"
-		}
-		line.What += ", made by " + l.IssuedBy.Name + " on " + instant(l.IssuedAt, zone)
-		switch {
-		case l.UsedAt == nil && l.EndedAt != nil:
-			line.Then = "Not used; a newer one took its place."
-		case l.UsedAt == nil:
-			line.Then = "Not used; it runs out, or ran out, on " + instant(l.ExpiresAt, zone) + "."
-		case l.VouchedAt != nil:
-			line.Then = "Used on " + instant(*l.UsedAt, zone) + "; " + l.VouchedBy.Name + " vouched on " + instant(*l.VouchedAt, zone) + "."
-		case l.Proven:
-			line.Then = "Used on " + instant(*l.UsedAt, zone) + ", with a one-time code of their own."
-		case l.UsedAt.Before(*last):
-			line.Then = "Used on " + instant(*l.UsedAt, zone) + "; another one was used after it."
-		default:
-			line.Then = "Used on " + instant(*l.UsedAt, zone) + "; nobody has vouched."
+			line.What = w.Say("Invitation, made by %s on %s", l.IssuedBy.Name, w.Instant(l.IssuedAt, zone))
 		}
 		all = append(all, line)
 	}
 	return all
+}
+
+// becameOf says what became of a link, where the last one was used at an instant.
+func becameOf(w wording.Words, l office.LinkLine, last *time.Time, zone *time.Location) string {
+	switch {
+	case l.UsedAt == nil && l.EndedAt != nil:
+		return w.Say("Not used; a newer one took its place.")
+	case l.UsedAt == nil:
+		return w.Say("Not used; it runs out, or ran out, on %s.", w.Instant(l.ExpiresAt, zone))
+	case l.VouchedAt != nil:
+		return w.Say("Used on %s; %s vouched on %s.", w.Instant(*l.UsedAt, zone), l.VouchedBy.Name, w.Instant(*l.VouchedAt, zone))
+	case l.Proven:
+		return w.Say("Used on %s, with a one-time code of their own.", w.Instant(*l.UsedAt, zone))
+	case l.UsedAt.Before(*last):
+		return w.Say("Used on %s; another one was used after it.", w.Instant(*l.UsedAt, zone))
+	}
+	return w.Say("Used on %s; nobody has vouched.", w.Instant(*l.UsedAt, zone))
 }
 
 func (s *Site) setPIN(v *visit) error {
@@ -81,9 +93,9 @@ func (s *Site) setPIN(v *visit) error {
 		err = s.office.SetPIN(v.ctx(), v.by(), v.secret("password"), v.form("pin"))
 	}
 	if err == nil {
-		return v.to("/account", "Your PIN is kept. It is good for nothing but signing.")
+		return v.to("/account", v.say("Your PIN is kept. It is good for nothing but signing."))
 	}
-	faults, unknown := wrong(err, "Your PIN is not kept.", label("pin", "New PIN"), label("again", "New PIN again"), label("password", "Your password"))
+	faults, unknown := v.wrong(err, v.say("Your PIN is not kept."), label("pin", v.say("New PIN")), label("again", v.say("New PIN again")), label("password", v.say("Your password")))
 	if unknown != nil {
 		return unknown
 	}
@@ -99,7 +111,7 @@ func (s *Site) endPIN(v *visit) error {
 	if err := s.office.EndPIN(v.ctx(), v.by()); err != nil {
 		return err
 	}
-	return v.to("/account", "You have no PIN any more. Sign with your password.")
+	return v.to("/account", v.say("You have no PIN any more. Sign with your password."))
 }
 
 // endSession ends one session, of which the form has the handle.
@@ -108,14 +120,14 @@ func (s *Site) endSession(v *visit) error {
 	if err != nil && fault.KindOf(err) != fault.NotFound { // one that is over already is as good
 		return err
 	}
-	return v.to("/account", "That session has ended.")
+	return v.to("/account", v.say("That session has ended."))
 }
 
 func (s *Site) endOtherSessions(v *visit) error {
 	if err := s.office.EndOtherSessions(v.ctx(), v.by()); err != nil {
 		return err
 	}
-	return v.to("/account", "All other sessions have ended.")
+	return v.to("/account", v.say("All other sessions have ended."))
 }
 
 // putNewsAway takes the notice off the pages.
@@ -123,5 +135,5 @@ func (s *Site) putNewsAway(v *visit) error {
 	if err := s.office.PutNewsAway(v.ctx(), v.by()); err != nil {
 		return err
 	}
-	return v.to("/account", "The notice is put away. The list stays here.")
+	return v.to("/account", v.say("The notice is put away. The list stays here."))
 }

@@ -18,7 +18,7 @@ func (s *Site) signIn(v *visit) error {
 	}
 	page := SignInPage{Frame: v.frame(""), Next: inside(v.query("next"))}
 	if v.query("lost") != "" {
-		page.Faults = Faults{What: "You were signed out: what you sent is not saved.", Why: "Sign in, and you are back at the page. Then send it again."}
+		page.Faults = Faults{What: v.say("You were signed out: what you sent is not saved."), Why: v.say("Sign in, and you are back at the page. Then send it again.")}
 	}
 	return v.show(page)
 }
@@ -45,8 +45,8 @@ func (s *Site) signInAgain(v *visit, form office.SignInForm, err error) error {
 	page := SignInPage{Frame: v.frame(""), Code: form.Agency, Email: form.Email, Next: inside(v.form("next"))}
 	_, page.AskAgency = f.Fields["agency"]
 	page.AskAgency = page.AskAgency || form.Agency != "" || f.Kind == fault.Throttled // who names theirs need not wait for others
-	faults, unknown := wrong(&fault.Fault{Kind: fault.Invalid, Message: f.Message, Fields: f.Fields}, "You are not signed in.",
-		label("agency", "Agency code"), label("email", "E-mail"), label("password", "Password"))
+	faults, unknown := v.wrong(&fault.Fault{Kind: fault.Invalid, Message: f.Message, Fields: f.Fields, Said: f.Said, SaidAt: f.SaidAt}, v.say("You are not signed in."),
+		label("agency", v.say("Agency code")), label("email", v.say("E-mail")), label("password", v.say("Password")))
 	if unknown != nil {
 		return unknown
 	}
@@ -67,7 +67,7 @@ func (s *Site) signOut(v *visit) error {
 	// of them says on the next page that it worked. So does what the bedside has not
 	// sent yet, which would be lost: the sign-in page puts its pack away (app.js).
 	v.c.Header("Clear-Site-Data", `"cache"`)
-	return v.to("/sign-in", "You are signed out.")
+	return v.to("/sign-in", v.say("You are signed out."))
 }
 
 func (s *Site) password(v *visit) error { return v.show(s.passwordPage(v, Faults{})) }
@@ -83,10 +83,10 @@ func (s *Site) changePassword(v *visit) error {
 		err = s.office.ChangePassword(v.ctx(), v.by(), v.secret("old"), v.secret("new"), v.token)
 	}
 	if err == nil {
-		return v.to("/", "Your new password is kept. All other sign-ins of yours have ended.")
+		return v.to("/", v.say("Your new password is kept. All other sign-ins of yours have ended."))
 	}
-	faults, unknown := wrong(err, "Your password has not changed.",
-		label("old", "Password now"), label("new", "New password"), label("again", "New one again"))
+	faults, unknown := v.wrong(err, v.say("Your password has not changed."),
+		label("old", v.say("Password now")), label("new", v.say("New password")), label("again", v.say("New one again")))
 	if unknown != nil {
 		return unknown
 	}

@@ -117,7 +117,7 @@ func (s *Site) proposeAppointment(v *visit) error {
 			page.Skills[i].Chosen = page.Skills[i].Chosen || page.Skills[i].Value == code
 		}
 	}
-	if err := take(&page.Faults, refused, "Nobody was proposed.", label("person", "Person"), label("skills", "May observe"),
+	if err := v.take(&page.Faults, refused, "Nobody was proposed.", label("person", "Person"), label("skills", "May observe"),
 		label("evidence", "Evidence"), label("from", "From"), label("through", "Last day")); err != nil {
 		return err
 	}
@@ -158,7 +158,7 @@ func (s *Site) onAppointment(v *visit, done, what string, do func(assessment.App
 				continue
 			}
 			lines[i].Reason = v.form("reason")
-			if err := take(&lines[i].Faults, refused, what, label("reason", "Reason")); err != nil {
+			if err := v.take(&lines[i].Faults, refused, what, label("reason", "Reason")); err != nil {
 				return err
 			}
 			return v.again(page)

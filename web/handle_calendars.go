@@ -28,7 +28,7 @@ func (s *Site) showCalendars(v *visit, address string) error {
 		}
 		page.Calendars = append(page.Calendars, l)
 	}
-	line("Your own", "The last days of what you hold, your shifts, visits and skills days. Of children it shows the code alone.", "/own", d.Own)
+	line(v.say("Your own"), v.say("The last days of what you hold, your shifts, visits and skills days. Of children it shows the code alone."), "/own", d.Own)
 	if d.MayWhole {
 		line("The agency’s", "How much ends on a day, shifts that break or are open, visits and skills days. It names no caregiver and no educator; of children it shows the code alone.", "/agency", d.Whole)
 	}
@@ -53,7 +53,7 @@ func (s *Site) endFeed(v *visit, end func(context.Context, assessment.Actor) err
 	if err := end(v.ctx(), v.by()); err != nil {
 		return err
 	}
-	return v.to(calendarsAt, "The address is revoked. What calendar programs have read already stays with them.")
+	return v.to(calendarsAt, v.say("The address is revoked. What calendar programs have read already stays with them."))
 }
 
 // feed answers a calendar program, which has the secret and nothing else.

@@ -88,7 +88,7 @@ func (s *Site) attachCarriedPaper(v *visit) error {
 	if err == nil {
 		return v.to(carriedAt(id), "The paper is attached.")
 	}
-	faults, unknown := wrong(err, "The paper was not attached.", label("shows", "It shows"))
+	faults, unknown := v.wrong(err, "The paper was not attached.", label("shows", "It shows"))
 	if unknown != nil {
 		return unknown
 	}

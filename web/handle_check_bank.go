@@ -146,7 +146,7 @@ func (s *Site) setCheckRule(v *visit) error {
 	}
 	form := &page.Rule
 	form.Asked, form.Length, form.PassMark, form.Months, form.WaitHours, form.Tries = f.Asked, f.Length, f.PassMark, f.Months, f.WaitHours, f.Tries
-	if err := take(&form.Faults, refused, "The rule was not set.", label("asked", "The check is"), label("length", "Questions"), label("pass_mark", "Share that must be right"), label("months", "Holds for"), label("wait_hours", "Next try after"), label("tries", "Tries before teaching")); err != nil {
+	if err := v.take(&form.Faults, refused, "The rule was not set.", label("asked", "The check is"), label("length", "Questions"), label("pass_mark", "Share that must be right"), label("months", "Holds for"), label("wait_hours", "Next try after"), label("tries", "Tries before teaching")); err != nil {
 		return err
 	}
 	return v.again(page)
@@ -173,7 +173,7 @@ func (s *Site) addItems(v *visit) error {
 		return err
 	}
 	page.Bank.Text = text
-	if err := take(&page.Bank.Faults, refused, "Nothing was taken in.", label("items", "Items")); err != nil {
+	if err := v.take(&page.Bank.Faults, refused, "Nothing was taken in.", label("items", "Items")); err != nil {
 		return err
 	}
 	return v.again(page)

@@ -68,11 +68,11 @@ func (p *ChecklistPage) offer(v *visit, r office.ChecklistReading) {
 		p.Next = "/skills/" + string(r.Skill) + "/revisions"
 	}
 	if r.InForceAt != nil {
-		p.Reviewed = []Signature{{Name: r.InForceBy, As: "reviewer", Meaning: r.Statement, At: instant(*r.InForceAt, r.Zone)}}
+		p.Reviewed = []Signature{{Name: r.InForceBy, As: v.say("reviewer"), Meaning: r.Statement, At: v.words().Instant(*r.InForceAt, r.Zone)}}
 		for _, q := range r.Proposals {
 			if q.Verdict == assessment.ForceAgreed {
-				p.Reviewed = append(p.Reviewed, Signature{Name: q.EndedBy.Name, As: "second person", Meaning: "I have read it and seen what it changes, and agree.", At: instant(q.EndedAt, r.Zone)})
-				p.Reviewed[0].At = instant(q.ProposedAt, r.Zone)
+				p.Reviewed = append(p.Reviewed, Signature{Name: q.EndedBy.Name, As: v.say("second person"), Meaning: "I have read it and seen what it changes, and agree.", At: v.words().Instant(q.EndedAt, r.Zone)})
+				p.Reviewed[0].At = v.words().Instant(q.ProposedAt, r.Zone)
 			}
 		}
 	}
@@ -84,7 +84,7 @@ func (p *ChecklistPage) proposed(v *visit, r office.ChecklistReading) {
 		if q.Verdict != "" {
 			continue
 		}
-		p.Waits = q.ProposedBy.Name + " has proposed on " + instant(q.ProposedAt, r.Zone) + " to put it in force. It is in force once another licensed educator has agreed, and nobody edits it meanwhile."
+		p.Waits = v.say("%s has proposed on %s to put it in force. It is in force once another licensed educator has agreed, and nobody edits it meanwhile.", q.ProposedBy.Name, v.words().Instant(q.ProposedAt, r.Zone))
 		if v.may(assessment.PutInForce) {
 			p.Proposal = proposalsAt + string(q.ID)
 		}

@@ -21,7 +21,7 @@ func (s *Site) checklists(v *visit) error {
 
 func (s *Site) checklistsPage(v *visit, faults Faults) (ChecklistsPage, error) {
 	page := ChecklistsPage{Frame: v.frame("checklists"), Checks: v.may(assessment.ReadChecks), Faults: faults, Find: v.query("find"), State: v.query("state"),
-		States: []Option{{Value: "", Text: "in force and drafts"}, {Value: "in force", Text: "in force"}, {Value: "draft", Text: "drafts"}, {Value: "retired", Text: "retired"}}}
+		States: []Option{{Value: "", Text: v.say("in force and drafts")}, {Value: "in force", Text: v.say("in force")}, {Value: "draft", Text: v.say("drafts")}, {Value: "retired", Text: v.say("retired")}}}
 	shelf, err := s.office.Shelf(v.ctx(), v.by(), page.Find, page.State)
 	if err != nil {
 		return page, err
@@ -58,11 +58,11 @@ func (s *Site) checklistsPage(v *visit, faults Faults) (ChecklistsPage, error) {
 func sinceOf(r office.RevisionView, v *visit) string {
 	switch r.State {
 	case assessment.InForce:
-		return dayIn(r.InForceAt, v.zone())
+		return v.dayIn(r.InForceAt)
 	case assessment.Retired:
-		return dayIn(r.RetiredAt, v.zone())
+		return v.dayIn(r.RetiredAt)
 	case assessment.Draft:
-		return dayIn(&r.DraftedAt, v.zone())
+		return v.dayIn(&r.DraftedAt)
 	}
 	return ""
 }
@@ -185,7 +185,7 @@ func (s *Site) saveSource(v *visit) error {
 func (s *Site) sourceAgain(v *visit, page DraftPage, err error) error {
 	found, more := office.SourceFaults(err)
 	if len(found) == 0 {
-		faults, unknown := wrong(err, "The checklist is not saved.", label("source", "The checklist, as text"))
+		faults, unknown := v.wrong(err, "The checklist is not saved.", label("source", "The checklist, as text"))
 		if unknown != nil {
 			return unknown
 		}

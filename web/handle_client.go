@@ -5,8 +5,10 @@ import (
 	"strings"
 
 	"wellshown/assessment"
+	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 )
 
 func (s *Site) client(v *visit) error {
@@ -27,7 +29,8 @@ func (s *Site) clientPage(v *visit, id assessment.ClientID) (ClientPage, error) 
 		return ClientPage{}, err
 	}
 	at := "/clients/" + string(id)
-	page := ClientPage{Frame: v.frame("children"), ID: string(id), Code: d.Code, Name: d.FirstName, Since: day(d.SinceOn), Readiness: at + "/readiness", HomePapers: at + "/home-papers", Left: d.Way.Left,
+	w := v.words()
+	page := ClientPage{Frame: v.frame("children"), ID: string(id), Code: d.Code, Name: d.FirstName, Since: w.ShortDay(d.SinceOn), Readiness: at + "/readiness", HomePapers: at + "/home-papers", Left: d.Way.Left,
 		All: d.Way.All, Ready: d.Way.Ready, MayChange: v.may(assessment.EditClients), MaySet: v.may(assessment.SetParameters), Today: d.Today}
 	for _, says := range d.Missing {
 		page.Missing = append(page.Missing, shortly(says))
@@ -43,11 +46,11 @@ func (s *Site) clientPage(v *visit, id assessment.ClientID) (ClientPage, error) 
 		page.Standings = "/standings?client=" + page.ID
 	}
 	page.numbers(d, at, v)
-	page.devices(d, at)
+	page.devices(w, d, at)
 	for _, c := range d.Team {
 		page.Team = append(page.Team, page.carer(c, at, v))
 	}
-	page.needs(d.Needs)
+	page.needs(w, d.Needs)
 	page.Join = JoinForm{People: []Option{{Text: "Choose who joins"}}, From: d.Today}
 	for _, p := range d.Others {
 		page.Join.People = append(page.Join.People, Option{Value: string(p.ID), Text: p.Name + ", " + kindOf(p)})
@@ -64,15 +67,15 @@ func shortly(says string) string {
 
 // needs lists what is required, each skill once for those who must hold it for
 // the same cause.
-func (p *ClientPage) needs(needs []office.NeedView) {
+func (p *ClientPage) needs(w wording.Words, needs []office.NeedView) {
 	whose := map[Need][]assessment.CaregiverKind{}
 	for _, n := range needs {
 		need := Need{Skill: n.Skill.Title}
 		switch {
 		case n.EquipmentKind != "":
-			need.Why = "by equipment: " + n.EquipmentKind
+			need.Why = w.Say("by equipment: %s", n.EquipmentKind)
 		case n.ForClient:
-			need.Why = "for " + p.Name + " alone"
+			need.Why = w.Say("for %s alone", p.Name)
 		}
 		if _, known := whose[need]; !known {
 			p.Needs = append(p.Needs, need)
@@ -80,28 +83,28 @@ func (p *ClientPage) needs(needs []office.NeedView) {
 		whose[need] = append(whose[need], n.Kind)
 	}
 	for i, need := range p.Needs {
-		p.Needs[i].Who = eachOfAll(whose[need])
+		p.Needs[i].Who = eachOfAll(w, whose[need])
 	}
 }
 
 // eachOfAll names everybody of some kinds: "each family caregiver and each nurse".
-func eachOfAll(kinds []assessment.CaregiverKind) string {
+func eachOfAll(w wording.Words, kinds []assessment.CaregiverKind) string {
 	if slices.Contains(kinds, "") || len(kinds) >= len(assessment.CaregiverKinds) {
-		return eachOf("")
+		return eachOf(w, "")
 	}
 	var words []string
 	for _, k := range assessment.CaregiverKinds {
 		if slices.Contains(kinds, k) {
-			words = append(words, eachOf(k))
+			words = append(words, eachOf(w, k))
 		}
 	}
-	return listed(words)
+	return w.List(words)
 }
 
 // numbers lists what is ordered, and what counts by default where nothing is.
 func (p *ClientPage) numbers(d office.ClientDesk, at string, v *visit) {
 	for _, n := range d.Parameters {
-		line := Parameter{Name: shortly(n.Says), Value: n.Value, Unit: assessment.UnitInWords(n.Unit), By: n.SetBy, Since: dayIn(&n.SetAt, v.zone())}
+		line := Parameter{Name: shortly(n.Says), Value: n.Value, Unit: assessment.UnitInWords(n.Unit), By: n.SetBy, Since: v.words().ShortDay(civil.DayOf(n.SetAt, v.zone()))}
 		switch {
 		case n.Set && n.Value == "":
 			line.Value, line.Unit, line.Worded = n.Words, "", true
@@ -118,18 +121,18 @@ func (p *ClientPage) numbers(d office.ClientDesk, at string, v *visit) {
 	}
 }
 
-func (p *ClientPage) devices(d office.ClientDesk, at string) {
+func (p *ClientPage) devices(w wording.Words, d office.ClientDesk, at string) {
 	for _, e := range d.Equipment {
-		line := Device{Kind: e.Kind, Type: e.Type, From: day(e.From)}
+		line := Device{Kind: word(w, equipment, e.Kind), Type: e.Type, From: w.ShortDay(e.From)}
 		for _, h := range e.History {
 			if h.From == e.From && h.Type == e.Type {
 				continue
 			}
 			what := h.Type
 			if what == "" {
-				what = "none"
+				what = w.Say("none")
 			}
-			line.History = append(line.History, what+" from "+day(h.From))
+			line.History = append(line.History, w.Say("%s from %s", what, w.ShortDay(h.From)))
 		}
 		if p.MayChange {
 			line.Change = at + "/equipment/new?kind=" + queryWord(e.Kind)
@@ -139,7 +142,8 @@ func (p *ClientPage) devices(d office.ClientDesk, at string) {
 }
 
 func (p *ClientPage) carer(c office.CarerView, at string, v *visit) Carer {
-	line := Carer{Name: c.Name, Kind: kindOf(office.PersonRef{Kind: c.Kind, Relation: c.Relation}), Days: "since " + day(c.From),
+	w := v.words()
+	line := Carer{Name: c.Name, Kind: kindIn(w, office.PersonRef{Kind: c.Kind, Relation: c.Relation}), Days: w.Say("since %s", w.ShortDay(c.From)),
 		Standing: string(c.Worst), Current: c.Current, Required: c.Required}
 	if v.by().MayFor(assessment.ReadStandings, c.Person, false) == nil {
 		line.Href = "/people/" + string(c.Person)
@@ -147,10 +151,10 @@ func (p *ClientPage) carer(c office.CarerView, at string, v *visit) Carer {
 		line.Standing, line.Current, line.Required = "", 0, 0
 	}
 	if !c.Here {
-		line.Days = "from " + day(c.From)
+		line.Days = w.Say("from %s", w.ShortDay(c.From))
 	}
 	if !c.Through.IsZero() {
-		line.Days = day(c.From) + " through " + day(c.Through)
+		line.Days = w.Say("%s through %s", w.ShortDay(c.From), w.ShortDay(c.Through))
 	}
 	if p.MayChange && c.Here && (c.Through.IsZero() || c.Through.String() > p.Today) {
 		line.End = at + "/team/" + string(c.ID) + "/end"
@@ -169,7 +173,7 @@ func (s *Site) joinTeam(v *visit) error {
 		return err
 	}, func(page *ClientPage, err error) error {
 		page.Join.Person, page.Join.From, page.Join.Through = string(person), form.From, form.Through
-		return take(&page.Join.Faults, err, "Nobody joined the team.", label("person", "Person"), label("from", "From"), label("through", "Last day"))
+		return v.take(&page.Join.Faults, err, "Nobody joined the team.", label("person", "Person"), label("from", "From"), label("through", "Last day"))
 	})
 }
 

@@ -76,7 +76,7 @@ func (s *Site) setParameter(v *visit) error {
 		return err
 	}
 	page.Value, page.Unit, page.Words = form.Value, form.Unit, form.Words
-	if err := take(&page.Faults, atField(refused, form.Name, "value"), "Nothing was set.", label("parameter", "What"), label("value", "Value"),
+	if err := v.take(&page.Faults, atField(refused, form.Name, "value"), "Nothing was set.", label("parameter", "What"), label("value", "Value"),
 		label("unit", "Unit"), label("words", "Or in words")); err != nil {
 		return err
 	}
@@ -144,7 +144,7 @@ func (s *Site) setEquipment(v *visit) error {
 		return err
 	}
 	page.Kind, page.Type, page.From, page.Preview = form.Kind, form.Type, form.From, changes
-	if err := take(&page.Faults, refused, "Nothing was changed.", label("kind", "Kind"), label("type", "Which"), label("from", "From")); err != nil {
+	if err := v.take(&page.Faults, refused, "Nothing was changed.", label("kind", "Kind"), label("type", "Which"), label("from", "From")); err != nil {
 		return err
 	}
 	return v.redrawn(page, refused)

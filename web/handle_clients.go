@@ -50,7 +50,7 @@ func (v *visit) clientAgain(page ClientFormPage, what string, err error) error {
 	if f, ok := fault.As(err); ok && f.Kind == fault.Conflict && len(f.Fields) == 0 { // the code is all that can be taken
 		err = &fault.Fault{Kind: f.Kind, Message: "The code is taken.", Fields: map[string]string{"code": f.Message}}
 	}
-	if err := take(&page.Faults, err, what, label("code", "Code"), label("first_name", "First name"), label("since", "With the agency from")); err != nil {
+	if err := v.take(&page.Faults, err, what, label("code", "Code"), label("first_name", "First name"), label("since", "With the agency from")); err != nil {
 		return err
 	}
 	return v.again(page)

@@ -31,7 +31,7 @@ func (s *Site) codesPage(v *visit) (CodesPage, error) {
 func (s *Site) newCodes(v *visit) error {
 	made, err := s.office.BeginCodes(v.ctx(), v.by(), v.secret("password"))
 	if err != nil {
-		return s.codesAgain(v, err, "Nothing is turned on.", "")
+		return s.codesAgain(v, err, v.say("Nothing is turned on."), "")
 	}
 	square, err := newSquare(made.Address)
 	if err != nil {
@@ -46,9 +46,9 @@ func (s *Site) confirmCodes(v *visit) error {
 		return v.show(RecoveryPage{Frame: v.frame(""), First: true, Codes: codes})
 	}
 	if f, ok := fault.As(err); ok && f.Fields["code"] == "" {
-		return s.codesAgain(v, err, "Nothing is turned on.", "")
+		return s.codesAgain(v, err, v.say("Nothing is turned on."), "")
 	}
-	faults, unknown := wrong(err, "One-time codes are not on yet.", label("code", "Code"))
+	faults, unknown := v.wrong(err, v.say("One-time codes are not on yet."), label("code", v.say("Code")))
 	if unknown != nil {
 		return unknown
 	}
@@ -58,20 +58,20 @@ func (s *Site) confirmCodes(v *visit) error {
 func (s *Site) renewRecovery(v *visit) error {
 	codes, err := s.office.RenewRecovery(v.ctx(), v.by(), v.secret("password"), v.form("code"))
 	if err != nil {
-		return s.codesAgain(v, err, "The recovery codes are as they were.", "recovery")
+		return s.codesAgain(v, err, v.say("The recovery codes are as they were."), "recovery")
 	}
 	return v.show(RecoveryPage{Frame: v.frame(""), Codes: codes})
 }
 
 func (s *Site) endCodes(v *visit) error {
 	if err := s.office.EndCodes(v.ctx(), v.by(), v.secret("password"), v.form("code")); err != nil {
-		return s.codesAgain(v, err, "One-time codes are still on.", "off")
+		return s.codesAgain(v, err, v.say("One-time codes are still on."), "off")
 	}
-	return v.to(codesAt, "One-time codes are off. Your password alone signs you in again.")
+	return v.to(codesAt, v.say("One-time codes are off. Your password alone signs you in again."))
 }
 
 func (s *Site) codesAgain(v *visit, err error, what, form string) error {
-	faults, unknown := wrong(err, what, label("password", "Password"), label("code", "Code"))
+	faults, unknown := v.wrong(err, what, label("password", v.say("Password")), label("code", v.say("Code")))
 	if unknown != nil {
 		return unknown
 	}
@@ -123,7 +123,7 @@ func (s *Site) doSignInCode(v *visit) error {
 		return s.signInAgain(v, office.SignInForm{}, err)
 	}
 	if err != nil {
-		faults, unknown := wrong(err, "You are not signed in.", label("code", "Code"))
+		faults, unknown := v.wrong(err, v.say("You are not signed in."), label("code", v.say("Code")))
 		if unknown != nil {
 			return unknown
 		}

@@ -27,7 +27,7 @@ func (s *Site) coverage(v *visit) error {
 	if bad == nil {
 		return v.show(page)
 	}
-	faults, unknown := wrong(bad, "This cannot be shown.", label("from", "From"), label("through", "Through"), label("client", "Child"), label("state", "State"))
+	faults, unknown := v.wrong(bad, "This cannot be shown.", label("from", "From"), label("through", "Through"), label("client", "Child"), label("state", "State"))
 	if unknown != nil {
 		return unknown
 	}
@@ -117,7 +117,7 @@ func (s *Site) setRest(v *visit) error {
 		return v.to("/coverage", "The rest between shifts is set.")
 	}
 	var faults Faults
-	if err := take(&faults, refused, "The rest was not set.", label("hours", "Hours of rest")); err != nil {
+	if err := v.take(&faults, refused, "The rest was not set.", label("hours", "Hours of rest")); err != nil {
 		return err
 	}
 	page, err := s.coveragePage(v, office.CoverageQuery{State: "trouble"})
@@ -205,7 +205,7 @@ func (s *Site) giveShifts(v *visit) error {
 		return v.to("/coverage", "The shifts are given.")
 	}
 	page := SharingPage{Frame: v.frame("today")}
-	if err := take(&page.Faults, refused, "No shift was given.", label("person", "Who takes it"), label("short_rest", "Rest")); err != nil {
+	if err := v.take(&page.Faults, refused, "No shift was given.", label("person", "Who takes it"), label("short_rest", "Rest")); err != nil {
 		return err
 	}
 	if again, err := s.sharingPage(v, ids); err == nil {

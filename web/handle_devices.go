@@ -5,19 +5,20 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 )
 
 // deviceLines are devices as they are listed; revocation is where the form of each
 // goes, by its id.
-func deviceLines(all []office.DeviceView, zone *time.Location, revocation func(id string) string) []DeviceLine {
+func deviceLines(w wording.Words, all []office.DeviceView, zone *time.Location, revocation func(id string) string) []DeviceLine {
 	var lines []DeviceLine
 	for _, d := range all {
-		line := DeviceLine{Name: d.Name, Enrolled: instant(d.EnrolledAt, zone), Revoke: revocation(string(d.ID))}
+		line := DeviceLine{Name: d.Name, Enrolled: w.Instant(d.EnrolledAt, zone), Revoke: revocation(string(d.ID))}
 		if d.UsedAt != nil {
-			line.Used = instant(*d.UsedAt, zone)
+			line.Used = w.Instant(*d.UsedAt, zone)
 		}
 		if d.RevokedAt != nil {
-			line.Revoked, line.Revoke = instant(*d.RevokedAt, zone)+" by "+d.RevokedBy, ""
+			line.Revoked, line.Revoke = w.Say("%s by %s", w.Instant(*d.RevokedAt, zone), d.RevokedBy), ""
 		}
 		lines = append(lines, line)
 	}
@@ -33,7 +34,7 @@ func (s *Site) revokeDevice(v *visit) error {
 	if err := s.office.RevokeDevice(v.ctx(), v.by(), id); err != nil {
 		return err
 	}
-	return v.to("/account#devices", "The device is revoked. What it has not sent yet is not taken in any more.")
+	return v.to("/account#devices", v.say("The device is revoked. What it has not sent yet is not taken in any more."))
 }
 
 // revokeDeviceOf ends a device of somebody else.
@@ -49,5 +50,5 @@ func (s *Site) revokeDeviceOf(v *visit) error {
 	if err := s.office.RevokeDeviceOf(v.ctx(), v.by(), owner, device); err != nil {
 		return err
 	}
-	return v.to("/people/"+string(owner)+"#devices", "The device is revoked, and its owner is told.")
+	return v.to("/people/"+string(owner)+"#devices", v.say("The device is revoked, and its owner is told."))
 }

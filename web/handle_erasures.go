@@ -97,7 +97,7 @@ func (s *Site) askErasure(v *visit) error {
 		return err
 	}
 	page.Ask.About, page.Ask.Reason = v.form("about"), f.Reason
-	if err := take(&page.Ask.Faults, refused, "Nothing is asked for.", label("about", "Whose records"), label("reason", "Why")); err != nil {
+	if err := v.take(&page.Ask.Faults, refused, "Nothing is asked for.", label("about", "Whose records"), label("reason", "Why")); err != nil {
 		return err
 	}
 	return v.again(page)
@@ -115,7 +115,7 @@ func (s *Site) setRetention(v *visit) error {
 		return err
 	}
 	page.Retention.Years, page.Retention.Reason = f.Years, f.Reason
-	if err := take(&page.Retention.Faults, refused, "The setting is as it was.", label("years", "Years"), label("reason", "Why")); err != nil {
+	if err := v.take(&page.Retention.Faults, refused, "The setting is as it was.", label("years", "Years"), label("reason", "Why")); err != nil {
 		return err
 	}
 	return v.again(page)
@@ -136,7 +136,7 @@ func (s *Site) carryOutErasure(v *visit) error {
 		return err
 	}
 	var faults Faults
-	if err := take(&faults, refused, "Nothing is erased.", label("password", "Your password")); err != nil {
+	if err := v.take(&faults, refused, "Nothing is erased.", label("password", "Your password")); err != nil {
 		return err
 	}
 	for i := range page.Open {

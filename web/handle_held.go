@@ -1,6 +1,10 @@
 package web
 
-import "net/http"
+import (
+	"net/http"
+
+	"wellshown/assessment/phrase"
+)
 
 func (s *Site) held(v *visit) error {
 	h, err := s.office.HeldAbout(v.ctx(), v.by())
@@ -10,10 +14,10 @@ func (s *Site) held(v *visit) error {
 	page := HeldPage{Frame: v.frame("")}
 	for _, p := range h.Parts {
 		if p.Rows == 0 {
-			page.Empty = append(page.Empty, p.Says)
+			page.Empty = append(page.Empty, v.words().Of(phrase.Phrase{Format: p.Says}))
 			continue
 		}
-		page.Parts = append(page.Parts, HeldLine{p.Says, count(p.Rows, "entry", "entries")})
+		page.Parts = append(page.Parts, HeldLine{v.words().Of(phrase.Phrase{Format: p.Says}), v.words().Count(p.Rows, "%d entry", "%d entries")})
 	}
 	return v.show(page)
 }

@@ -3,6 +3,7 @@ package web
 import (
 	"wellshown/assessment"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 )
 
 // home is a caregiver's first page: what is done, what is left, what next.
@@ -12,10 +13,10 @@ func (s *Site) home(v *visit) error {
 		return err
 	}
 	page := FamilyHomePage{Frame: v.frame("home"), Name: d.Person.Name, ToSign: v.waiting(d.ToSign), Waits: d.ToSign.All,
-		AllWaits: moreWaits(d.ToSign, myWaits), CannotSign: d.Waits, Duties: duties(v.by(), "/home")}
-	shown := evidence{d.Records, v.zone()}
+		AllWaits: moreWaits(d.ToSign, myWaits), CannotSign: v.words().Of(d.Says), Duties: duties(v.by(), "/home")}
+	shown := evidence{d.Records, v.zone(), v.words()}
 	for _, row := range d.Rows {
-		line := standing(row)
+		line := standing(v.words(), row)
 		line.Evidence = shown.links(row.Because)
 		if row.Required {
 			page.Asked++
@@ -34,7 +35,7 @@ func (s *Site) home(v *visit) error {
 			page.Due++
 		}
 	}
-	page.ways(d)
+	page.ways(v.words(), d)
 	if v.may(assessment.ReadRecords) && d.Person.Kind != "" {
 		page.Transcript = transcriptOf(d.Person.ID, "")
 	}
@@ -43,22 +44,21 @@ func (s *Site) home(v *visit) error {
 
 // ways names the reader's children, and tells how far each is: to family always,
 // to others where there is a plan.
-func (p *FamilyHomePage) ways(d office.FamilyDesk) {
+func (p *FamilyHomePage) ways(w wording.Words, d office.FamilyDesk) {
 	var names []string
-	for _, w := range d.Ways {
-		names = append(names, w.Client.FirstName)
-		if w.All == 0 && d.Person.Kind != assessment.Family {
+	for _, way := range d.Ways {
+		names = append(names, way.Client.FirstName)
+		if way.All == 0 && d.Person.Kind != assessment.Family {
 			continue
 		}
-		at := "/clients/" + string(w.Client.ID) + "/readiness"
-		way := Way{Client: w.Client.FirstName, Href: at, PDF: at + ".pdf", Left: w.Left, All: w.All}
+		at := "/clients/" + string(way.Client.ID)
+		line := Way{Client: way.Client.FirstName, Href: at + "/readiness", PDF: at + "/readiness.pdf", Left: way.Left, All: way.All}
 		if d.Person.Kind == assessment.Family {
-			way.Household = "/clients/" + string(w.Client.ID) + "/household"
-			way.Papers = "/clients/" + string(w.Client.ID) + "/home-papers"
+			line.Household, line.Papers = at+"/household", at+"/home-papers"
 		}
-		p.Ways = append(p.Ways, way)
+		p.Ways = append(p.Ways, line)
 	}
-	p.Client = listed(names)
+	p.Client = w.List(names)
 }
 
 // transcriptOf is the address of all that somebody has shown, by a day; empty for

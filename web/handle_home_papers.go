@@ -117,7 +117,7 @@ func (s *Site) setHomeRecord(v *visit) error {
 		return err
 	}
 	page.Form.typed(f)
-	if err := take(&page.Faults, refused, "Nothing was written down.", page.Form.labels()...); err != nil {
+	if err := v.take(&page.Faults, refused, "Nothing was written down.", page.Form.labels()...); err != nil {
 		return err
 	}
 	return v.again(page)

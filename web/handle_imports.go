@@ -83,7 +83,7 @@ func (s *Site) sendList(v *visit) error {
 	if err == nil {
 		return v.to(importAt(id), "")
 	}
-	faults, unknown := wrong(err, "The file was not taken. Nothing was brought in.", label("kind", "The list is of"))
+	faults, unknown := v.wrong(err, "The file was not taken. Nothing was brought in.", label("kind", "The list is of"))
 	if unknown != nil {
 		return unknown
 	}
@@ -170,7 +170,7 @@ func (s *Site) carryOutImport(v *visit) error {
 	}
 	page := v.importPage(preview)
 	page.Letters = v.form("letters")
-	if err := take(&page.Faults, err, "Nothing was brought in.", label("letters", "The letters")); err != nil {
+	if err := v.take(&page.Faults, err, "Nothing was brought in.", label("letters", "The letters")); err != nil {
 		return err
 	}
 	for _, q := range page.Asks {

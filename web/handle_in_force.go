@@ -73,7 +73,7 @@ func (s *Site) proposeInForce(v *visit) error {
 	}
 	refused := err
 	var faults Faults
-	unknown := take(&faults, err, "It is not proposed.", label("reviewed", "Your review"), label("statement", "What you reviewed"),
+	unknown := v.take(&faults, err, "It is not proposed.", label("reviewed", "Your review"), label("statement", "What you reviewed"),
 		label("recheck_by", "Show it anew by"), label("password", "Your password"))
 	if unknown != nil {
 		return unknown
@@ -102,7 +102,7 @@ func (s *Site) retire(v *visit) error {
 	if err == nil {
 		return v.to("/revisions/"+string(id), "It is retired. Nobody can be observed by it any more.")
 	}
-	faults, unknown := wrong(err, "It is not retired.", label("password", "Your password"))
+	faults, unknown := v.wrong(err, "It is not retired.", label("password", "Your password"))
 	if unknown != nil {
 		return unknown
 	}

@@ -162,7 +162,7 @@ func (s *Site) addSession(v *visit) error {
 	for i, o := range form.People {
 		form.People[i].Chosen = slices.Contains(f.People, assessment.PersonID(o.Value))
 	}
-	if err := take(&form.Faults, refused, "The session was not written down.", label("held_on", "Held on"), label("hours", "Hours"), label("topic", "About"), label("trainer", "Given by"), label("people", "Who took part")); err != nil {
+	if err := v.take(&form.Faults, refused, "The session was not written down.", label("held_on", "Held on"), label("hours", "Hours"), label("topic", "About"), label("trainer", "Given by"), label("people", "Who took part")); err != nil {
 		return err
 	}
 	return v.again(page)
@@ -184,7 +184,7 @@ func (s *Site) takeSessionBack(v *visit) error {
 	for i := range page.Sessions {
 		if k := &page.Sessions[i]; k.ID == string(id) {
 			k.Reason = v.form("reason")
-			if err := take(&k.Faults, refused, "Nothing was taken back.", label("reason", "Reason")); err != nil {
+			if err := v.take(&k.Faults, refused, "Nothing was taken back.", label("reason", "Reason")); err != nil {
 				return err
 			}
 			return v.again(page)
@@ -210,7 +210,7 @@ func (s *Site) setHired(v *visit) error {
 		return err
 	}
 	page.Hired.Person, page.Hired.On = string(person), v.form("on")
-	if err := take(&page.Hired.Faults, refused, "The day of hire was not written down.", label("person", "Who"), label("on", "Hired on")); err != nil {
+	if err := v.take(&page.Hired.Faults, refused, "The day of hire was not written down.", label("person", "Who"), label("on", "Hired on")); err != nil {
 		return err
 	}
 	return v.again(page)

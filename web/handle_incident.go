@@ -151,7 +151,7 @@ func (s *Site) closeIncident(v *visit) error {
 		return err
 	}
 	page.Close.Record, page.Close.Note = string(record), v.form("note")
-	if err := take(&page.Close.Faults, refused, "The incident was not closed.", label("record", "Record"), label("note", "Note"), label("password", "Your password")); err != nil {
+	if err := v.take(&page.Close.Faults, refused, "The incident was not closed.", label("record", "Record"), label("note", "Note"), label("password", "Your password")); err != nil {
 		return err
 	}
 	return v.again(page)
@@ -171,7 +171,7 @@ func (s *Site) takeIncidentBack(v *visit) error {
 		return err
 	}
 	page.Undo.Reason = v.form("reason")
-	if err := take(&page.Undo.Faults, refused, "Nothing was taken back.", label("reason", "Reason"), label("password", "Your password")); err != nil {
+	if err := v.take(&page.Undo.Faults, refused, "Nothing was taken back.", label("reason", "Reason"), label("password", "Your password")); err != nil {
 		return err
 	}
 	return v.again(page)

@@ -135,7 +135,7 @@ func (s *Site) recordIncident(v *visit) error {
 	if len(page.Scopes) > 0 && f.Withdraws != "" {
 		page.Withdraws = f.Withdraws
 	}
-	err = take(&page.Faults, refused, "The incident was not recorded, and nothing was withdrawn.", label("person", "Whose hands"), label("skill", "Skill"), label("client", "Child"),
+	err = v.take(&page.Faults, refused, "The incident was not recorded, and nothing was withdrawn.", label("person", "Whose hands"), label("skill", "Skill"), label("client", "Child"),
 		label("happened", "When it happened"), label("seen", "What was seen"), label("withdraws", "What it withdraws"), label("password", "Your password"))
 	if err != nil {
 		return err

@@ -153,7 +153,7 @@ func (s *Site) setTarget(v *visit) error {
 		return s.office.SetLearningTarget(v.ctx(), v.by(), office.LearningTargetForm{Person: id, Goal: v.form("goal"), On: v.form("on")})
 	}, func(p *LearningPage, err error) error {
 		p.Target.Goal, p.Target.On = v.form("goal"), v.form("on")
-		return take(&p.Target.Faults, err, "The target was not kept.", label("goal", "Toward"), label("on", "Ready by"))
+		return v.take(&p.Target.Faults, err, "The target was not kept.", label("goal", "Toward"), label("on", "Ready by"))
 	})
 }
 
@@ -167,7 +167,7 @@ func (s *Site) chooseLearning(v *visit) error {
 		return s.office.ChooseLearning(v.ctx(), v.by(), office.LearningChoiceForm{Person: id, Skill: skill, Client: assessment.ClientID(client), Teacher: teacher, By: v.form("by")})
 	}, func(p *LearningPage, err error) error {
 		p.Choose.Skill, p.Choose.Teacher, p.Choose.By = v.c.PostForm("skill"), v.form("teacher"), v.form("by")
-		return take(&p.Choose.Faults, err, "The choice was not kept.", label("skill", "Skill"), label("teacher", "Teacher"), label("by", "By"), label("client", "Child"))
+		return v.take(&p.Choose.Faults, err, "The choice was not kept.", label("skill", "Skill"), label("teacher", "Teacher"), label("by", "By"), label("client", "Child"))
 	})
 }
 
@@ -202,7 +202,7 @@ func (s *Site) setLearningDays(v *visit) error {
 		return err
 	}
 	page.Skill, page.Days = v.form("skill"), v.form("days")
-	if err := take(&page.Faults, refused, "The days were not kept.", label("skill", "Skill"), label("days", "Days")); err != nil {
+	if err := v.take(&page.Faults, refused, "The days were not kept.", label("skill", "Skill"), label("days", "Days")); err != nil {
 		return err
 	}
 	return v.again(page)

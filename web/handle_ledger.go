@@ -61,7 +61,7 @@ func (s *Site) extension(v *visit) error {
 	page := ledgerPage(v, x.Now)
 	page.Head = kept
 	if err != nil {
-		faults, unknown := wrong(err, "Nothing was compared.", label("head", "The head that was kept"))
+		faults, unknown := v.wrong(err, "Nothing was compared.", label("head", "The head that was kept"))
 		if unknown != nil {
 			return unknown
 		}

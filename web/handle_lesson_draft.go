@@ -70,7 +70,7 @@ func (s *Site) saveLesson(v *visit) error {
 		refused, what = tried, "It could not be saved like this."
 	}
 	if refused != nil {
-		if page.Faults, err = wrong(refused, what, label("source", "The lesson, in Markdown")); err != nil {
+		if page.Faults, err = v.wrong(refused, what, label("source", "The lesson, in Markdown")); err != nil {
 			return err
 		}
 	}

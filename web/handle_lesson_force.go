@@ -54,7 +54,7 @@ func (s *Site) putLessonInForce(v *visit) error {
 	}
 	refused := err
 	var faults Faults
-	if unknown := take(&faults, err, "It is not in force.", label("reviewed", "Your review"), label("statement", "What you reviewed"), label("translator", "Translator"), label("password", "Your password")); unknown != nil {
+	if unknown := v.take(&faults, err, "It is not in force.", label("reviewed", "Your review"), label("statement", "What you reviewed"), label("translator", "Translator"), label("password", "Your password")); unknown != nil {
 		return unknown
 	}
 	page, err := s.lessonForcePage(v, id)
@@ -77,7 +77,7 @@ func (s *Site) retireLesson(v *visit) error {
 	if refused == nil {
 		return v.to(versionAt(id), "It is retired. Nobody learns from it any more.")
 	}
-	faults, unknown := wrong(refused, "It is not retired.", label("password", "Your password"))
+	faults, unknown := v.wrong(refused, "It is not retired.", label("password", "Your password"))
 	if unknown != nil {
 		return unknown
 	}

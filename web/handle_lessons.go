@@ -115,7 +115,7 @@ func (s *Site) addDrawing(v *visit) error {
 	if refused == nil {
 		return v.to(lessonsAt+"#drawings", "The drawing is there. Show it in a lesson by its name: ![what it shows]("+name+".svg)")
 	}
-	faults, unknown := wrong(refused, "The drawing is not added.", label("file", "Drawing"), label("name", "Name"))
+	faults, unknown := v.wrong(refused, "The drawing is not added.", label("file", "Drawing"), label("name", "Name"))
 	if unknown != nil {
 		return unknown
 	}

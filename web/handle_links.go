@@ -45,7 +45,7 @@ func (s *Site) linkPage(v *visit, faults Faults, status int) error {
 		page.Language = wording.Of(found.Language)
 	}
 	if f, known := fault.As(err); known && f.Kind == fault.NotFound {
-		page.Dead, page.Action, status = f.Message, "", http.StatusNotFound
+		page.Dead, page.Action, status = v.words().Of(f.Phrase()), "", http.StatusNotFound
 	} else if err != nil {
 		return err
 	}
@@ -71,7 +71,7 @@ func (s *Site) takeLink(v *visit) error {
 	case fault.KindOf(err) == fault.NotFound:
 		return s.linkPage(v, Faults{}, http.StatusNotFound)
 	}
-	faults, unknown := wrong(err, "Your password is not kept yet.", label("new", "New password"), label("again", "New one again"), label("code", "Code"))
+	faults, unknown := v.wrong(err, v.say("Your password is not kept yet."), label("new", v.say("New password")), label("again", v.say("New one again")), label("code", v.say("Code")))
 	if unknown != nil {
 		return unknown
 	}
@@ -101,7 +101,7 @@ func (s *Site) endCodesOf(v *visit) error {
 	return s.onPerson(v, "Their one-time codes are off. They sign in with their password alone, and are told.", func(id assessment.PersonID) error {
 		return s.office.EndCodesOf(v.ctx(), v.by(), id, v.proof())
 	}, func(page *PersonPage, err error) error {
-		return take(&page.Codes.Faults, err, "Their codes are still on.", label("password", "Your password"))
+		return v.take(&page.Codes.Faults, err, v.say("Their codes are still on."), label("password", v.say("Your password")))
 	})
 }
 
@@ -110,6 +110,6 @@ func (s *Site) vouch(v *visit) error {
 	return s.onPerson(v, "You have vouched for them. What they sign counts from now on.", func(id assessment.PersonID) error {
 		return s.office.Vouch(v.ctx(), v.by(), id, v.proof())
 	}, func(page *PersonPage, err error) error {
-		return take(&page.Vouch.Faults, err, "You have not vouched.", label("password", "Your password"))
+		return v.take(&page.Vouch.Faults, err, v.say("You have not vouched."), label("password", v.say("Your password")))
 	})
 }

@@ -154,7 +154,7 @@ func (s *Site) markAgain(v *visit, step int, form office.MarkForm, err error) er
 	for _, name := range slices.Sorted(maps.Keys(form.Readings)) {
 		labels = append(labels, label("value_"+name, capital(name)))
 	}
-	faults, unknown := wrong(err, "Step "+strconv.Itoa(step)+" was not kept.", append(labels, label("mark", "Mark"), label("reason", "Why it does not apply"), label("note", "What you saw"))...)
+	faults, unknown := v.wrong(err, "Step "+strconv.Itoa(step)+" was not kept.", append(labels, label("mark", "Mark"), label("reason", "Why it does not apply"), label("note", "What you saw"))...)
 	if unknown != nil {
 		return unknown
 	}

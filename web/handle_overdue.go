@@ -22,7 +22,7 @@ func (s *Site) overdue(v *visit) error {
 	if bad == nil {
 		return v.show(page)
 	}
-	faults, unknown := wrong(bad, "This cannot be shown.", label("on", "On the day"), label("within", "Ahead"), label("group", "Group by"))
+	faults, unknown := v.wrong(bad, "This cannot be shown.", label("on", "On the day"), label("within", "Ahead"), label("group", "Group by"))
 	if unknown != nil {
 		return unknown
 	}

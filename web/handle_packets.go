@@ -110,7 +110,7 @@ func (s *Site) askPacket(v *visit) error {
 	} else {
 		page.On = f.On
 	}
-	if err := take(&page.Faults, refused, "No packet was asked for.", label("kind", "About"), label("person", "Person"), label("skill", "Skill"), label("client", "Child"),
+	if err := v.take(&page.Faults, refused, "No packet was asked for.", label("kind", "About"), label("person", "Person"), label("skill", "Skill"), label("client", "Child"),
 		label("shift", "Shift"), label("on", "On the day"), label("from", "First day"), label("through", "Last day")); err != nil {
 		return err
 	}

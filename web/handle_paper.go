@@ -79,7 +79,7 @@ func (s *Site) pageRefused(v *visit, err error, what string) error {
 	if errors.Is(err, office.ErrRecorded) {
 		return v.unlessRecorded(err)
 	}
-	faults, unknown := wrong(err, what)
+	faults, unknown := v.wrong(err, what)
 	if unknown != nil {
 		return unknown
 	}

@@ -49,7 +49,7 @@ func (s *Site) papersPage(v *visit) (PapersPage, error) {
 // papersAgain shows the forms again with what was chosen in the one that could
 // not be printed.
 func (s *Site) papersAgain(v *visit, paper string, bad error) error {
-	faults, unknown := wrong(bad, "This paper cannot be drawn.", label("on", "On the day"), label("within", "Ahead"), label("client", "Child"),
+	faults, unknown := v.wrong(bad, "This paper cannot be drawn.", label("on", "On the day"), label("within", "Ahead"), label("client", "Child"),
 		label("person", "Person"), label("revision", "Checklist"))
 	if unknown != nil {
 		return unknown

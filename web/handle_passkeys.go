@@ -20,7 +20,7 @@ func (v *visit) instant(at time.Time) string {
 	if err != nil {
 		zone = time.UTC
 	}
-	return instant(at, zone)
+	return v.words().Instant(at, zone)
 }
 
 func (s *Site) passkeys(v *visit) error {
@@ -54,17 +54,17 @@ func (s *Site) passkeysPage(v *visit) (PasskeysPage, error) {
 func (s *Site) newPasskey(v *visit) error {
 	options, err := s.office.BeginPasskey(v.ctx(), v.by(), v.secret("password"))
 	if err != nil {
-		return s.passkeysAgain(v, err, "No passkey is added.", "")
+		return s.passkeysAgain(v, err, v.say("No passkey is added."), "")
 	}
-	return v.show(PasskeyPage{Frame: v.frame(""), Title: "Make the passkey", Make: true, Action: passkeysAt + "/new", Options: options,
-		Fields: []Hidden{{"name", v.form("name")}}, Button: "Make the passkey now", Back: passkeysAt, BackTo: "Go back without one"})
+	return v.show(PasskeyPage{Frame: v.frame(""), Title: v.say("Make the passkey"), Make: true, Action: passkeysAt + "/new", Options: options,
+		Fields: []Hidden{{"name", v.form("name")}}, Button: v.say("Make the passkey now"), Back: passkeysAt, BackTo: v.say("Go back without one")})
 }
 
 func (s *Site) addPasskey(v *visit) error {
 	if err := s.office.AddPasskey(v.ctx(), v.by(), v.form("name"), v.secret("passkey")); err != nil {
-		return s.passkeysAgain(v, err, "No passkey is added.", "")
+		return s.passkeysAgain(v, err, v.say("No passkey is added."), "")
 	}
-	return v.to(passkeysAt, "The passkey is added. You can sign in with it, and sign records.")
+	return v.to(passkeysAt, v.say("The passkey is added. You can sign in with it, and sign records."))
 }
 
 func (s *Site) removePasskey(v *visit) error {
@@ -73,14 +73,14 @@ func (s *Site) removePasskey(v *visit) error {
 		return err
 	}
 	if err := s.office.RemovePasskey(v.ctx(), v.by(), id, v.secret("password")); err != nil {
-		return s.passkeysAgain(v, err, "The passkey is still there.", string(id))
+		return s.passkeysAgain(v, err, v.say("The passkey is still there."), string(id))
 	}
-	return v.to(passkeysAt, "The passkey is removed. Remove it from the device as well.")
+	return v.to(passkeysAt, v.say("The passkey is removed. Remove it from the device as well."))
 }
 
 // passkeysAgain puts what was wrong at the form it was wrong in.
 func (s *Site) passkeysAgain(v *visit, err error, what, id string) error {
-	faults, unknown := wrong(err, what, label("name", "Name"), label("password", "Password"))
+	faults, unknown := v.wrong(err, what, label("name", v.say("Name")), label("password", v.say("Password")))
 	if unknown != nil {
 		return unknown
 	}
@@ -105,8 +105,8 @@ func (s *Site) passkeySignIn(v *visit) error {
 	if err != nil {
 		return err
 	}
-	return v.show(PasskeyPage{Frame: v.frame(""), Title: "Sign in with a passkey", Action: "/sign-in/passkey", Options: options, Button: "Use my passkey",
-		Fields: []Hidden{{"next", inside(v.query("next"))}}, Back: "/sign-in", BackTo: "Sign in with the password instead"})
+	return v.show(PasskeyPage{Frame: v.frame(""), Title: v.say("Sign in with a passkey"), Action: "/sign-in/passkey", Options: options, Button: v.say("Use my passkey"),
+		Fields: []Hidden{{"next", inside(v.query("next"))}}, Back: "/sign-in", BackTo: v.say("Sign in with the password instead")})
 }
 
 func (s *Site) doPasskeySignIn(v *visit) error {
@@ -127,16 +127,16 @@ func (s *Site) askPasskey(v *visit, err error) (bool, error) {
 	if !errors.As(err, &asked) {
 		return false, nil
 	}
-	page := PasskeyPage{Frame: v.frame(""), Title: "Sign with a passkey", Says: asked.Says, Action: v.c.Request.URL.Path, Options: asked.Options,
-		Signer: asked.Signer, Now: instant(asked.At, asked.Zone), Button: "Sign with my passkey", BackTo: "Go back without signing"}
+	page := PasskeyPage{Frame: v.frame(""), Title: v.say("Sign with a passkey"), Says: asked.Says, Action: v.c.Request.URL.Path, Options: asked.Options,
+		Signer: asked.Signer, Now: v.words().Instant(asked.At, asked.Zone), Button: v.say("Sign with my passkey"), BackTo: v.say("Go back without signing")}
 	if asked.Licence != "" {
 		page.Signer += ", " + asked.Licence
 	}
 	if asked.Signer != v.by().Name {
-		page.Title = asked.Signer + ", sign with a passkey"
+		page.Title = v.say("%s, sign with a passkey", asked.Signer)
 	}
 	if page.Says == "" {
-		page.Says = "What is signed: " + string(asked.Act) + "."
+		page.Says = v.say("What is signed: %s.", asked.Act)
 	}
 	for name, values := range v.c.Request.PostForm {
 		if !slices.Contains([]string{"csrf", "password", "pin", "passkey"}, name) {

@@ -8,6 +8,7 @@ import (
 	"wellshown/assessment/fault"
 	"wellshown/assessment/intake"
 	"wellshown/assessment/office"
+	"wellshown/assessment/phrase"
 )
 
 func (s *Site) people(v *visit) error {
@@ -115,9 +116,9 @@ func (s *Site) addPerson(v *visit) error {
 
 func (v *visit) personAgain(page PersonFormPage, what string, err error) error {
 	if f, ok := fault.As(err); ok && f.Kind == fault.Conflict && len(f.Fields) == 0 { // the address is all that can be taken
-		err = &fault.Fault{Kind: f.Kind, Message: "Somebody else has it.", Fields: map[string]string{"email": f.Message}}
+		err = &fault.Fault{Kind: f.Kind, Message: "Somebody else has it.", Fields: map[string]string{"email": f.Message}, SaidAt: map[string]phrase.Phrase{"email": f.Phrase()}}
 	}
-	faults, unknown := wrong(err, what, label("name", "Full name"), label("email", "E-mail"),
+	faults, unknown := v.wrong(err, what, label("name", "Full name"), label("email", "E-mail"),
 		label("kind", "Kind"), label("relation", "To the child"), label("language", "Language"), label("roles", "May act as"))
 	if unknown != nil {
 		return unknown

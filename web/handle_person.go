@@ -35,10 +35,10 @@ func (s *Site) personPage(v *visit, id assessment.PersonID, on civil.Date) (Pers
 	if !v.may(assessment.ReadReports) {
 		here = ""
 	}
-	p := d.Person
-	page := PersonPage{Frame: v.frame(here), ID: string(id), Name: p.Name, Kind: kindOf(office.PersonRef{Kind: p.Kind, Relation: p.Relation}),
-		Roles: roleWords(p.Roles, ""), Email: p.Email, Left: !p.LeftOn.IsZero() && !d.On.Before(p.LeftOn), LeavesOn: day(p.LeftOn),
-		On: isoDay(d.On), Day: longDay(d.On), Today: d.On == d.Today, MaySeeRules: v.may(assessment.ReadReports), Part: d.Part}
+	p, w := d.Person, v.words()
+	page := PersonPage{Frame: v.frame(here), ID: string(id), Name: p.Name, Kind: kindIn(w, office.PersonRef{Kind: p.Kind, Relation: p.Relation}),
+		Roles: rolesIn(w, p.Roles), Email: p.Email, Left: !p.LeftOn.IsZero() && !d.On.Before(p.LeftOn), LeavesOn: w.ShortDay(p.LeftOn),
+		On: isoDay(d.On), Day: fullDay(w, d.On), Today: d.On == d.Today, MaySeeRules: v.may(assessment.ReadReports), Part: d.Part}
 	page.Transcript = transcriptOf(id, "")
 	if !page.Today {
 		page.Transcript = transcriptOf(id, page.On)
@@ -47,8 +47,8 @@ func (s *Site) personPage(v *visit, id assessment.PersonID, on civil.Date) (Pers
 		page.Packet = packetFor("person", id, "", "", "", page.On)
 	}
 	page.count(d, v)
-	page.papers(d.Qualifications, skillTitles(d))
-	page.History = history(d, v.zone())
+	page.papers(w, d.Qualifications, skillTitles(d))
+	page.History = history(w, d, v.zone())
 	for _, l := range d.Coming {
 		line := coverLine(l)
 		if !v.may(assessment.ReadReports) {
@@ -79,9 +79,9 @@ func (s *Site) personPage(v *visit, id assessment.PersonID, on civil.Date) (Pers
 
 // count fills in the standings, and counts them for the head of the page.
 func (p *PersonPage) count(d office.PersonDesk, v *visit) {
-	shown := evidence{d.Records, v.zone()}
+	shown := evidence{d.Records, v.zone(), v.words()}
 	for _, row := range worstFirst(d.Rows) {
-		line := standing(row)
+		line := standing(v.words(), row)
 		line.Evidence = shown.links(row.Because)
 		line.Certificate = certificateOf(row, d)
 		if p.Today && d.MayObserve(row.Skill.ID) && (row.Word.Holds() || row.Next.Demonstrations > 0) {
@@ -108,10 +108,10 @@ func (p *PersonPage) offer(v *visit, d office.PersonDesk) {
 	p.May = PersonActs{Withdraw: v.may(assessment.Withdraw), Waive: v.may(assessment.Waive) && !self, Reinstate: v.may(assessment.Reinstate) && !self,
 		Papers: v.may(assessment.EditPeople) && !self, Log: v.may(assessment.LogCare) && !self, Correct: v.may(assessment.Correct) && !self, Leave: v.may(assessment.EditPeople),
 		Link: d.Identity.MayLink}
-	p.Vouch = VouchForm{May: d.Identity.MayVouch, Waits: d.Identity.Waits, Links: linkLines(d.Identity.Links, v.zone())}
-	p.NoLink, p.CannotSign = d.Identity.NoLink, cannotSign(d.Identity, self)
+	p.Vouch = VouchForm{May: d.Identity.MayVouch, Waits: d.Identity.Waits, Links: linkLines(v.words(), d.Identity.Links, v.zone())}
+	p.NoLink, p.CannotSign = d.Identity.NoLink, cannotSign(v.words(), d.Identity, self)
 	p.NoRole = v.may(assessment.GiveRoles) && len(d.Person.Roles) == 0
-	p.Devices = deviceLines(d.Devices, v.zone(), func(id string) string { return "/people/" + p.ID + "/devices/" + id + "/revocation" })
+	p.Devices = deviceLines(v.words(), d.Devices, v.zone(), func(id string) string { return "/people/" + p.ID + "/devices/" + id + "/revocation" })
 	p.Invites, p.Codes.May = d.Identity.Invited, d.Identity.MayEndCodes
 	if v.may(assessment.EditPeople) {
 		p.Edit = "/people/" + p.ID + "/edit"
@@ -135,7 +135,7 @@ func (p *PersonPage) offer(v *visit, d office.PersonDesk) {
 		}
 	}
 	p.takenBackPapers(d.Qualifications)
-	p.takenBackHappenings(d, v.zone())
+	p.takenBackHappenings(d)
 	p.May.Withdraw = p.May.Withdraw && len(p.Withdraw.Skills) > 0
 	p.May.Waive = p.May.Waive && len(p.Waive.Skills) > 0
 	p.May.Log = p.May.Log && len(p.Log.Skills) > 0

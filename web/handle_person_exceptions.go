@@ -28,7 +28,7 @@ func (s *Site) withdraw(v *visit) error {
 	}, func(page *PersonPage, err error) error {
 		form.Skills = page.Withdraw.Skills
 		page.Withdraw = form
-		return take(&page.Withdraw.Faults, err, "Nothing was withdrawn.", label("skill", "Skill"), label("until", "Until"), label("reason", "Reason"), label("password", "Your password"))
+		return v.take(&page.Withdraw.Faults, err, "Nothing was withdrawn.", label("skill", "Skill"), label("until", "Until"), label("reason", "Reason"), label("password", "Your password"))
 	})
 }
 
@@ -44,7 +44,7 @@ func (s *Site) waive(v *visit) error {
 	}, func(page *PersonPage, err error) error {
 		form.Skills = page.Waive.Skills
 		page.Waive = form
-		return take(&page.Waive.Faults, err, "Nothing was waived.", label("skill", "Skill"), label("from", "From"), label("through", "Last day"),
+		return v.take(&page.Waive.Faults, err, "Nothing was waived.", label("skill", "Skill"), label("from", "From"), label("through", "Last day"),
 			label("reason", "Reason"), label("password", "Your password"))
 	})
 }
@@ -64,6 +64,6 @@ func (s *Site) reinstate(v *visit) error {
 	}, func(page *PersonPage, err error) error {
 		form.Withdrawals = page.Reinstate.Withdrawals
 		page.Reinstate = form
-		return take(&page.Reinstate.Faults, err, "Nothing was reinstated.", label("withdrawal", "Withdrawal"), label("reason", "Reason"), label("password", "Your password"))
+		return v.take(&page.Reinstate.Faults, err, "Nothing was reinstated.", label("withdrawal", "Withdrawal"), label("reason", "Reason"), label("password", "Your password"))
 	})
 }

@@ -9,21 +9,22 @@ import (
 	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
 	"wellshown/assessment/postgres"
+	"wellshown/assessment/wording"
 )
 
 // history is what happened to somebody by a day, newest first. What was taken
 // back says so and stays.
-func history(d office.PersonDesk, zone *time.Location) []Event {
+func history(w wording.Words, d office.PersonDesk, zone *time.Location) []Event {
 	type dated struct {
 		at time.Time
 		Event
 	}
 	var all []dated
 	for _, r := range d.Records {
-		all = append(all, dated{r.PerformedAt, recordEvent(r, zone)})
+		all = append(all, dated{r.PerformedAt, recordEvent(w, r, zone)})
 	}
 	for _, h := range d.Happenings {
-		all = append(all, dated{h.At, happening(h, zone)})
+		all = append(all, dated{h.At, happening(w, h, zone)})
 	}
 	slices.SortStableFunc(all, func(a, b dated) int { return b.at.Compare(a.at) })
 	var events []Event
@@ -33,47 +34,28 @@ func history(d office.PersonDesk, zone *time.Location) []Event {
 	return events
 }
 
-func recordEvent(r postgres.Demonstration, zone *time.Location) Event {
-	what := "Return demonstration of "
+func recordEvent(w wording.Words, r postgres.Demonstration, zone *time.Location) Event {
+	what := w.Say("Return demonstration of %s: %s", r.Title, r.Outcome)
 	if !r.Formal {
-		what = "Practice, observed, of "
+		what = w.Say("Practice, observed, of %s: %s", r.Title, r.Outcome)
 	}
-	detail := "seen by " + r.Observer
+	detail := w.Say("seen by %s", r.Observer)
 	if r.Client != "" {
-		detail += ", for " + r.Client
+		detail += ", " + w.Say("for %s", r.Client)
 	}
 	if r.CorrectedAt != nil {
-		detail += ". Taken back on " + instant(*r.CorrectedAt, zone) + " by " + r.CorrectedBy + ": " + r.Correction
+		detail += ". " + w.Say("Taken back on %s by %s: %s", w.Instant(*r.CorrectedAt, zone), r.CorrectedBy, r.Correction)
 	}
-	return Event{Day: dayIn(&r.PerformedAt, zone), What: what + r.Title + ": " + string(r.Outcome), Detail: detail, Href: "/demonstrations/" + string(r.ID)}
+	return Event{Day: w.ShortDay(civil.DayOf(r.PerformedAt, zone)), What: what, Detail: detail, Href: "/demonstrations/" + string(r.ID)}
 }
 
 // signed are the kinds that somebody signs; all else is written down.
 var signed = map[assessment.EntryKind]bool{assessment.WithdrawalEntry: true, assessment.ReinstatementEntry: true, assessment.WaiverEntry: true}
 
-func happening(h office.HappeningView, zone *time.Location) Event {
-	e := Event{Day: day(h.On), Detail: "by " + h.By}
+func happening(w wording.Words, h office.HappeningView, zone *time.Location) Event {
+	e := Event{Day: w.ShortDay(h.On), What: happened(w, h), Detail: w.Say("by %s", h.By)}
 	if signed[h.Kind] {
-		e.Detail = "signed by " + h.By + " on " + instant(h.Signed, zone)
-	}
-	title := h.Title
-	if h.Client.ID != "" {
-		title += " for " + clientName(h.Client)
-	}
-	switch h.Kind {
-	case assessment.WithdrawalEntry:
-		e.What = title + ": withdrawn until shown again"
-		if h.Until == assessment.Reinstated {
-			e.What = title + ": withdrawn until reinstated"
-		}
-	case assessment.ReinstatementEntry:
-		e.What = title + ": reinstated"
-	case assessment.WaiverEntry:
-		e.What = title + ": waived from " + day(h.FromOn) + " through " + day(h.ThroughOn)
-	case assessment.TeachingEntry:
-		e.What = title + ": taught" + onAnother(h)
-	default:
-		e.What = title + ": practised at work" + onAnother(h)
+		e.Detail = w.Say("signed by %s on %s", h.By, w.Instant(h.Signed, zone))
 	}
 	if h.Reason != "" {
 		e.Detail += ": " + strings.TrimSpace(h.Reason)
@@ -82,16 +64,40 @@ func happening(h office.HappeningView, zone *time.Location) Event {
 		e.Href = incidentsAt + "/" + h.Incident
 	}
 	if h.TakenBack != nil {
-		e.Detail += ". Taken back on " + instant(*h.TakenBack, zone) + ": " + h.Correction
+		e.Detail += ". " + w.Say("Taken back on %s: %s", w.Instant(*h.TakenBack, zone), h.Correction)
 	}
 	return e
 }
 
-// onAnother names the day of teaching or practice where it was written down on
-// another one.
-func onAnother(h office.HappeningView) string {
-	if h.FromOn.IsZero() || civil.DayOf(h.At, time.UTC) == h.FromOn || h.On == h.FromOn {
-		return ""
+func happened(w wording.Words, h office.HappeningView) string {
+	title := h.Title
+	if h.Client.ID != "" {
+		title = w.Say("%s for %s", title, clientName(h.Client))
 	}
-	return " on " + day(h.FromOn)
+	switch h.Kind {
+	case assessment.WithdrawalEntry:
+		if h.Until == assessment.Reinstated {
+			return w.Say("%s: withdrawn until reinstated", title)
+		}
+		return w.Say("%s: withdrawn until shown again", title)
+	case assessment.ReinstatementEntry:
+		return w.Say("%s: reinstated", title)
+	case assessment.WaiverEntry:
+		return w.Say("%s: waived from %s through %s", title, w.ShortDay(h.FromOn), w.ShortDay(h.ThroughOn))
+	case assessment.TeachingEntry:
+		if onAnother(h) {
+			return w.Say("%s: taught on %s", title, w.ShortDay(h.FromOn))
+		}
+		return w.Say("%s: taught", title)
+	}
+	if onAnother(h) {
+		return w.Say("%s: practised at work on %s", title, w.ShortDay(h.FromOn))
+	}
+	return w.Say("%s: practised at work", title)
+}
+
+// onAnother tells whether teaching or practice was written down on another day than
+// its own.
+func onAnother(h office.HappeningView) bool {
+	return !h.FromOn.IsZero() && civil.DayOf(h.At, time.UTC) != h.FromOn && h.On != h.FromOn
 }

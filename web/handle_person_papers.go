@@ -20,7 +20,7 @@ func (s *Site) addPaper(v *visit) error {
 		return err
 	}, func(page *PersonPage, err error) error {
 		page.Licence = form
-		return take(&page.Licence.Faults, err, "The licence was not added.", label("kind", "Kind"), label("number", "Number"), label("through", "Last day"))
+		return v.take(&page.Licence.Faults, err, "The licence was not added.", label("kind", "Kind"), label("number", "Number"), label("through", "Last day"))
 	})
 }
 
@@ -31,7 +31,7 @@ func (s *Site) addCard(v *visit) error {
 		return err
 	}, func(page *PersonPage, err error) error {
 		page.Card = form
-		return take(&page.Card.Faults, err, "The card was not added.", label("issuer", "Issued by"), label("issued_on", "Issued on"),
+		return v.take(&page.Card.Faults, err, "The card was not added.", label("issuer", "Issued by"), label("issued_on", "Issued on"),
 			label("course_on", "Course on"), label("printed_end", "Printed end"))
 	})
 }
@@ -48,7 +48,7 @@ func (s *Site) logCare(v *visit) error {
 	}, func(page *PersonPage, err error) error {
 		form.Skills = page.Log.Skills
 		page.Log = form
-		return take(&page.Log.Faults, err, "Nothing was written down.", label("skill", "Skill"), label("kind", "It was"), label("on", "On the day"), label("note", "Note"))
+		return v.take(&page.Log.Faults, err, "Nothing was written down.", label("skill", "Skill"), label("kind", "It was"), label("on", "On the day"), label("note", "Note"))
 	})
 }
 
@@ -70,7 +70,7 @@ func (s *Site) leave(v *visit) error {
 		return s.office.PersonLeaves(v.ctx(), v.by(), id, on)
 	}, func(page *PersonPage, err error) error {
 		page.Leave = form
-		return take(&page.Leave.Faults, err, "Nothing was changed.", label("on", "Gone from"))
+		return v.take(&page.Leave.Faults, err, "Nothing was changed.", label("on", "Gone from"))
 	})
 }
 
@@ -97,11 +97,11 @@ func (s *Site) onPerson(v *visit, done string, do func(assessment.PersonID) erro
 
 // take puts a refusal into a form; what is no refusal of a form is given back. A form that
 // only asked to see what it would change has none.
-func take(faults *Faults, err error, what string, labels ...FieldFault) error {
+func (v *visit) take(faults *Faults, err error, what string, labels ...FieldFault) error {
 	if errors.Is(err, errLooked) {
 		return nil
 	}
-	found, unknown := wrong(err, what, labels...)
+	found, unknown := v.wrong(err, what, labels...)
 	*faults = found
 	return unknown
 }

@@ -2,12 +2,12 @@ package web
 
 import (
 	"strings"
-	"time"
 
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
 	"wellshown/assessment/postgres"
+	"wellshown/assessment/wording"
 )
 
 // takeBack takes back what was written down about somebody by mistake.
@@ -48,7 +48,7 @@ func (v *visit) takingBack() (office.TakeBackForm, error) {
 
 func (f *TakeBackForm) refused(v *visit, err error) error {
 	f.What, f.Reason = v.form("what"), v.form("reason")
-	return take(&f.Faults, err, "Nothing was taken back.", label("what", "What"), label("reason", "Reason"), label("password", "Your password"))
+	return v.take(&f.Faults, err, "Nothing was taken back.", label("what", "What"), label("reason", "Reason"), label("password", "Your password"))
 }
 
 // takenBackPapers are the papers that may be taken off file.
@@ -66,11 +66,11 @@ func (p *PersonPage) takenBackPapers(q office.QualificationsView) {
 }
 
 // takenBackHappenings are the entries of the history that may be taken back.
-func (p *PersonPage) takenBackHappenings(d office.PersonDesk, zone *time.Location) {
+func (p *PersonPage) takenBackHappenings(d office.PersonDesk) {
 	f := TakeBackForm{Name: "undo", Action: "/people/" + p.ID + "/taking-back", Title: "Take back what was written down by mistake"}
 	for _, h := range d.Happenings {
 		if h.TakenBack == nil {
-			f.add(h.Kind, h.ID, happening(h, zone).What+", "+day(h.On))
+			f.add(h.Kind, h.ID, happened(wording.In(wording.English), h)+", "+day(h.On))
 		}
 	}
 	if p.May.Correct {

@@ -96,12 +96,16 @@ func (s *Site) onTemplate(v *visit, done string, do func() error, again func(*Pl
 
 func (s *Site) ownTemplate(v *visit) error {
 	return s.onTemplate(v, "The template is your agency’s own now. Change each line.", func() error { return s.office.OwnTemplate(v.ctx(), v.by()) },
-		func(page *PlanTemplatePage, err error) error { return take(&page.Faults, err, "Nothing was changed.") })
+		func(page *PlanTemplatePage, err error) error {
+			return v.take(&page.Faults, err, "Nothing was changed.")
+		})
 }
 
 func (s *Site) dropTemplate(v *visit) error {
 	return s.onTemplate(v, "New plans begin with the standard template again.", func() error { return s.office.DropTemplate(v.ctx(), v.by()) },
-		func(page *PlanTemplatePage, err error) error { return take(&page.Faults, err, "Nothing was changed.") })
+		func(page *PlanTemplatePage, err error) error {
+			return v.take(&page.Faults, err, "Nothing was changed.")
+		})
 }
 
 func (s *Site) addTemplateLine(v *visit) error {
@@ -114,7 +118,7 @@ func (s *Site) addTemplateLine(v *visit) error {
 		return err
 	}, func(page *PlanTemplatePage, err error) error {
 		page.Add.typedAgain(typed, form.Skills)
-		return take(&page.Add.Faults, err, "No line was added.", criterionLabels...)
+		return v.take(&page.Add.Faults, err, "No line was added.", criterionLabels...)
 	})
 }
 
@@ -133,10 +137,10 @@ func (s *Site) changeTemplateLine(v *visit) error {
 		for i := range page.Lines {
 			if page.Lines[i].ID == string(id) {
 				page.Lines[i].Change.typedAgain(typed, form.Skills)
-				return take(&page.Lines[i].Change.Faults, err, "The line was not changed.", criterionLabels...)
+				return v.take(&page.Lines[i].Change.Faults, err, "The line was not changed.", criterionLabels...)
 			}
 		}
-		return take(&page.Faults, err, "The line was not changed.")
+		return v.take(&page.Faults, err, "The line was not changed.")
 	})
 }
 
@@ -147,6 +151,6 @@ func (s *Site) removeTemplateLine(v *visit) error {
 	}
 	return s.onTemplate(v, "The line is off the template. No child’s plan has changed.", func() error { return s.office.RemoveTemplateLine(v.ctx(), v.by(), id) },
 		func(page *PlanTemplatePage, err error) error {
-			return take(&page.Faults, err, "The line was not taken off.")
+			return v.take(&page.Faults, err, "The line was not taken off.")
 		})
 }

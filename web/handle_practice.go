@@ -87,7 +87,7 @@ func (s *Site) setPractice(v *visit) error {
 	}
 	form := &page.Form
 	form.Withdraws, form.ByItself, form.InService, form.Hours, form.Year, form.Orientation, form.Supervision = f.IncidentWithdraws, tick(f.IncidentByItself), tick(f.InService), f.InServiceHours, f.InServiceYear, tick(f.OrientationCounts), tick(f.Supervision)
-	if err := take(&page.Faults, refused, "The rules are as they were.", label("incident_withdraws", "An incident withdraws"), label("in_service_hours", "Hours"), label("in_service_year", "In each")); err != nil {
+	if err := v.take(&page.Faults, refused, "The rules are as they were.", label("incident_withdraws", "An incident withdraws"), label("in_service_hours", "Hours"), label("in_service_year", "In each")); err != nil {
 		return err
 	}
 	return v.again(page)

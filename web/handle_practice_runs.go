@@ -68,7 +68,7 @@ func (s *Site) logPracticeRun(v *visit) error {
 		return v.to("/practice-runs/"+string(made), "The practice is written down. It counts for no standing.")
 	}
 	page.On, page.Client, page.Helper, page.Note = f.DoneOn, string(f.Client), string(f.Helper), f.Note
-	if err := take(&page.Faults, refused, "The practice was not written down.", label("done_on", "Done on"), label("helper", "Who helped"), label("marks", "Steps"), label("note", "Note")); err != nil {
+	if err := v.take(&page.Faults, refused, "The practice was not written down.", label("done_on", "Done on"), label("helper", "Who helped"), label("marks", "Steps"), label("note", "Note")); err != nil {
 		return err
 	}
 	return v.again(page)
@@ -128,7 +128,7 @@ func (s *Site) takePracticeBack(v *visit) error {
 		return err
 	}
 	page.Reason = v.form("reason")
-	if err := take(&page.Faults, refused, "Nothing was taken back.", label("reason", "Reason")); err != nil {
+	if err := v.take(&page.Faults, refused, "Nothing was taken back.", label("reason", "Reason")); err != nil {
 		return err
 	}
 	return v.again(page)

@@ -66,7 +66,7 @@ func (s *Site) agreeProposal(v *visit) error {
 	if err == nil {
 		return v.to(proposalsAt+string(id), "It is in force from now on.")
 	}
-	faults, unknown := wrong(err, "It is not in force.", label("reviewed", "Your review"), label("password", "Your password"))
+	faults, unknown := v.wrong(err, "It is not in force.", label("reviewed", "Your review"), label("password", "Your password"))
 	if unknown != nil {
 		return unknown
 	}
@@ -97,7 +97,7 @@ func (s *Site) dropProposal(v *visit) error {
 		return err
 	}
 	page.Why = v.form("reason")
-	if err := take(&page.Drop, refused, "Nothing was changed.", label("reason", "What is to be changed first")); err != nil {
+	if err := v.take(&page.Drop, refused, "Nothing was changed.", label("reason", "What is to be changed first")); err != nil {
 		return err
 	}
 	return v.again(page)

@@ -12,7 +12,7 @@ func (s *Site) setPlanDays(v *visit) error {
 		return s.office.SetPlanDays(v.ctx(), v.by(), id, form)
 	}, func(page *ReadinessPage, err error) error {
 		page.Days.Meeting, page.Days.Home = form.Meeting, form.Home
-		return take(&page.Days.Faults, err, "The days were not set.", label("meeting", "Meeting"), label("home", "Going home"))
+		return v.take(&page.Days.Faults, err, "The days were not set.", label("meeting", "Meeting"), label("home", "Going home"))
 	})
 }
 
@@ -24,8 +24,8 @@ func (s *Site) signPlan(v *visit) error {
 		return s.office.SignPlan(v.ctx(), v.by(), form)
 	}, func(page *ReadinessPage, err error) error {
 		if page.Sign.Action == "" { // it is not ready any more
-			return take(&page.Faults, err, "Nothing was signed.")
+			return v.take(&page.Faults, err, "Nothing was signed.")
 		}
-		return take(&page.Sign.Faults, err, "Nothing was signed.", label("password", "Your password"))
+		return v.take(&page.Sign.Faults, err, "Nothing was signed.", label("password", "Your password"))
 	})
 }

@@ -15,7 +15,7 @@ import (
 func (s *Site) startPlan(v *visit) error {
 	return s.onReadiness(v, "The standard plan is there. Change each line for this child.", func(id assessment.ClientID) error {
 		return s.office.StartPlan(v.ctx(), v.by(), id)
-	}, func(page *ReadinessPage, err error) error { return take(&page.Faults, err, "No plan was started.") })
+	}, func(page *ReadinessPage, err error) error { return v.take(&page.Faults, err, "No plan was started.") })
 }
 
 // addEvidence keeps what somebody says is so.
@@ -28,12 +28,12 @@ func (s *Site) addEvidence(v *visit) error {
 		}
 		return s.office.AddEvidence(v.ctx(), v.by(), form)
 	}, func(page *ReadinessPage, err error) error {
-		return page.onLine(v.form("criterion"), err, func(c *Criterion) error {
+		return page.onLine(v, v.form("criterion"), err, func(c *Criterion) error {
 			if c.Say.Action == "" { // the line shows no such form
-				return take(&page.Faults, err, "Nothing was kept.")
+				return v.take(&page.Faults, err, "Nothing was kept.")
 			}
 			c.Say.ID, c.Say.Word, c.Say.Item, c.Say.At, c.Say.Note = form.ID, form.Word, form.Item, form.At, form.Note
-			return take(&c.Say.Faults, err, "Nothing was kept.", label("word", "It is"), label("item", "Which"), label("at", "When"), label("note", "Evidence"))
+			return v.take(&c.Say.Faults, err, "Nothing was kept.", label("word", "It is"), label("item", "Which"), label("at", "When"), label("note", "Evidence"))
 		})
 	})
 }
@@ -57,13 +57,13 @@ func (s *Site) onWaiver(v *visit, done, what string, do waiving, form func(*Crit
 		}
 		return do(v.ctx(), v.by(), id, item, reason)
 	}, func(page *ReadinessPage, err error) error {
-		return page.onLine(v.form("criterion"), err, func(c *Criterion) error {
+		return page.onLine(v, v.form("criterion"), err, func(c *Criterion) error {
 			f := form(c)
 			if f.Action == "" { // the line shows no such form
-				return take(&page.Faults, err, what)
+				return v.take(&page.Faults, err, what)
 			}
 			f.Item, f.Reason = item, reason
-			return take(&f.Faults, err, what, label("item", "Which"), label("reason", "Reason"))
+			return v.take(&f.Faults, err, what, label("item", "Which"), label("reason", "Reason"))
 		})
 	})
 }
@@ -113,7 +113,7 @@ func (s *Site) addCriterion(v *visit) error {
 		return err
 	}, func(page *ReadinessPage, err error) error {
 		page.Add.typedAgain(typed, form.Skills)
-		return take(&page.Add.Faults, err, "No line was added.", criterionLabels...)
+		return v.take(&page.Add.Faults, err, "No line was added.", criterionLabels...)
 	})
 }
 
@@ -129,9 +129,9 @@ func (s *Site) changeCriterion(v *visit) error {
 		}
 		return s.office.EditCriterion(v.ctx(), v.by(), id, form)
 	}, func(page *ReadinessPage, err error) error {
-		return page.onLine(v.c.Param("criterion"), err, func(c *Criterion) error {
+		return page.onLine(v, v.c.Param("criterion"), err, func(c *Criterion) error {
 			c.Change.typedAgain(typed, form.Skills)
-			return take(&c.Change.Faults, err, "The line was not changed.", criterionLabels...)
+			return v.take(&c.Change.Faults, err, "The line was not changed.", criterionLabels...)
 		})
 	})
 }
@@ -166,7 +166,7 @@ func (s *Site) removeCriterion(v *visit) error {
 		}
 		return s.office.RemoveCriterion(v.ctx(), v.by(), id)
 	}, func(page *ReadinessPage, err error) error {
-		return take(&page.Faults, err, "The line was not taken off.")
+		return v.take(&page.Faults, err, "The line was not taken off.")
 	})
 }
 
@@ -181,7 +181,7 @@ func (s *Site) planShift(v *visit) error {
 		return err
 	}, func(page *ReadinessPage, err error) error {
 		page.Plan.Person, page.Plan.Starts, page.Plan.Ends = string(person), form.Starts, form.Ends
-		return take(&page.Plan.Faults, err, "No shift was planned.", label("person", "Caregiver"), label("starts", "Starts"), label("ends", "Ends"))
+		return v.take(&page.Plan.Faults, err, "No shift was planned.", label("person", "Caregiver"), label("starts", "Starts"), label("ends", "Ends"))
 	})
 }
 
@@ -193,7 +193,7 @@ func (s *Site) removeShift(v *visit) error {
 		}
 		return s.office.RemoveShift(v.ctx(), v.by(), id)
 	}, func(page *ReadinessPage, err error) error {
-		return take(&page.Faults, err, "The shift was not taken off.")
+		return v.take(&page.Faults, err, "The shift was not taken off.")
 	})
 }
 
@@ -220,7 +220,7 @@ func (s *Site) onReadiness(v *visit, done string, do func(assessment.ClientID) e
 
 // onLine does something to a line of the plan. Where the line is no longer there,
 // the refusal stands above the page.
-func (p *ReadinessPage) onLine(id string, err error, do func(*Criterion) error) error {
+func (p *ReadinessPage) onLine(v *visit, id string, err error, do func(*Criterion) error) error {
 	for _, lines := range [][]Criterion{p.Left, p.Waived, p.Met} {
 		for i := range lines {
 			if lines[i].ID == id {
@@ -228,5 +228,5 @@ func (p *ReadinessPage) onLine(id string, err error, do func(*Criterion) error) 
 			}
 		}
 	}
-	return take(&p.Faults, err, "Nothing was changed.")
+	return v.take(&p.Faults, err, "Nothing was changed.")
 }

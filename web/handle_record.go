@@ -9,6 +9,7 @@ import (
 	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
 	"wellshown/assessment/postgres"
+	"wellshown/assessment/wording"
 )
 
 func (s *Site) record(v *visit) error {
@@ -32,10 +33,10 @@ func (s *Site) recordPage(v *visit) (RecordPage, error) {
 	if err != nil {
 		return page, err
 	}
-	page.about(r)
-	page.result(r)
+	page.about(v.words(), r)
+	page.result(v.words(), r)
 	page.signatures(v, r)
-	page.standing(r)
+	page.standing(v.words(), r)
 	page.PDF, page.Proof = page.At+"/record.pdf", page.At+"/proof"
 	if v.may(assessment.AskPacket) {
 		page.Packet = packetFor("incident", r.LearnerID, r.Code, r.ClientID, "", isoDay(civil.DayOf(r.PerformedAt, r.Zone)))
@@ -48,28 +49,28 @@ func (s *Site) recordPage(v *visit) (RecordPage, error) {
 	return page, nil
 }
 
-func (p *RecordPage) about(r office.RecordReading) {
+func (p *RecordPage) about(w wording.Words, r office.RecordReading) {
 	p.Skill, p.SkillHref, p.Revision = r.Title, "/revisions/"+string(r.RevisionID), r.Revision
 	p.Learner, p.LearnerAt, p.Observer, p.Client = r.Learner, "/people/"+string(r.LearnerID), r.Observer, r.Client
-	p.Place, p.Performed, p.Real, p.Practice = r.Place, r.PerformedAt.In(r.Zone).Format("Mon "+instantForm), r.RealClient, !r.Formal
+	p.Place, p.Performed, p.Real, p.Practice = r.Place, performedAt(w, r.PerformedAt, r.Zone), r.RealClient, !r.Formal
 	p.Stopped = r.StopReason
 	if r.Stopped && r.StopReason == "" {
-		p.Stopped = "Nothing was written down."
+		p.Stopped = w.Say("Nothing was written down.")
 	}
 	p.paper(r)
-	p.Bedside = bedsideLine(r.DemonstrationView)
+	p.Bedside = bedsideLine(w, r.DemonstrationView)
 	for _, t := range r.TakenBack {
 		p.TakenBack = append(p.TakenBack, t.Words(r.Zone))
 	}
 	if r.CorrectedAt != nil {
-		p.Corrected = "Taken back on " + instant(*r.CorrectedAt, r.Zone) + " by " + r.CorrectedBy + ": " + sentence(r.Correction)
+		p.Corrected = w.Say("Taken back on %s by %s: %s", w.Instant(*r.CorrectedAt, r.Zone), r.CorrectedBy, sentence(r.Correction))
 	}
 }
 
 // result says the outcome with its reasons, step by step.
-func (p *RecordPage) result(r office.RecordReading) {
+func (p *RecordPage) result(w wording.Words, r office.RecordReading) {
 	by := judged{r.Parameters, r.Words, func(step int) map[string]assessment.Quantity { return r.Entries[step].Values }}
-	p.Outcome, p.Score, p.Reasons = string(r.Outcome), scoreWords(r.Result.Score, r.Checklist), reasons(r.Result, r.Checklist, by)
+	p.Outcome, p.Score, p.Reasons = string(r.Outcome), scoreWords(w, r.Result.Score, r.Checklist), reasons(r.Result, r.Checklist, by)
 	failed := map[int]bool{}
 	for _, why := range r.Result.Reasons {
 		failed[why.Step] = true
@@ -119,7 +120,7 @@ func (j judged) valuesOf(step assessment.Step) string {
 
 // signatureOf shows a signature with all that it was given with: printed name,
 // licence, meaning, and the instant on the clocks of that time (21 CFR 11.50).
-func signatureOf(g postgres.Signature, zone *time.Location) Signature {
+func signatureOf(w wording.Words, g postgres.Signature, zone *time.Location) Signature {
 	s := Signature{Name: g.PrintedName, As: g.Part, Meaning: g.Meaning}
 	if g.Licence != "" {
 		s.Name += ", " + g.Licence
@@ -127,7 +128,7 @@ func signatureOf(g postgres.Signature, zone *time.Location) Signature {
 	if there, err := time.LoadLocation(g.Zone); err == nil && g.Zone != "" {
 		zone = there
 	}
-	s.At = instant(g.SignedAt, zone)
+	s.At = w.Instant(g.SignedAt, zone)
 	return s
 }
 
@@ -135,7 +136,7 @@ func signatureOf(g postgres.Signature, zone *time.Location) Signature {
 // that the reader, or the person beside them, can give here.
 func (p *RecordPage) signatures(v *visit, r office.RecordReading) {
 	for _, g := range r.Signatures {
-		p.Signed = append(p.Signed, signatureOf(g, r.Zone))
+		p.Signed = append(p.Signed, signatureOf(v.words(), g, r.Zone))
 	}
 	if r.CorrectedAt != nil {
 		return
@@ -143,7 +144,7 @@ func (p *RecordPage) signatures(v *visit, r office.RecordReading) {
 	me := v.by().Person
 	missing := func(part, name, meaning string, hand bool) {
 		if r.SignedBy(part) == nil {
-			as := SignForm{Action: p.At + "/signature", As: part, Name: name, Meaning: meaning, Hand: hand, What: p.whatIsSigned(), Now: instant(r.Now, r.Zone)}
+			as := SignForm{Action: p.At + "/signature", As: part, Name: name, Meaning: meaning, Hand: hand, What: p.whatIsSigned(v.words(), r), Now: v.words().Instant(r.Now, r.Zone)}
 			if part == office.PartObserver {
 				as.Licence = r.Licence
 			}
@@ -166,19 +167,18 @@ func (p *RecordPage) signatures(v *visit, r office.RecordReading) {
 }
 
 // whatIsSigned names the record in one line, for whoever is handed the device.
-func (p *RecordPage) whatIsSigned() string {
-	what := p.Skill + ", shown by " + p.Learner
+func (p *RecordPage) whatIsSigned(w wording.Words, r office.RecordReading) string {
 	if p.Client != "" {
-		what += " for " + p.Client
+		return w.Say("%s, shown by %s for %s on %s: %s.", p.Skill, p.Learner, p.Client, p.Performed, r.Outcome)
 	}
-	return what + " on " + p.Performed + ": " + p.Outcome + "."
+	return w.Say("%s, shown by %s on %s: %s.", p.Skill, p.Learner, p.Performed, r.Outcome)
 }
 
 // standing says since when the record counts, and where the learner stands now.
-func (p *RecordPage) standing(r office.RecordReading) {
+func (p *RecordPage) standing(w wording.Words, r office.RecordReading) {
 	p.Counts = !r.Effect.IsZero()
 	if p.Counts {
-		p.Acts = "It counts from " + day(r.Effect) + "."
+		p.Acts = w.Say("It counts from %s.", w.ShortDay(r.Effect))
 	}
 	if r.Certificate != nil {
 		p.Certificate = "/certificates/" + string(r.Certificate.ID)
@@ -186,11 +186,11 @@ func (p *RecordPage) standing(r office.RecordReading) {
 	switch s := r.Standing; {
 	case r.CorrectedAt != nil || p.Practice:
 	case s.Word.Holds():
-		p.Now = "Today " + r.Learner + " is current in it through " + day(s.Through) + "."
+		p.Now = w.Say("Today %s is current in it through %s.", r.Learner, w.ShortDay(s.Through))
 	default:
-		p.Now = "Today " + r.Learner + " is " + string(s.Word) + " in it."
-		if next := s.Next.InWords(); next != "" {
-			p.Now += " Needed: " + next + "."
+		p.Now = w.Say("Today %s is %s in it.", r.Learner, s.Word)
+		if next := s.Next.Phrase(); !next.IsZero() {
+			p.Now += " " + w.Say("Needed: %s.", next)
 		}
 	}
 }
@@ -205,4 +205,12 @@ func (s *Site) recordPDF(v *visit) error {
 		return err
 	}
 	return file(v.c, body, name, "application/pdf")
+}
+
+// performedAt is when something was shown, with its weekday.
+func performedAt(w wording.Words, at time.Time, zone *time.Location) string {
+	if w.Language() == wording.English {
+		return at.In(zone).Format("Mon " + instantForm)
+	}
+	return w.Weekday(civil.DayOf(at, zone)) + ", " + w.Instant(at, zone)
 }

@@ -25,7 +25,7 @@ func (s *Site) reminders(v *visit) error {
 	if bad == nil {
 		return v.show(page)
 	}
-	if err := take(&page.Faults, bad, "This cannot be shown.", label("back", "Days back"), label("state", "What became of it"), label("person", "To")); err != nil {
+	if err := v.take(&page.Faults, bad, "This cannot be shown.", label("back", "Days back"), label("state", "What became of it"), label("person", "To")); err != nil {
 		return err
 	}
 	page.Back = v.query("back")
@@ -177,7 +177,7 @@ func (s *Site) setReminders(v *visit) error {
 		return err
 	}
 	page.Set = RemindersForm{Action: remindersAt + "/settings", On: v.form("on"), At: f.At, Opens: v.form("opens"), Days: f.Days, Lapsed: v.form("lapsed"), Unplanned: f.Unplanned, Rostered: v.form("rostered")}
-	if err := take(&page.Set.Faults, refused, "Nothing was set.", label("on", "Remind people"), label("at", "Time of day"), label("days", "Days before"), label("unplanned", "Days before, to coordinators")); err != nil {
+	if err := v.take(&page.Set.Faults, refused, "Nothing was set.", label("on", "Remind people"), label("at", "Time of day"), label("days", "Days before"), label("unplanned", "Days before, to coordinators")); err != nil {
 		return err
 	}
 	return v.again(page)

@@ -6,6 +6,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 )
 
 func (s *Site) requirements(v *visit) error {
@@ -56,7 +57,7 @@ func holds(text, words string) bool {
 // whoMust says of whom a requirement asks: "each nurse on the team of Mira, 7K,
 // where there is a humidifier".
 func whoMust(r office.RequirementView, children map[assessment.ClientID]string) string {
-	words := eachOf(r.Kind)
+	words := eachOf(wording.In(wording.English), r.Kind)
 	if r.Client != "" {
 		child := children[r.Client]
 		if child == "" {
@@ -71,14 +72,14 @@ func whoMust(r office.RequirementView, children map[assessment.ClientID]string) 
 }
 
 // eachOf names everybody of a kind.
-func eachOf(kind assessment.CaregiverKind) string {
+func eachOf(w wording.Words, kind assessment.CaregiverKind) string {
 	switch kind {
 	case "":
-		return "each caregiver"
+		return w.Say("each caregiver")
 	case assessment.Family:
-		return "each family caregiver"
+		return w.Say("each family caregiver")
 	}
-	return "each " + string(kind)
+	return w.Say("each %s", kind)
 }
 
 func (s *Site) setRequirement(v *visit) error {
@@ -98,7 +99,7 @@ func (s *Site) setRequirement(v *visit) error {
 		return err
 	}
 	page.Skill, page.Kind, page.Client, page.Device, page.From, page.Through, page.Preview = form.Skill, form.Kind, string(client), form.EquipmentKind, form.From, form.Through, changes
-	if err := take(&page.Faults, refused, "Nothing was required.", label("skill", "Skill"), label("kind", "Asked of"), label("client", "For the child"),
+	if err := v.take(&page.Faults, refused, "Nothing was required.", label("skill", "Skill"), label("kind", "Asked of"), label("client", "For the child"),
 		label("equipment_kind", "With equipment"), label("from", "From"), label("through", "Last day")); err != nil {
 		return err
 	}

@@ -7,6 +7,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 )
 
 func (s *Site) review(v *visit) error {
@@ -39,7 +40,7 @@ func (s *Site) reviewPage(v *visit) (ReviewPage, error) {
 		page.Open = openSteps(r.SheetView)
 	}
 	if r.Result.Outcome != "" {
-		page.Outcome, page.Score = string(r.Result.Outcome), scoreWords(r.Result.Score, r.Checklist)
+		page.Outcome, page.Score = string(r.Result.Outcome), scoreWords(v.words(), r.Result.Score, r.Checklist)
 		page.Reasons = reasons(r.Result, r.Checklist, judged{r.Parameters, r.Words, func(step int) map[string]assessment.Quantity { return sheetValues(r.SheetView, step) }})
 	}
 	return page, nil
@@ -78,11 +79,11 @@ func tally(sheet office.SheetView) []MarkCount {
 }
 
 // scoreWords is a score beside its pass mark, both exact or cut and never rounded up.
-func scoreWords(score *assessment.Number, list assessment.Checklist) string {
+func scoreWords(w wording.Words, score *assessment.Number, list assessment.Checklist) string {
 	if score == nil {
 		return ""
 	}
-	return score.Percent() + " %, pass mark " + list.Policy.Scoring.PassMark.Percent() + " %"
+	return w.Say("%s %%, pass mark %s %%", score.Percent(), list.Policy.Scoring.PassMark.Percent())
 }
 
 // judged is what a sheet was judged by.
@@ -147,7 +148,7 @@ func (s *Site) doRecord(v *visit) error {
 	if errors.Is(err, office.ErrRecorded) {
 		return v.unlessRecorded(err)
 	}
-	faults, unknown := wrong(err, "It was not recorded.", label("reason", "What happened"))
+	faults, unknown := v.wrong(err, "It was not recorded.", label("reason", "What happened"))
 	if unknown != nil {
 		return unknown
 	}
@@ -189,7 +190,7 @@ func (s *Site) doStop(v *visit) error {
 	if errors.Is(err, office.ErrRecorded) {
 		return v.unlessRecorded(err)
 	}
-	faults, unknown := wrong(err, "It was not ended.", label("reason", "What happened"))
+	faults, unknown := v.wrong(err, "It was not ended.", label("reason", "What happened"))
 	if unknown != nil {
 		return unknown
 	}
@@ -227,7 +228,7 @@ func (s *Site) discard(v *visit) error {
 	if errors.Is(err, office.ErrRecorded) {
 		return v.unlessRecorded(err)
 	}
-	faults, unknown := wrong(err, "The sheet is not thrown away.")
+	faults, unknown := v.wrong(err, "The sheet is not thrown away.")
 	if unknown != nil {
 		return unknown
 	}

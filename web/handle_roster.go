@@ -232,7 +232,7 @@ func (s *Site) onRoster(v *visit, client assessment.ClientID, refused error, don
 		return v.to(rosterAt(client), done)
 	}
 	var faults Faults
-	if err := take(&faults, refused, not, patternLabels...); err != nil {
+	if err := v.take(&faults, refused, not, patternLabels...); err != nil {
 		return err
 	}
 	page, err := s.clientRosterPage(v, client)

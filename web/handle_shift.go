@@ -75,7 +75,7 @@ func (s *Site) giveShift(v *visit) error {
 		return v.to("/coverage/shifts/"+string(form.Shift), said)
 	}
 	var faults Faults
-	if err := take(&faults, refused, "The shift was not given.", label("person", "Who takes it"), label("short_rest", "Why so little rest")); err != nil {
+	if err := v.take(&faults, refused, "The shift was not given.", label("person", "Who takes it"), label("short_rest", "Why so little rest")); err != nil {
 		return err
 	}
 	page, err := s.shiftPage(v)
@@ -93,7 +93,7 @@ func (s *Site) removeRosterShift(v *visit) error {
 		return v.to("/coverage", "The shift is off the roster.")
 	}
 	var faults Faults
-	if err := take(&faults, refused, "The shift was not taken off."); err != nil {
+	if err := v.take(&faults, refused, "The shift was not taken off."); err != nil {
 		return err
 	}
 	page, err := s.shiftPage(v)

@@ -17,7 +17,7 @@ func (s *Site) sign(v *visit) error {
 		words, at := v.afterSigning(signed, part)
 		return v.to(demonstrationAt(id)+at, words)
 	}
-	faults, unknown := wrong(err, "Nothing is signed.", label("password", "Password"))
+	faults, unknown := v.wrong(err, v.say("Nothing is signed."), label("password", v.say("Password")))
 	if unknown != nil {
 		return unknown
 	}
@@ -47,17 +47,17 @@ func (v *visit) afterSigning(d office.DemonstrationView, part string) (words, at
 	g := d.SignedBy(part)
 	switch {
 	case d.Certificate != nil:
-		return "Signed by both. A certificate is issued.", ""
+		return v.say("Signed by both. A certificate is issued."), ""
 	case learner && observer:
-		return "Signed by both.", ""
+		return v.say("Signed by both."), ""
 	case g == nil:
 		return "", ""
 	case observer:
-		return "Signed by " + g.PrintedName + ". Next: " + d.Learner + " signs, below.", "#sign-" + office.PartLearner
+		return v.say("Signed by %s. Next: %s signs, below.", g.PrintedName, d.Learner), "#sign-" + office.PartLearner
 	case v.by().Person == d.ObserverID:
-		return "Signed by " + g.PrintedName + ". Next: " + d.Observer + " signs, below.", "#sign-" + office.PartObserver
+		return v.say("Signed by %s. Next: %s signs, below.", g.PrintedName, d.Observer), "#sign-" + office.PartObserver
 	}
-	return "Signed by " + g.PrintedName + ".", ""
+	return v.say("Signed by %s.", g.PrintedName), ""
 }
 
 // correct takes a record back.
@@ -68,12 +68,12 @@ func (s *Site) correct(v *visit) error {
 	}
 	err = s.office.CorrectDemonstration(v.ctx(), v.by(), id, v.form("reason"), v.proof())
 	if err == nil {
-		return v.to(demonstrationAt(id), "From today it is as if it had never been.")
+		return v.to(demonstrationAt(id), v.say("From today it is as if it had never been."))
 	}
 	if fault.KindOf(err) == fault.Conflict {
-		return v.to(demonstrationAt(id), "It has been taken back already.")
+		return v.to(demonstrationAt(id), v.say("It has been taken back already."))
 	}
-	faults, unknown := wrong(err, "Nothing is changed.", label("reason", "What is wrong"), label("password", "Your password"))
+	faults, unknown := v.wrong(err, v.say("Nothing is changed."), label("reason", v.say("What is wrong")), label("password", v.say("Your password")))
 	if unknown != nil {
 		return unknown
 	}

@@ -45,7 +45,7 @@ func (s *Site) endSkillsDay(v *visit) error {
 	if err != nil {
 		return err
 	}
-	if err := take(&page.Faults, refused, "The skills day was not ended."); err != nil {
+	if err := v.take(&page.Faults, refused, "The skills day was not ended."); err != nil {
 		return err
 	}
 	return v.again(page)

@@ -162,7 +162,7 @@ func (s *Site) saveSkillsDay(v *visit) error {
 // skillsDayAgain draws the form as it was typed.
 func (s *Site) skillsDayAgain(v *visit, id assessment.SkillsDayID, f office.SkillsDayForm, refused error) error {
 	var faults Faults
-	if err := take(&faults, refused, "The skills day was not saved.", label("on", "Day"), label("name", "Name"), label("place", "Place"),
+	if err := v.take(&faults, refused, "The skills day was not saved.", label("on", "Day"), label("name", "Name"), label("place", "Place"),
 		label("stations", "Stations"), label("learners", "Learners")); err != nil {
 		return err
 	}

@@ -22,7 +22,7 @@ func (s *Site) standings(v *visit) error {
 	if bad == nil {
 		return v.show(page)
 	}
-	faults, unknown := wrong(bad, "This cannot be shown.", label("on", "On the day"), label("client", "For"), label("kind", "Who"), label("skill", "Skill"),
+	faults, unknown := v.wrong(bad, "This cannot be shown.", label("on", "On the day"), label("client", "For"), label("kind", "Who"), label("skill", "Skill"),
 		label("observer", "Last observed by"), label("standing", "Standing"))
 	if unknown != nil {
 		return unknown

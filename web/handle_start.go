@@ -78,7 +78,7 @@ func (s *Site) open(v *visit) error {
 	case errors.Is(err, office.ErrRecorded):
 		return v.to("/demonstrations/"+form.ID, recordedAlready)
 	}
-	faults, unknown := wrong(err, "The demonstration was not begun.", label("learner", "Learner"), label("skill", "Skill"), label("client", "For the child"),
+	faults, unknown := v.wrong(err, "The demonstration was not begun.", label("learner", "Learner"), label("skill", "Skill"), label("client", "For the child"),
 		label("setting", "Shown on"), label("purpose", "It is"), label("place", "Place"), label("performed_at", "When"), label("paper_revision", "Revision on the paper"))
 	if unknown != nil {
 		return unknown

@@ -141,7 +141,7 @@ func (s *Site) onStation(v *visit, done, what string, do moving) error {
 	if err != nil {
 		return err
 	}
-	if err := take(&page.Faults, refused, what); err != nil {
+	if err := v.take(&page.Faults, refused, what); err != nil {
 		return err
 	}
 	return v.again(page)
@@ -213,7 +213,7 @@ func (s *Site) beginAtStation(v *visit) error {
 	if fault.KindOf(refused) != fault.Conflict { // the same form again is the same demonstration
 		page.ID = form.ID
 	}
-	if err := take(&page.Faults, refused, "Nothing has begun.", label("setting", "Shown on"), label("purpose", "It is")); err != nil {
+	if err := v.take(&page.Faults, refused, "Nothing has begun.", label("setting", "Shown on"), label("purpose", "It is")); err != nil {
 		return err
 	}
 	return v.again(page)

@@ -176,7 +176,7 @@ func (s *Site) addSupervision(v *visit) error {
 	form := &page.Log
 	form.Client, form.Aide, form.Supervisor, form.On, form.How = string(f.Client), string(f.Aide), string(f.Supervisor), f.On, f.How
 	form.Watched, form.Why, form.Found, form.Deficient = tick(f.Watched), f.Why, f.Found, tick(f.Deficient)
-	err = take(&form.Faults, refused, "The assessment was not written down.", label("aide", "Aide"), label("client", "Child"), label("supervisor", "Assessed by"), label("on", "On"), label("how", "How"),
+	err = v.take(&form.Faults, refused, "The assessment was not written down.", label("aide", "Aide"), label("client", "Child"), label("supervisor", "Assessed by"), label("on", "On"), label("how", "How"),
 		label("watched", "Watched"), label("why", "Circumstances"), label("found", "What was found"))
 	if err != nil {
 		return err
@@ -216,7 +216,7 @@ func (s *Site) setSkilledCare(v *visit) error {
 		return err
 	}
 	page.Set.Client, page.Set.From, page.Set.Skilled, page.Set.Episodes = string(client), v.form("from"), answer, v.form("episodes")
-	if err := take(&page.Set.Faults, refused, "It was not set.", label("client", "Child"), label("from", "From"), label("skilled", "It gets"), label("episodes", "Episodes from")); err != nil {
+	if err := v.take(&page.Set.Faults, refused, "It was not set.", label("client", "Child"), label("from", "From"), label("skilled", "It gets"), label("episodes", "Episodes from")); err != nil {
 		return err
 	}
 	return v.again(page)

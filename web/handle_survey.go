@@ -21,7 +21,7 @@ func (s *Site) survey(v *visit) error {
 	page.Asked = true
 	people, next, err := s.office.People(v.ctx(), v.by(), office.PeopleQuery{Find: page.Find, Left: true})
 	if err != nil {
-		faults, unknown := wrong(err, "Nothing was looked up.", label("find", "Name"))
+		faults, unknown := v.wrong(err, "Nothing was looked up.", label("find", "Name"))
 		if unknown != nil {
 			return unknown
 		}

@@ -89,7 +89,7 @@ func (s *Site) letIn(v *visit) error {
 	choose(page.People, v.c.PostFormArray("people")...)
 	page.PeopleOpen = len(f.People) > 0
 	choose(page.Clients, v.c.PostFormArray("clients")...)
-	if err := take(&page.Faults, refused, "Nobody is let in.", label("person", "Surveyor"), label("whole", "The whole agency"), label("people", "People"),
+	if err := v.take(&page.Faults, refused, "Nobody is let in.", label("person", "Surveyor"), label("whole", "The whole agency"), label("people", "People"),
 		label("clients", "Children"), label("reason", "Why"), label("from", "First day"), label("through", "Last day")); err != nil {
 		return err
 	}

@@ -68,7 +68,7 @@ func (f *TeachForm) refused(v *visit, err error, what string) error {
 		f.Beside[i].Chosen = slices.Contains(v.c.PostFormArray("beside"), o.Value)
 	}
 	f.How = howOptions(v.how("learners"))
-	return take(&f.Faults, err, what, teachLabels...)
+	return v.take(&f.Faults, err, what, teachLabels...)
 }
 
 // teaching is one session.

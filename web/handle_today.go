@@ -67,7 +67,7 @@ func (s *Site) coordinatorToday(v *visit) error {
 }
 
 func (v *visit) trouble(t office.Trouble) Trouble {
-	line := Trouble{Person: t.Person.Name, PersonHref: "/people/" + string(t.Person.ID), Standing: standing(t.StandingView)}
+	line := Trouble{Person: t.Person.Name, PersonHref: "/people/" + string(t.Person.ID), Standing: standing(v.words(), t.StandingView)}
 	line.Shown = t.Next.Demonstrations > 0 || t.Word.Holds()
 	var names []string
 	for _, o := range t.Observers {
@@ -102,7 +102,7 @@ func (s *Site) educatorToday(v *visit) error {
 	for _, l := range d.Learners {
 		learner := Learner{Name: l.Person.Name, Href: "/people/" + string(l.Person.ID), Kind: kindOf(l.Person)}
 		for _, row := range l.Skills {
-			line := standing(row)
+			line := standing(v.words(), row)
 			if row.Next.Demonstrations > 0 {
 				line.Start = startAddress(row.Person.ID, row.Skill.Code, row.Client.ID)
 			}
@@ -118,7 +118,7 @@ func (s *Site) educatorToday(v *visit) error {
 		page.Visits = append(page.Visits, own)
 	}
 	for _, row := range d.Own {
-		page.Own = append(page.Own, standing(row))
+		page.Own = append(page.Own, standing(v.words(), row))
 	}
 	page.Me = "/people/" + string(v.by().Person)
 	if page.All = d.All; d.All > len(d.Learners) {

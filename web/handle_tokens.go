@@ -84,7 +84,7 @@ func (s *Site) makeToken(v *visit) error {
 	for i := range page.Acts {
 		page.Acts[i].Chosen = slices.Contains(f.Acts, page.Acts[i].Value)
 	}
-	if err := take(&page.Faults, refused, "No token is made.", label("name", "Program"), label("acts", "It may"), label("days", "Days")); err != nil {
+	if err := v.take(&page.Faults, refused, "No token is made.", label("name", "Program"), label("acts", "It may"), label("days", "Days")); err != nil {
 		return err
 	}
 	return v.again(page)

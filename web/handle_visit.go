@@ -80,7 +80,7 @@ func (s *Site) visitAgain(v *visit, m office.VisitMove, refused error, what stri
 	if err != nil {
 		return err
 	}
-	if err := take(&page.Faults, refused, what, label("on", "Day"), label("educator", "Who goes there")); err != nil {
+	if err := v.take(&page.Faults, refused, what, label("on", "Day"), label("educator", "Who goes there")); err != nil {
 		return err
 	}
 	return v.again(page)

@@ -81,7 +81,7 @@ func (s *Site) setAvailability(v *visit) error {
 	}
 	return s.onVisitWeeks(v, s.office.SetAvailability(v.ctx(), v.by(), educator, f), "Their weeks are as you say.", func(page *VisitWeeksPage, refused error) error {
 		page.Week = WeekForm{Educator: string(educator), Days: weekdayOptions(f.DaysOff), PerDay: f.PerDay, Base: f.Base}
-		return take(&page.Week.Faults, refused, "Their weeks were not set.", label("educator", "Educator"), label("days_off", "Off each week"), label("per_day", "Visits a day"), label("base", "Starts from"))
+		return v.take(&page.Week.Faults, refused, "Their weeks were not set.", label("educator", "Educator"), label("days_off", "Off each week"), label("per_day", "Visits a day"), label("base", "Starts from"))
 	})
 }
 
@@ -93,7 +93,7 @@ func (s *Site) addDaysOff(v *visit) error {
 	from, through := v.form("from"), v.form("through")
 	return s.onVisitWeeks(v, s.office.AddDaysOff(v.ctx(), v.by(), educator, from, through), "No visits are planned for them on these days.", func(page *VisitWeeksPage, refused error) error {
 		page.Off = OffForm{Educator: string(educator), From: from, Through: through}
-		return take(&page.Off.Faults, refused, "No days off were added.", label("educator", "Educator"), label("from", "From"), label("through", "Last day"))
+		return v.take(&page.Off.Faults, refused, "No days off were added.", label("educator", "Educator"), label("from", "From"), label("through", "Last day"))
 	})
 }
 
@@ -120,7 +120,7 @@ func (s *Site) setWay(v *visit) error {
 	f := office.TravelForm{From: from, To: to, Base: v.form("base"), Minutes: v.form("minutes")}
 	return s.onVisitWeeks(v, s.office.SetTravelTime(v.ctx(), v.by(), f), "The way is as long as you say, both ways.", func(page *VisitWeeksPage, refused error) error {
 		page.Way = WayForm{From: string(from), To: string(to), Base: f.Base, Minutes: f.Minutes}
-		return take(&page.Way.Faults, refused, "The way was not set.", label("from", "From the home of"), label("to", "To the home of"), label("base", "Or to the place"), label("minutes", "Minutes"))
+		return v.take(&page.Way.Faults, refused, "The way was not set.", label("from", "From the home of"), label("to", "To the home of"), label("base", "Or to the place"), label("minutes", "Minutes"))
 	})
 }
 

@@ -25,7 +25,7 @@ func (s *Site) visits(v *visit) error {
 		return err
 	}
 	page.Weeks = v.query("weeks")
-	if err := take(&page.Filter, bad, "This cannot be shown.", label("weeks", "Ahead"), label("educator", "Visits of")); err != nil {
+	if err := v.take(&page.Filter, bad, "This cannot be shown.", label("weeks", "Ahead"), label("educator", "Visits of")); err != nil {
 		return err
 	}
 	return v.again(page)
@@ -130,7 +130,7 @@ func (s *Site) keepVisits(v *visit) error {
 	if err != nil {
 		return err
 	}
-	if err := take(&page.Faults, refused, "No visit was kept."); err != nil {
+	if err := v.take(&page.Faults, refused, "No visit was kept."); err != nil {
 		return err
 	}
 	for i, p := range page.Proposed {
@@ -158,7 +158,7 @@ func (s *Site) planVisit(v *visit) error {
 		return err
 	}
 	page.Plan.On, page.Plan.Client, page.Plan.Educator = f.On, string(client), string(educator)
-	if err := take(&page.Plan.Faults, refused, "No visit was planned.", label("client", "Child"), label("educator", "Who goes there"), label("on", "Day")); err != nil {
+	if err := v.take(&page.Plan.Faults, refused, "No visit was planned.", label("client", "Child"), label("educator", "Who goes there"), label("on", "Day")); err != nil {
 		return err
 	}
 	return v.again(page)

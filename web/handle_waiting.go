@@ -54,7 +54,7 @@ func (v *visit) waiting(w office.Waiting) []WaitingRecord {
 	var all []WaitingRecord
 	for _, r := range w.Records {
 		all = append(all, WaitingRecord{Href: "/demonstrations/" + string(r.ID), Learner: r.Learner, Skill: r.Title, Client: r.Client,
-			Seen: day(r.PerformedOn), Lacks: listed(r.Lacks), Mine: r.Mine, Counts: r.Counts, Failed: r.Outcome != assessment.Competent})
+			Seen: v.words().ShortDay(r.PerformedOn), Lacks: v.words().List(r.Lacks), Mine: r.Mine, Counts: r.Counts, Failed: r.Outcome != assessment.Competent})
 	}
 	return all
 }

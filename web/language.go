@@ -123,7 +123,7 @@ func (s *Site) chooseLanguage(v *visit) error {
 		s.setLanguage(v.c, l) // for the page on which they sign in the next time
 		return v.to("/account", wording.In(l).Say("Your pages are in this language now."))
 	}
-	faults, unknown := wrong(err, v.say("Your language is not kept."), label("language", v.say("Language")))
+	faults, unknown := v.wrong(err, v.say("Your language is not kept."), label("language", v.say("Language")))
 	if unknown != nil {
 		return unknown
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 )
 
 // BedsideLine tells of the device that a record was filled in on, without a network.
@@ -22,21 +23,21 @@ type BedsideLine struct {
 	Drawn       string // path of what the learner drew, in a field of 1000 by 1000; empty: nothing
 }
 
-func bedsideLine(v office.DemonstrationView) *BedsideLine {
+func bedsideLine(w wording.Words, v office.DemonstrationView) *BedsideLine {
 	d := v.Bedside
 	if d == nil {
 		return nil
 	}
-	b := BedsideLine{Device: d.Name, Received: instant(d.Clocks.Received, v.Zone), Gap: d.GapWords(), Outcomes: d.OutcomesWords(v.Outcome),
+	b := BedsideLine{Device: d.Name, Received: w.Instant(d.Clocks.Received, v.Zone), Gap: d.GapWords(), Outcomes: d.OutcomesWords(v.Outcome),
 		TalkedOver: d.TalkedOver, Practise: d.Practise, Drawn: drawnPath(d.Drawn)}
 	if d.ShownGap() {
-		b.Clocks = fmt.Sprintf("It showed %s when this was begun and %s when it was sent.", instant(d.Clocks.Performed, v.Zone), instant(d.Clocks.Sent, v.Zone))
+		b.Clocks = w.Say("It showed %s when this was begun and %s when it was sent.", w.Instant(d.Clocks.Performed, v.Zone), w.Instant(d.Clocks.Sent, v.Zone))
 	}
 	if !d.NameChecked.IsZero() {
-		b.NameChecked = instant(d.NameChecked, v.Zone)
+		b.NameChecked = w.Instant(d.NameChecked, v.Zone)
 	}
 	if !d.LookedOver.IsZero() {
-		b.LookedOver = instant(d.LookedOver, v.Zone)
+		b.LookedOver = w.Instant(d.LookedOver, v.Zone)
 	}
 	for _, burst := range d.Bursts {
 		b.Pace = append(b.Pace, burst.Words(v.Zone))

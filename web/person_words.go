@@ -6,6 +6,7 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 )
 
 // worstFirst puts what must not be done above what soon must not, and what is
@@ -38,23 +39,23 @@ func certificateOf(row office.StandingView, d office.PersonDesk) string {
 }
 
 // papers fills in licences, cards and appointments as they stand on the day.
-func (p *PersonPage) papers(q office.QualificationsView, titles map[string]string) {
+func (p *PersonPage) papers(w wording.Words, q office.QualificationsView, titles map[string]string) {
 	for _, l := range q.Licences {
-		p.Licences = append(p.Licences, Paper{Kind: l.Kind + " licence", Detail: l.Number, Through: day(l.Through), Holds: l.Current})
+		p.Licences = append(p.Licences, Paper{Kind: w.Say("%s licence", l.Kind), Detail: l.Number, Through: w.ShortDay(l.Through), Holds: l.Current})
 	}
 	for _, c := range q.Cards {
 		from := c.IssuedOn
 		if from.IsZero() {
 			from = c.CourseOn
 		}
-		p.Cards = append(p.Cards, Paper{Kind: "Resuscitation card", Detail: "by " + c.Issuer, From: day(from), Through: day(c.Through), Holds: c.Current})
+		p.Cards = append(p.Cards, Paper{Kind: w.Say("Resuscitation card"), Detail: w.Say("by %s", c.Issuer), From: w.ShortDay(from), Through: w.ShortDay(c.Through), Holds: c.Current})
 	}
 	for _, a := range q.Appointments {
-		kind := "Observer"
+		kind := w.Say("Observer")
 		if a.Pending {
-			kind = "Observer, proposed: waits for a second person"
+			kind = w.Say("Observer, proposed: waits for a second person")
 		}
-		p.Appointments = append(p.Appointments, Paper{Kind: kind, Detail: named(a.Skills, titles), From: day(a.From), Through: day(a.Through), Holds: a.Open})
+		p.Appointments = append(p.Appointments, Paper{Kind: kind, Detail: named(a.Skills, titles), From: w.ShortDay(a.From), Through: w.ShortDay(a.Through), Holds: a.Open})
 	}
 }
 
@@ -83,12 +84,12 @@ func named(codes []string, titles map[string]string) string {
 }
 
 // cannotSign says of somebody who waits for a vouch whose turn it is.
-func cannotSign(i office.IdentityView, self bool) string {
+func cannotSign(w wording.Words, i office.IdentityView, self bool) string {
 	switch {
 	case i.Waits == "":
 		return ""
 	case self:
-		return "You cannot sign yet; somebody else must vouch for you."
+		return w.Say("You cannot sign yet; somebody else must vouch for you.")
 	case i.MayVouch:
 		return "Cannot sign yet; vouch for them below, once you have asked them."
 	}

@@ -170,7 +170,7 @@ func (s *Site) fail(v *visit, err error) {
 	page.Tongues = v.tonguesAt("/sign-in", url.Values{}) // what was never there looks like what is no more
 	status := http.StatusInternalServerError
 	if known {
-		page.Why, status = f.Error(), f.Kind.Status()
+		page.Why, status = v.refusal(f), f.Kind.Status()
 	}
 	page.Kind, page.Survey = errorKind(err, f), v.by().Survey != nil
 	if !known {

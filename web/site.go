@@ -86,7 +86,7 @@ func (s *Site) NotFound(c *gin.Context) {
 func (s *Site) TooMuch(c *gin.Context, seconds int) {
 	v := s.visit(c)
 	page := ErrorPage{Frame: v.frame(""), Kind: "too much",
-		Why: "There were too many requests at once, and nothing was done. Try again in " + count(seconds, "second", "seconds") + "."}
+		Why: v.words().Count(seconds, "There were too many requests at once, and nothing was done. Try again in %d second.", "There were too many requests at once, and nothing was done. Try again in %d seconds.")}
 	if err := s.pages.Write(c.Writer, http.StatusTooManyRequests, page); err != nil {
 		logFault(v, err)
 	}

@@ -6,34 +6,37 @@ import (
 	"time"
 
 	"wellshown/assessment"
+	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
 	"wellshown/assessment/postgres"
+	"wellshown/assessment/wording"
 )
 
 // standing is one standing for the reader.
-func standing(row office.StandingView) SkillStanding {
+func standing(w wording.Words, row office.StandingView) SkillStanding {
 	line := SkillStanding{Anchor: anchorOf(row.Skill.Code, row.Client), SkillID: string(row.Skill.ID), Skill: row.Skill.Title, Client: clientName(row.Client), Standing: string(row.Word),
-		Through: day(row.Through), Since: day(row.Since), DaysLeft: row.DaysLeft, Next: needs(row.Next)}
+		Through: w.ShortDay(row.Through), Since: w.ShortDay(row.Since), DaysLeft: row.DaysLeft, Next: needs(w, row.Next)}
 	if row.Word == assessment.Waived {
-		line.Next = "Nobody asks for it until the waiver ends. It covers no shift."
+		line.Next = w.Say("Nobody asks for it until the waiver ends. It covers no shift.")
 	}
 	return line
 }
 
 // needs is what is needed next, "Needs one competent demonstration."; empty for
 // nothing.
-func needs(next assessment.Next) string {
-	words := next.InWords()
-	if words == "" {
+func needs(w wording.Words, next assessment.Next) string {
+	needed := next.Phrase()
+	if needed.IsZero() {
 		return ""
 	}
-	return sentence("needs " + words)
+	return w.Say("Needs %s.", needed)
 }
 
 // evidence are somebody's records that standings can rest on, newest first.
 type evidence struct {
 	records []postgres.Demonstration
 	zone    *time.Location
+	words   wording.Words
 }
 
 // links lead to the records among what made a standing so, oldest first.
@@ -41,7 +44,7 @@ func (e evidence) links(because []string) []Link {
 	var links []Link
 	for _, r := range slices.Backward(e.records) {
 		if slices.Contains(because, string(r.ID)) {
-			links = append(links, Link{dayIn(&r.PerformedAt, e.zone), "/demonstrations/" + string(r.ID)})
+			links = append(links, Link{e.words.ShortDay(civil.DayOf(r.PerformedAt, e.zone)), "/demonstrations/" + string(r.ID)})
 		}
 	}
 	return links

@@ -2,6 +2,7 @@ package web
 
 import (
 	"context"
+	"maps"
 	"net"
 	"net/http"
 	"net/url"
@@ -81,7 +82,7 @@ func (v *visit) day(name string) (civil.Date, error) {
 	}
 	d, err := civil.Parse(text)
 	if err != nil {
-		return d, fault.Of(fault.Invalid, "%s", err)
+		return d, fault.Of(fault.Invalid, "%q is not a day: write it as YYYY-MM-DD, such as 2027-01-15", text)
 	}
 	return d, nil
 }
@@ -158,34 +159,49 @@ func (v *visit) to(address, flash string) error {
 // wrong turns a refusal into the faults of a form: what happened, why, what to do
 // next. Labels name the fields, in the order of the form. What is no refusal of
 // this form is given back as an error.
-func wrong(err error, what string, labels ...FieldFault) (Faults, error) {
+func (v *visit) wrong(err error, what string, labels ...FieldFault) (Faults, error) {
 	f, ok := fault.As(err)
 	if !ok || f.Kind == fault.NotFound || f.Kind == fault.Unauthenticated || f.Kind == fault.Forbidden {
 		return Faults{}, err
 	}
-	out := Faults{What: what, Why: f.Message}
+	words := v.words()
+	out := Faults{What: what, Why: words.Of(f.Phrase())}
 	if len(f.Fields) == 0 {
 		return out, nil
 	}
-	out.Next = "Look at each one below; what you typed is still there."
+	out.Next = words.Say("Look at each one below; what you typed is still there.")
 	for _, secret := range []string{"password", "old", "new", "again", "pin", "code"} {
 		if f.Fields[secret] != "" {
-			out.Next = "Look below. Passwords, PINs and codes must be typed again."
+			out.Next = words.Say("Look below. Passwords, PINs and codes must be typed again.")
 		}
 	}
 	named := map[string]bool{}
-	for _, l := range append(labels, label("pin", "Your PIN")) {
-		if text, bad := f.Fields[l.Field]; bad && !named[l.Field] {
-			out.Fields = append(out.Fields, FieldFault{l.Field, l.Label, text})
+	for _, l := range append(labels, label("pin", words.Say("Your PIN"))) {
+		if _, bad := f.Fields[l.Field]; bad && !named[l.Field] {
+			out.Fields = append(out.Fields, FieldFault{l.Field, l.Label, words.Of(f.At(l.Field))})
 			named[l.Field] = true
 		}
 	}
-	for field, text := range f.Fields {
+	for field := range f.Fields {
 		if !named[field] { // nothing may go unseen
-			out.Why += " " + text
+			out.Why += " " + words.Of(f.At(field))
 		}
 	}
 	return out, nil
+}
+
+// refusal is a refusal with what is wrong with each field, in the reader's language.
+func (v *visit) refusal(f *fault.Fault) string {
+	words := v.words()
+	says := words.Of(f.Phrase())
+	var at []string
+	for _, field := range slices.Sorted(maps.Keys(f.Fields)) {
+		at = append(at, words.Of(f.At(field)))
+	}
+	if len(at) == 0 {
+		return says
+	}
+	return says + " " + strings.Join(at, " ")
 }
 
 // label names a field of a form for its fault.

@@ -1,12 +1,15 @@
 package web
 
 import (
+	"strconv"
 	"strings"
 	"time"
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
+	"wellshown/assessment/phrase"
+	"wellshown/assessment/wording"
 )
 
 // The words in which days, instants and names stand on every page.
@@ -58,6 +61,32 @@ func kindOf(p office.PersonRef) string {
 	return string(p.Kind)
 }
 
+// kindIn is kindOf in the reader's language.
+func kindIn(w wording.Words, p office.PersonRef) string {
+	if p.Relation != "" && p.Kind == assessment.Family {
+		return word(w, relations, p.Relation)
+	}
+	return w.Of(p.Kind.Phrase())
+}
+
+// relations are the words that families are mostly called by; others stand as the
+// agency wrote them.
+var relations = []phrase.Phrase{phrase.Of("mother"), phrase.Of("father"), phrase.Of("grandmother"), phrase.Of("grandfather"), phrase.Of("aunt"), phrase.Of("uncle"),
+	phrase.Of("sister"), phrase.Of("brother"), phrase.Of("stepmother"), phrase.Of("stepfather"), phrase.Of("foster mother"), phrase.Of("foster father")}
+
+// equipment are the kinds that most children have; others stand as the agency wrote them.
+var equipment = []phrase.Phrase{phrase.Of("ventilator"), phrase.Of("back-up ventilator"), phrase.Of("circuit"), phrase.Of("humidifier"), phrase.Of("tracheostomy tube"), phrase.Of("suction unit")}
+
+// word is one of some words in the reader's language; another stands as it is.
+func word(w wording.Words, known []phrase.Phrase, said string) string {
+	for _, p := range known {
+		if p.Format == said {
+			return w.Of(p)
+		}
+	}
+	return said
+}
+
 // sentence begins with a capital letter and ends with a full stop.
 func sentence(words string) string {
 	if words == "" {
@@ -81,6 +110,32 @@ func spoken(text string, list assessment.Checklist, words map[string]string) str
 		text = strings.ReplaceAll(text, "{"+p.Name+"}", says)
 	}
 	return text
+}
+
+// dayIn is the civil day of an instant on the agency's clocks; nothing for no instant.
+func (v *visit) dayIn(at *time.Time) string {
+	if at == nil {
+		return ""
+	}
+	return v.words().ShortDay(civil.DayOf(*at, v.zone()))
+}
+
+// fullDay is a day with its weekday and year, for the head of a page.
+func fullDay(w wording.Words, d civil.Date) string {
+	if w.Language() == wording.English {
+		return longDay(d)
+	}
+	y, _, _ := d.Civil()
+	return w.Say("%s %s", w.Weekday(d), w.Say("of %s", strconv.Itoa(y)))
+}
+
+// rolesIn lists roles in the reader's language.
+func rolesIn(w wording.Words, roles []assessment.Role) string {
+	var words []string
+	for _, r := range roles {
+		words = append(words, w.Of(r.Phrase()))
+	}
+	return strings.Join(words, ", ")
 }
 
 // zone is the agency's, for instants.

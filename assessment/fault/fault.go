@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"sort"
 	"strings"
+
+	"wellshown/assessment/phrase"
 )
 
 // Kind sorts refusals by what the reader can do about them.
@@ -53,11 +55,49 @@ func (k Kind) Status() int {
 }
 
 // Fault is a refusal. Message is a sentence for a person; Fields names single
-// faults by the field that caused them.
+// faults by the field that caused them. Said and SaidAt are the same as phrases, for
+// readers of another language; where they are empty, the English sentences are their
+// own names.
 type Fault struct {
 	Kind    Kind
 	Message string
 	Fields  map[string]string
+	Said    phrase.Phrase
+	SaidAt  map[string]phrase.Phrase
+}
+
+// Phrase is the message, to be said in any language.
+func (f *Fault) Phrase() phrase.Phrase {
+	if !f.Said.IsZero() {
+		return f.Said
+	}
+	return plain(f.Message)
+}
+
+// At is what is wrong with a field, to be said in any language; nothing where nothing is.
+func (f *Fault) At(field string) phrase.Phrase {
+	if said := f.SaidAt[field]; !said.IsZero() {
+		return said
+	}
+	return plain(f.Fields[field])
+}
+
+// said is a message as a phrase. One that is handed on whole is its own name.
+func said(format string, args []any) phrase.Phrase {
+	if format == "%s" && len(args) == 1 {
+		switch a := args[0].(type) {
+		case string:
+			return plain(a)
+		case *Fault:
+			return a.Phrase()
+		}
+	}
+	return phrase.Phrase{Format: format, Args: args}
+}
+
+// plain is a sentence that nothing goes into.
+func plain(sentence string) phrase.Phrase {
+	return phrase.Phrase{Format: strings.ReplaceAll(sentence, "%", "%%")}
 }
 
 // Error is the message with its fields.
@@ -79,7 +119,7 @@ func (f *Fault) Error() string {
 
 // Of makes a refusal of a kind with a formatted message.
 func Of(k Kind, format string, args ...any) error {
-	return &Fault{Kind: k, Message: fmt.Sprintf(format, args...)}
+	return &Fault{Kind: k, Message: fmt.Sprintf(format, args...), Said: said(format, args)}
 }
 
 // As finds the refusal in err's chain.

@@ -8,17 +8,19 @@ import (
 	"time"
 
 	"wellshown/assessment"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 )
 
 // AccountEvent is something that happened to an account.
 type AccountEvent struct {
 	At   time.Time
-	Kind string // as the journal has it
-	What string // in words
-	By   string // name; empty: nobody who was signed in
-	Own  bool   // done by whose account it is, as far as that can be told
-	New  bool   // among the news that are not put away
+	Kind string        // as the journal has it
+	What string        // in words
+	Says phrase.Phrase // the same, to be said in any language
+	By   string        // name; empty: nobody who was signed in
+	Own  bool          // done by whose account it is, as far as that can be told
+	New  bool          // among the news that are not put away
 }
 
 // Kinds of the journal that are put together or looked for.
@@ -43,62 +45,61 @@ const (
 	languageChanged = "language changed"
 )
 
-var accountWords = map[string]string{
-	signedInKind:             "Signed in",
-	"password":               "Password changed",
-	"pin":                    "PIN for signing set",
-	"pin ended":              "PIN for signing taken away",
-	pinShut:                  "PIN for signing shut after too many wrong tries",
-	"invitation link made":   "Invitation made: a link to choose the first password",
-	"reset link made":        "Link made to set a new password",
-	"invitation link used":   "First password chosen by the invitation",
-	"reset link used":        "New password set by a link",
-	linkGivenBack:            "Link ended by somebody who opened it and said that it was not for them",
-	vouched:                  "Vouched for: somebody has seen that it is you",
-	secondFounder:            "Let in as a second founder by whoever runs the service",
-	"one-time codes on":      "One-time codes turned on",
-	"one-time codes off":     "One-time codes turned off",
-	"recovery codes renewed": "New recovery codes made",
-	"recovery code used":     "A recovery code used",
-	"code refused":           "A wrong one-time code given after the right password",
-	"passkey added":          "Passkey added",
-	"passkey removed":        "Passkey removed",
-	passkeyRefused:           "An answer of a passkey refused",
-	passkeyDoubted:           "A passkey no longer accepted: its counter went back",
-	deviceEnrolled:           "A device enrolled, to fill in sheets at the bedside",
-	deviceRevoked:            "A device revoked: it fills in no sheets for the bedside any more",
-	"calendar revoked":       "Private calendar ended: its address answers nobody any more",
-	"session ended":          "One session ended",
-	"other sessions ended":   "All other sessions ended",
-	exportMade:               "Download made of all that is held about you",
-	tokensEnded:              "Tokens of programs that you had made ended for good, because your roles changed or you left",
-	"news put away":          "Notice about the account put away",
-	"person":                 "Name, address or language written down or changed",
-	nameChanged:              "Your name changed, as it is printed under what you sign",
-	addressChanged:           "The e-mail address that you sign in with changed",
-	languageChanged:          "Language of your pages and letters changed",
-	"leaving":                "Last day at the agency written down",
+var accountWords = map[string]phrase.Phrase{
+	signedInKind:             phrase.Of("Signed in"),
+	"password":               phrase.Of("Password changed"),
+	"pin":                    phrase.Of("PIN for signing set"),
+	"pin ended":              phrase.Of("PIN for signing taken away"),
+	pinShut:                  phrase.Of("PIN for signing shut after too many wrong tries"),
+	"invitation link made":   phrase.Of("Invitation made: a link to choose the first password"),
+	"reset link made":        phrase.Of("Link made to set a new password"),
+	"invitation link used":   phrase.Of("First password chosen by the invitation"),
+	"reset link used":        phrase.Of("New password set by a link"),
+	linkGivenBack:            phrase.Of("Link ended by somebody who opened it and said that it was not for them"),
+	vouched:                  phrase.Of("Vouched for: somebody has seen that it is you"),
+	secondFounder:            phrase.Of("Let in as a second founder by whoever runs the service"),
+	"one-time codes on":      phrase.Of("One-time codes turned on"),
+	"one-time codes off":     phrase.Of("One-time codes turned off"),
+	"recovery codes renewed": phrase.Of("New recovery codes made"),
+	"recovery code used":     phrase.Of("A recovery code used"),
+	"code refused":           phrase.Of("A wrong one-time code given after the right password"),
+	"passkey added":          phrase.Of("Passkey added"),
+	"passkey removed":        phrase.Of("Passkey removed"),
+	passkeyRefused:           phrase.Of("An answer of a passkey refused"),
+	passkeyDoubted:           phrase.Of("A passkey no longer accepted: its counter went back"),
+	deviceEnrolled:           phrase.Of("A device enrolled, to fill in sheets at the bedside"),
+	deviceRevoked:            phrase.Of("A device revoked: it fills in no sheets for the bedside any more"),
+	"calendar revoked":       phrase.Of("Private calendar ended: its address answers nobody any more"),
+	"session ended":          phrase.Of("One session ended"),
+	"other sessions ended":   phrase.Of("All other sessions ended"),
+	exportMade:               phrase.Of("Download made of all that is held about you"),
+	tokensEnded:              phrase.Of("Tokens of programs that you had made ended for good, because your roles changed or you left"),
+	"news put away":          phrase.Of("Notice about the account put away"),
+	"person":                 phrase.Of("Name, address or language written down or changed"),
+	nameChanged:              phrase.Of("Your name changed, as it is printed under what you sign"),
+	addressChanged:           phrase.Of("The e-mail address that you sign in with changed"),
+	languageChanged:          phrase.Of("Language of your pages and letters changed"),
+	"leaving":                phrase.Of("Last day at the agency written down"),
 }
 
 // inWords says what a line of the journal means for the account. What has no words
 // here is shown as it is: nothing is held back.
-func inWords(kind string) string {
+func inWords(kind string) phrase.Phrase {
 	if words, known := accountWords[kind]; known {
 		return words
 	}
-	if n, is := strings.CutPrefix(kind, failedTries); is {
-		if n == "1" {
-			return "1 failed try to prove who you are"
+	if failed, is := strings.CutPrefix(kind, failedTries); is {
+		if n, err := strconv.Atoi(failed); err == nil {
+			return phrase.Count(n, "%d failed try to prove who you are", "%d failed tries to prove who you are")
 		}
-		return n + " failed tries to prove who you are"
 	}
 	if role, is := strings.CutPrefix(kind, roleEnded); is {
-		return "Role ended: " + role
+		return phrase.Of("Role ended: %s", assessment.Role(role))
 	}
 	if role, is := strings.CutPrefix(kind, roleGiven); is {
-		return "Role given: " + role
+		return phrase.Of("Role given: %s", assessment.Role(role))
 	}
-	return strings.ToUpper(kind[:min(1, len(kind))]) + kind[min(1, len(kind)):]
+	return phrase.Text(strings.ToUpper(kind[:min(1, len(kind))]) + kind[min(1, len(kind)):])
 }
 
 // onAccounts are the acts of others that change somebody's account.
@@ -112,7 +113,7 @@ func accountEvents(ctx context.Context, tx *postgres.Tx, person assessment.Perso
 	rows, err := tx.Journal.OfAccount(ctx, person, onAccounts, mostEvents)
 	var all []AccountEvent
 	for _, r := range rows {
-		e := AccountEvent{At: r.At, Kind: r.Kind, What: inWords(r.Kind), By: r.Name, Own: r.Actor == person}
+		e := AccountEvent{At: r.At, Kind: r.Kind, What: inWords(r.Kind).String(), Says: inWords(r.Kind), By: r.Name, Own: r.Actor == person}
 		if e.Own && slices.Contains(byAnybody, r.Kind) {
 			e.By, e.Own = "somebody signed in as you", false
 		}

@@ -5,6 +5,7 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 )
 
@@ -16,8 +17,9 @@ type FamilyDesk struct {
 	Rows    []StandingView
 	Records []postgres.Demonstration // newest first
 	ToSign  Waiting
-	Ways    []WayHome // one a child on whose team they are today
-	Waits   string    // why they cannot sign yet, in words; empty: they can
+	Ways    []WayHome     // one a child on whose team they are today
+	Waits   string        // why they cannot sign yet, in words; empty: they can
+	Says    phrase.Phrase // the same, to be said in any language
 }
 
 // WayHome is a child with how far its plan for going home is.
@@ -37,9 +39,10 @@ func (o *Office) FamilyDesk(ctx context.Context, by assessment.Actor) (FamilyDes
 			return err
 		}
 		v = FamilyDesk{Person: viewPerson(kept), Today: now.Today}
-		if v.Waits, err = waitsForVouching(ctx, tx, now, by.Person); err != nil {
+		if v.Says, err = waitsForVouching(ctx, tx, now, by.Person); err != nil {
 			return err
 		}
+		v.Waits = v.Says.String()
 		if v.Rows, err = o.foldPerson(ctx, tx, now, v.Person, now.Today); err != nil {
 			return err
 		}

@@ -5,6 +5,8 @@ import (
 	"fmt"
 
 	"wellshown/assessment"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 )
 
@@ -45,13 +47,13 @@ func unvouched(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.A
 }
 
 // waitsForVouching says why somebody cannot sign yet, in words; nothing where they can.
-func waitsForVouching(ctx context.Context, tx *postgres.Tx, now Moment, person assessment.PersonID) (string, error) {
+func waitsForVouching(ctx context.Context, tx *postgres.Tx, now Moment, person assessment.PersonID) (phrase.Phrase, error) {
 	from, _, err := origin(ctx, tx, now, person)
 	if err != nil {
-		return "", err
+		return phrase.Phrase{}, err
 	}
-	if wait := from.MaySign(); wait != nil {
-		return wait.Error(), nil
+	if wait, refused := fault.As(from.MaySign()); refused {
+		return wait.Phrase(), nil
 	}
-	return "", nil
+	return phrase.Phrase{}, nil
 }

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"wellshown/assessment"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 )
 
@@ -26,12 +27,13 @@ type LinkLine struct {
 // IdentityView tells how somebody came to the secret that they sign with.
 type IdentityView struct {
 	Person   PersonRef
-	Links    []LinkLine // newest first
-	Waits    string     // why they cannot sign yet, in words; empty: they can
-	MayVouch bool       // whoever asks may vouch for them
-	MayLink  bool       // whoever asks may make a link for them
-	NoLink   string     // why they may not, where they may for others; empty: they may
-	Invited  bool       // such a link would be an invitation: they have no password yet
+	Links    []LinkLine    // newest first
+	Waits    string        // why they cannot sign yet, in words; empty: they can
+	Says     phrase.Phrase // the same, to be said in any language
+	MayVouch bool          // whoever asks may vouch for them
+	MayLink  bool          // whoever asks may make a link for them
+	NoLink   string        // why they may not, where they may for others; empty: they may
+	Invited  bool          // such a link would be an invitation: they have no password yet
 
 	MayEndCodes bool // they have one-time codes, and whoever asks may turn them off
 }
@@ -67,9 +69,10 @@ func identity(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Ac
 	if err != nil {
 		return v, err
 	}
-	if v.Waits, err = waitsForVouching(ctx, tx, now, id); err != nil {
+	if v.Says, err = waitsForVouching(ctx, tx, now, id); err != nil {
 		return v, err
 	}
+	v.Waits = v.Says.String()
 	kept, err := tx.People.Credential(ctx, id)
 	if err != nil {
 		return v, err

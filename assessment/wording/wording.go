@@ -153,6 +153,8 @@ func (w Words) arg(arg any) any {
 	case string:
 		said, _ := w.Theirs(a)
 		return said
+	case interface{ Phrase() phrase.Phrase }: // a word of the rules, or a refusal
+		return w.Of(a.Phrase())
 	case phrase.List:
 		words := make([]string, len(a))
 		for i, one := range a {

@@ -40,7 +40,9 @@ func (s *Site) inServicePage(v *visit, person assessment.PersonID) (InServicePag
 	logs := v.may(assessment.LogPractice)
 	for _, k := range d.Sessions {
 		line := heldSession(k)
-		if line.CSRF = page.CSRF; logs && !k.TakenBack {
+		if k.Taught {
+			line.See = "/teaching/" + string(k.ID)
+		} else if line.CSRF = page.CSRF; logs && !k.TakenBack {
 			line.Undo = inServiceAt + "/" + string(k.ID) + "/taking-back"
 		}
 		page.Sessions = append(page.Sessions, line)

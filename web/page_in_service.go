@@ -33,6 +33,7 @@ type HeldSession struct {
 	People string
 	Back   string // why it was taken back; empty = it counts
 	Undo   string // where POST takes it back; empty = not for this reader
+	See    string // the teaching session that it was, where it is corrected; empty = it was none
 	CSRF   string
 	ID     string
 	Reason string // typed, why it is taken back

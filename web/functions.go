@@ -13,17 +13,29 @@ import (
 // language.
 func functions(assets *Assets, words wording.Words) template.FuncMap {
 	return template.FuncMap{
-		"say":   words.Say,
-		"sayn":  words.Count,
-		"asset": assets.URL,
-		"field": newField,
-		"proof": proofIn(words),
-		"slug":  slug,
-		"count": count,
-		"Count": spelledCount,
-		"note":  newNote,
-		"empty": newEmpty,
+		"say":    words.Say,
+		"sayn":   words.Count,
+		"theirs": func(text string) template.HTML { return theirs(words, text) },
+		"asset":  assets.URL,
+		"field":  newField,
+		"proof":  proofIn(words),
+		"slug":   slug,
+		"count":  count,
+		"Count":  spelledCount,
+		"note":   newNote,
+		"empty":  newEmpty,
 	}
+}
+
+// theirs is what an agency calls its own things, in the reader's language where that is
+// known; else as it stands, marked as being in English.
+func theirs(words wording.Words, text string) template.HTML {
+	said, known := words.Theirs(text)
+	safe := template.HTMLEscapeString(said)
+	if !known {
+		safe = `<span lang="en">` + safe + `</span>`
+	}
+	return template.HTML(safe) // escaped above
 }
 
 // slug makes a class or symbol name of a word: "not started" → "not-started".

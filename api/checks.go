@@ -61,15 +61,11 @@ type beginCheckBody struct {
 }
 
 func (e *edge) beginCheck(ctx context.Context, by caller, in *beginCheckBody) (*made[Sitting], error) {
-	id, err := e.office.BeginCheck(ctx, by.Actor, in.Code, in.Body.Language)
+	v, err := e.office.OpenCheck(ctx, by.Actor, in.Code, in.Body.Language)
 	if err != nil {
 		return nil, err
 	}
-	v, err := e.office.Sitting(ctx, by.Actor, id)
-	if err != nil {
-		return nil, err
-	}
-	return added(sitting(v), "sittings", string(id)), nil
+	return added(sitting(v), "sittings", string(v.ID)), nil
 }
 
 func (e *edge) sitting(ctx context.Context, by caller, in *ByID) (*answer[Sitting], error) {

@@ -56,9 +56,9 @@ func engineFor(o *office.Office, identify api.Identify) *gin.Engine {
 // for papers that are drawn.
 func papers(o *office.Office) api.Papers {
 	return api.Papers{
-		Record: func(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID, _ wording.Language) ([]byte, string, error) {
+		Record: func(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID, in wording.Language) ([]byte, string, error) {
 			v, err := o.Demonstration(ctx, by, id)
-			return []byte("%PDF record " + v.Learner), "record.pdf", err
+			return []byte("%PDF record " + string(in) + " " + v.Learner), "record.pdf", err
 		},
 		Page: func(ctx context.Context, by assessment.Actor, id assessment.DemonstrationID, number int) ([]byte, string, error) {
 			v, err := o.PaperPage(ctx, by, id, number)

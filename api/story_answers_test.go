@@ -134,11 +134,33 @@ func (d *desk) planning(child assessment.ClientID) {
 	d.delete("/plan-template", d.Coordinator).is(http.StatusNoContent)
 	home := d.Today().AddDays(20).String()
 	d.put(at+"/plan-days", d.Coordinator, api.PlanDays{Home: home}).is(http.StatusNoContent)
+	d.signedReady()
 	r := d.readiness(child)
 	if r.Days.Home != home || r.Signed != nil || r.Version == "" || r.Lines[0].Todo[0].By != home || r.Lines[0].Todo[0].Who != "family" {
 		d.t.Errorf("going home: %+v", r)
 	}
 	d.post(at+"/plan-signature", d.Educators[0], api.PlanSignatureForm{Version: r.Version, Signing: api.Signing{Password: ward.Password}}).is(http.StatusUnprocessableEntity)
+}
+
+// signedReady is a plan of one line, which is met, signed as ready by a clinician.
+func (d *desk) signedReady() {
+	d.t.Helper()
+	child, educator := d.Client("3T", "Theo"), d.Educators[0]
+	at := path("/clients/%s", child)
+	var line api.CriterionID
+	d.post(at+"/criteria", d.Coordinator, api.NewCriterion{CriterionForm: api.CriterionForm{Title: "The stairs are safe"}, Kind: "attested"}).into(http.StatusCreated, &line)
+	sign := func(version string) *answer {
+		d.t.Helper()
+		return d.post(at+"/plan-signature", educator, api.PlanSignatureForm{Version: version, Signing: api.Signing{Password: ward.Password}})
+	}
+	sign(d.readiness(child).Version).is(http.StatusUnprocessableEntity) // it is not ready
+	d.post(path("/criteria/%s/evidence", line.ID), educator, api.EvidenceForm{Word: "met"}).is(http.StatusNoContent)
+	d.Pass(time.Minute)
+	sign("0").is(http.StatusConflict) // nobody has read that
+	sign(d.readiness(child).Version)
+	if r := d.readiness(child); !r.Ready || r.Signed == nil || !r.Signed.Stands {
+		d.t.Errorf("signed: %+v", r)
+	}
 }
 
 func (d *desk) readiness(child assessment.ClientID) api.Readiness {

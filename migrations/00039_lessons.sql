@@ -19,7 +19,7 @@ create table lesson (
     drafted_by    uuid not null,
     in_force_at   timestamptz,
     in_force_by   uuid,
-    printed_name  text,
+    reviewer  text,
     licence       text,
     statement     text,
     translator    text,
@@ -36,9 +36,9 @@ create table lesson (
     constraint lesson_counts_from_one check (number >= 1),
     constraint lesson_hash_is_of_its_source check (source_sha256 = sha256(convert_to(source, 'UTF8'))),
     constraint lesson_in_force_names_who_reviewed_it check
-        (state = 'draft' or (in_force_at is not null and in_force_by is not null and btrim(printed_name) <> '' and btrim(licence) <> '' and btrim(statement) <> '')),
+        (state = 'draft' or (in_force_at is not null and in_force_by is not null and btrim(reviewer) <> '' and btrim(licence) <> '' and btrim(statement) <> '')),
     constraint lesson_in_force_names_its_translator check (state = 'draft' or language = written_in or btrim(coalesce(translator, '')) <> ''),
-    constraint lesson_draft_was_never_in_force check (state <> 'draft' or num_nonnulls(in_force_at, in_force_by, printed_name, licence, statement, translator) = 0),
+    constraint lesson_draft_was_never_in_force check (state <> 'draft' or num_nonnulls(in_force_at, in_force_by, reviewer, licence, statement, translator) = 0),
     constraint lesson_retired_says_when check ((state = 'retired') = (retired_at is not null) and (retired_at is null) = (retired_by is null))
 );
 create unique index lesson_only_one_is_in_force on lesson (agency_id, skill_id, language) where state = 'in force';

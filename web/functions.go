@@ -19,7 +19,6 @@ func functions(assets *Assets, words wording.Words) template.FuncMap {
 		"asset":  assets.URL,
 		"field":  newField,
 		"proof":  proofIn(words),
-		"slug":   slug,
 		"count":  count,
 		"Count":  spelledCount,
 		"note":   newNote,

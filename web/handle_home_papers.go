@@ -1,7 +1,6 @@
 package web
 
 import (
-	"html/template"
 	"slices"
 	"strconv"
 	"strings"
@@ -43,7 +42,7 @@ func (s *Site) homePapersPage(v *visit, id assessment.ClientID) (HomePapersPage,
 		page.Papers = append(page.Papers, line)
 	}
 	for i, c := range d.Calls() {
-		call := HomeCall{Turn: i + 1, Office: words.Of(c.Role.Phrase()), Telephone: c.Telephone, Link: dialled(c.Telephone)}
+		call := HomeCall{Turn: i + 1, Office: words.Of(c.Role.Phrase()), Telephone: c.Telephone, Dial: dialled(c.Telephone)}
 		if c.Name != "" {
 			call.Office = words.Say("%s: %s", call.Office, c.Name)
 		}
@@ -60,7 +59,7 @@ func (s *Site) homePapersPage(v *visit, id assessment.ClientID) (HomePapersPage,
 
 // dialled is a number as a telephone dials it (RFC 3966); nothing where there is more in it
 // than one number.
-func dialled(telephone string) template.URL {
+func dialled(telephone string) string {
 	var b strings.Builder
 	for i, r := range telephone {
 		switch {
@@ -70,10 +69,7 @@ func dialled(telephone string) template.URL {
 			return ""
 		}
 	}
-	if b.Len() == 0 {
-		return ""
-	}
-	return template.URL("tel:" + b.String()) // figures alone, and a plus before them
+	return b.String()
 }
 
 func homeRecordForm(d office.HomeView, at string) HomeRecordForm {

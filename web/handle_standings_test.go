@@ -104,9 +104,9 @@ func papersKeepWhatWasChosen(t *testing.T, b *bedside, educator *browser) {
 	}
 	educator.get("/readiness.pdf?client=&on=2026-02-01").wants(http.StatusUnprocessableEntity).says("Choose the child.")
 	for address, want := range map[string]string{
-		"/readiness.pdf?on=2026-02-01&client=" + string(b.mira):            "readiness of Mira at 1 Feb 2026",
-		"/clients/" + string(b.mira) + "/readiness.pdf?on=2026-02-01":      "readiness of Mira at 1 Feb 2026",
-		"/transcript.pdf?person=" + string(b.learner.Person):               "transcript of " + b.learner.Name,
+		"/readiness.pdf?on=2026-02-01&client=" + string(b.mira):            "readiness of Mira at 1 Feb 2026 in en",
+		"/clients/" + string(b.mira) + "/readiness.pdf?on=2026-02-01":      "readiness of Mira at 1 Feb 2026 in en",
+		"/transcript.pdf?person=" + string(b.learner.Person):               "transcript of " + b.learner.Name + " in en",
 		"/blank.pdf?revision=" + url.QueryEscape(skillOf(t, b, "suction")): "blank Tracheostomy suctioning",
 		"/demonstrations/" + lastRecord(t, b) + "/record.pdf":              "record of " + b.learner.Name,
 	} {

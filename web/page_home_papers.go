@@ -1,7 +1,5 @@
 package web
 
-import "html/template"
-
 // HomePapersPage is where the papers that go home with a child are taken, and what they say
 // is written down. GET /clients/{id}/home-papers, POST to the same.
 type HomePapersPage struct {
@@ -29,8 +27,8 @@ type HomePaperLine struct {
 type HomeCall struct {
 	Turn      int
 	Office    string
-	Telephone string       // empty: not known
-	Link      template.URL // by which a telephone calls it
+	Telephone string // empty: not known
+	Dial      string // what a telephone calls: figures, and a plus before them; empty: nothing that it could
 }
 
 // HomeRecordForm says what stands on the papers besides what is ordered.

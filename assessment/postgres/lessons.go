@@ -36,7 +36,7 @@ type Lesson struct {
 
 const lessonColumns = `
 	l.id, l.skill_id, s.code, l.language, l.number, l.state, l.title, l.source_sha256 as sha256, l.written_in, l.starter, l.drafted_at,
-	coalesce(d.name, '') as drafted_by, l.in_force_at, coalesce(l.printed_name, '') as in_force_by, coalesce(l.licence, '') as licence,
+	coalesce(d.name, '') as drafted_by, l.in_force_at, coalesce(l.reviewer, '') as in_force_by, coalesce(l.licence, '') as licence,
 	coalesce(l.statement, '') as statement, coalesce(l.translator, '') as translator, l.retired_at
 	from lesson l
 	join skill s on s.agency_id = l.agency_id and s.id = l.skill_id
@@ -96,7 +96,7 @@ func (l Lessons) PutInForce(ctx context.Context, n Lesson, by assessment.PersonI
 		return err
 	}
 	return l.exec(ctx, `
-		update lesson set state = 'in force', in_force_at = $2, in_force_by = $3, printed_name = $4, licence = $5, statement = $6, translator = nullif($7, '')
+		update lesson set state = 'in force', in_force_at = $2, in_force_by = $3, reviewer = $4, licence = $5, statement = $6, translator = nullif($7, '')
 		where id = $1 and state = 'draft'`, n.ID, n.InForceAt, by, n.InForceBy, n.Licence, n.Statement, n.Translator)
 }
 

@@ -71,6 +71,9 @@ func (w walk) leaves(r walked, who assessment.Actor, path string, th things) boo
 
 // subject is the one thing that stands in the address of a route.
 func (w walk) subject(r walked, th things) string {
+	if strings.HasSuffix(r.path, "/lessons/:code/paper.pdf") || r.path == "/learn/:code/lesson.pdf" {
+		return th["lesson-in-force"] // its address names the skill, the line which lesson of it was printed
+	}
 	_, inPath := w.filled(r, th)
 	_, _, _, inQuery := w.sent(r, th, "")
 	for _, kind := range append(inPath, inQuery...) {
@@ -93,8 +96,7 @@ func (w walk) leavesNone(r walked, who assessment.Actor, own, foreign things) {
 		w.t.Errorf("HEAD %s: %d", path, a.status)
 	}
 	w.ask(r, assessment.Actor{}, path, own)
-	if w.subject(r, foreign) != "" {
-		there, _ := w.filled(r, foreign)
+	if there, _ := w.filled(r, foreign); w.subject(r, foreign) != "" && there != path {
 		w.ask(r, who, there, foreign)
 	}
 	if lines := since(before, w.taken()); len(lines) != 0 {

@@ -61,7 +61,7 @@ func casefile(t *testing.T, w *ward.Ward, skill, code, name string) (things, ass
 	for kind := range passing {
 		th.renew(t, w, kind)
 	}
-	taughtBagging(t, w)
+	th["lesson-in-force"] = taughtBagging(t, w)
 	th["list"] = sentList(t, w, w.Coordinator)
 	old := carriedIn(t, w, parent)
 	need(t, w.Office.AttachCarriedPaper(ctx, w.Coordinator, parent.Person, []assessment.RecordID{old}, []byte(photo(t))))
@@ -72,18 +72,23 @@ func casefile(t *testing.T, w *ward.Ward, skill, code, name string) (things, ass
 	return th, parent
 }
 
-// taughtBagging puts the starter lesson of bagging in force, once.
-func taughtBagging(t *testing.T, w *ward.Ward) {
+// taughtBagging puts the starter lesson of bagging in force, once, and says which it is.
+func taughtBagging(t *testing.T, w *ward.Ward) string {
 	t.Helper()
 	ctx, by := t.Context(), w.Educators[0]
-	if n, err := w.Office.TakeStarterLessons(ctx, by, "bagging", wording.English); err != nil || n == 0 {
-		return // it is there
-	}
+	w.Office.TakeStarterLessons(ctx, by, "bagging", wording.English) // refused where it is there
 	for _, of := range got(w.Office.Lessons(ctx, by))(t).Skills {
-		if d := of.Lines[0].Draft; of.Skill.Code == "bagging" {
-			need(t, w.Office.PutLessonInForce(ctx, by, office.ForceLessonForm{Lesson: d.ID, Version: d.Version, Statement: "Read.", Proof: ward.Proof}))
+		if of.Skill.Code != "bagging" {
+			continue
 		}
+		if there := of.Lines[0].InForce.ID; there != "" {
+			return string(there)
+		}
+		d := of.Lines[0].Draft
+		need(t, w.Office.PutLessonInForce(ctx, by, office.ForceLessonForm{Lesson: d.ID, Version: d.Version, Statement: "Read.", Proof: ward.Proof}))
+		return string(d.ID)
 	}
+	return ""
 }
 
 // satFor is a check that somebody takes, and one that they handed in.

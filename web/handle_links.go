@@ -37,13 +37,13 @@ func (s *Site) linkPage(v *visit, faults Faults, status int) error {
 	v.c.Header("Referrer-Policy", "no-referrer") // the address is the secret
 	token := v.c.Param("token")
 	found, err := s.office.Link(v.ctx(), token)
+	if chosenLanguage(v.c.Request) == "" && found.Language != "" && v.speaks == "" {
+		v.speaks = wording.Of(found.Language)
+	}
 	page := LinkPage{Frame: v.frame(""), Faults: faults, Of: found.Agency, Name: found.Name, Email: found.Email,
 		First: found.Purpose == assessment.Invitation, HasCode: found.HasCode, Action: "/link/" + token, LeastChars: office.LeastPassword}
 	page.Path = "" // it would carry the link on
 	page.NotMine = page.Action + "/not-mine"
-	if chosenLanguage(v.c.Request) == "" && found.Language != "" {
-		page.Language = wording.Of(found.Language)
-	}
 	if f, known := fault.As(err); known && f.Kind == fault.NotFound {
 		page.Dead, page.Action, status = v.words().Of(f.Phrase()), "", http.StatusNotFound
 	} else if err != nil {
@@ -55,6 +55,7 @@ func (s *Site) linkPage(v *visit, faults Faults, status int) error {
 // takeLink uses a link up.
 func (s *Site) takeLink(v *visit) error {
 	v.c.Header("Referrer-Policy", "no-referrer")
+	v.speaks = known(v.form("lang")) // that the page was in
 	err := error(&fault.Fault{Kind: fault.Invalid, Message: "One thing needs mending.", Fields: map[string]string{"again": "The two differ. Type both once more."}})
 	if v.secret("new") == v.secret("again") {
 		err = s.office.TakeLink(v.ctx(), office.LinkForm{Token: v.c.Param("token"), Password: v.secret("new"), Code: v.form("code"), Address: v.address()})
@@ -62,12 +63,8 @@ func (s *Site) takeLink(v *visit) error {
 	switch {
 	case err == nil:
 		s.setCookie(v.c, "", -1)
-		l := known(v.form("lang")) // that the page was in
-		if l == "" {
-			l = v.language()
-		}
-		s.setLanguage(v.c, l)
-		return v.to("/sign-in", wording.In(l).Say("Your password is kept. Now sign in with it."))
+		s.setLanguage(v.c, v.language())
+		return v.to("/sign-in", v.say("Your password is kept. Now sign in with it."))
 	case fault.KindOf(err) == fault.NotFound:
 		return s.linkPage(v, Faults{}, http.StatusNotFound)
 	}
@@ -85,14 +82,9 @@ func (s *Site) giveBackLink(v *visit) error {
 	if err != nil && fault.KindOf(err) != fault.NotFound {
 		return err
 	}
-	if l := known(v.form("lang")); l != "" {
-		s.setLanguage(v.c, l)
-	}
+	v.speaks = known(v.form("lang")) // that the page was in
 	page := LinkPage{Frame: v.frame(""), GivenBack: true}
 	page.Path = ""
-	if l := known(v.form("lang")); l != "" {
-		page.Language = l
-	}
 	return v.show(page) // of a link that had ended already, it looks the same
 }
 

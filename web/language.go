@@ -50,6 +50,8 @@ func (s *Site) setLanguage(c *gin.Context, l wording.Language) {
 // that the browser prefers. What is work of the agency is written in English so far.
 func (v *visit) language() wording.Language {
 	switch {
+	case v.speaks != "":
+		return v.speaks
 	case v.token == "":
 		if l := chosenLanguage(v.c.Request); l != "" {
 			return l

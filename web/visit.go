@@ -15,6 +15,7 @@ import (
 	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 )
 
 type civilDate = civil.Date
@@ -24,8 +25,9 @@ type visit struct {
 	site    *Site
 	c       *gin.Context
 	session office.SessionView
-	token   string         // of the session; empty: nobody is signed in
-	act     assessment.Act // of the route; empty for public pages
+	token   string           // of the session; empty: nobody is signed in
+	act     assessment.Act   // of the route; empty for public pages
+	speaks  wording.Language // known better than by who is signed in; empty: it is not
 
 	tooLarge bool // a file was sent that is larger than any that is taken, and nothing of it was read
 }

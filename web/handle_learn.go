@@ -134,7 +134,7 @@ func (s *Site) lessonsPDF(v *visit) error {
 func (s *Site) lessonWorker(v *visit) error {
 	h := v.c.Writer.Header()
 	h.Set("Service-Worker-Allowed", learnAt)
-	h.Set("Cache-Control", "no-cache")
+	h.Set("Cache-Control", "no-store")
 	v.c.Data(http.StatusOK, contentType("worker.js"), lessonWorkerBody)
 	return nil
 }

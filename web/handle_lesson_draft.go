@@ -92,7 +92,7 @@ func (s *Site) compareLessons(v *visit) error {
 	}
 	older, err := assessment.ParseID[assessment.LessonID](v.query("with"))
 	if err != nil {
-		return v.to(versionAt(id), "Choose the version to compare with.")
+		return fault.Of(fault.Invalid, "Choose the version to compare with, on the page of the lesson.")
 	}
 	a, b, found, err := s.office.CompareLessons(v.ctx(), v.by(), older, id)
 	if err != nil {

@@ -57,7 +57,7 @@ func TestLessonsOfAnAgency(t *testing.T) {
 	says(t, path, "Step by step", "Version 1.")
 	saysNot(t, path, "Translation reviewed")
 	path = kept(t, "lessons")(r.Lessons(t.Context(), mother, wording.Spanish))
-	says(t, path, "Paso a paso", "Humidificador")
+	says(t, path, "Paso a paso", "humidificador con calor")
 	saysNot(t, path, "Bolsa de emergencia lista", "Nguyễn")
 	first, _, err := r.Lessons(t.Context(), mother, wording.English)
 	if err != nil {

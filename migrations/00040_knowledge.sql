@@ -40,8 +40,8 @@ create table knowledge_rule (
     foreign key (agency_id, set_by) references person (agency_id, id),
     constraint knowledge_rule_asked_is_known check (asked in ('not asked', 'to learn', 'before it is shown')),
     constraint knowledge_rule_length_is_possible check (length between 1 and 100),
-    constraint knowledge_rule_mark_is_a_share check (mark_of between 1 and 1000 and mark_right between 1 and mark_of),
-    constraint knowledge_rule_times_are_possible check (months between 0 and 120 and wait_hours between 0 and 720 and tries between 0 and 20)
+    constraint knowledge_rule_mark_is_a_share check (mark_of >= 1 and mark_of <= 1000 and mark_right >= 1 and mark_right <= mark_of),
+    constraint knowledge_rule_times_are_possible check (months >= 0 and months <= 120 and wait_hours >= 0 and wait_hours <= 720 and tries >= 0 and tries <= 20)
 );
 create index knowledge_rule_newest on knowledge_rule (agency_id, skill_id, set_at desc);
 comment on table knowledge_rule is 'how the check of a skill is asked and judged; the newest row counts, no row: not asked; append-only';

@@ -101,7 +101,7 @@ var heldDone = []HeldPart{
 	{"home_kits_set", "Where a child’s emergency kit is, as you set it.", "client_kit_place", []string{"set_by"}, `set_at, id, client_id`, `t.set_by = $1`},
 	{"teams_joined", "People you put on a team.", "care_team", []string{"added_by"}, `added_at, id, client_id`, `t.added_by = $1`},
 	{"checklists", "Checklists you drafted, put in force or retired.", "revision", []string{"drafted_by", "in_force_by", "retired_by"}, `drafted_at, id, number, in_force_at, retired_at`, `t.drafted_by = $1 or t.in_force_by = $1 or t.retired_by = $1`},
-	{"lessons", "Lessons you drafted, put in force or retired.", "lesson", []string{"drafted_by", "in_force_by", "retired_by"}, `drafted_at, id, language, number, in_force_at, reviewer, licence, statement, retired_at`, `t.drafted_by = $1 or t.in_force_by = $1 or t.retired_by = $1`},
+	{"lessons", "Lessons you drafted, put in force or retired.", "lesson", []string{"drafted_by", "in_force_by", "retired_by"}, `drafted_at, id, language, number, in_force_at, reviewer, licence, retired_at`, `t.drafted_by = $1 or t.in_force_by = $1 or t.retired_by = $1`},
 	{"drawings", "Line drawings you added.", "drawing", []string{"added_by"}, `added_at, name`, `t.added_by = $1`},
 	{"force_proposed", "Checklists you proposed to put in force.", "force_proposal", []string{"proposed_by"}, `proposed_at, id, revision_id, revision`, `t.proposed_by = $1`},
 	{"force_decided", "Such proposals you agreed to, declined or took back.", "force_proposal_end", []string{"ended_by"}, `ended_at, proposal_id, verdict`, `t.ended_by = $1`},

@@ -12,7 +12,6 @@ type LearningPage struct {
 	Held     []Link // skills that are required and held, to the person's page
 	Taught   []TaughtLine
 	Practice []PracticeEntry
-	PDF      string
 	Target   TargetForm
 	Choose   ChooseForm
 	Teach    TeachForm
@@ -36,7 +35,6 @@ type PlanPage struct {
 	Held     int
 	Taught   []TaughtLine
 	Practice []PracticeEntry
-	PDF      string
 }
 
 // PlanDates is what is said of the target.

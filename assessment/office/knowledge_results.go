@@ -6,8 +6,6 @@ import (
 	"slices"
 
 	"wellshown/assessment"
-	"wellshown/assessment/civil"
-	"wellshown/assessment/fault"
 	"wellshown/assessment/postgres"
 )
 
@@ -159,83 +157,4 @@ func (r *ItemResults) count(version int, answered, right bool) {
 		r.Versions[n].Right++
 	}
 	slices.SortFunc(r.Versions, func(a, b VersionResults) int { return b.Version - a.Version })
-}
-
-// CheckDay is a check as papers tell of it: what was passed when, and through when.
-type CheckDay struct {
-	Skill   SkillRef
-	On      civil.Date
-	Right   int
-	Of      int
-	Passed  bool
-	Through civil.Date // by the rule as it is now; zero: without end, or it was not passed
-	Present *bool
-}
-
-// checksTaken are somebody's checks that were handed in, newest first.
-func checksTaken(ctx context.Context, tx *postgres.Tx, now Moment, person assessment.PersonID) ([]CheckDay, error) {
-	sittings, err := tx.Knowledge.Sittings(ctx, person, "")
-	if err != nil || len(sittings) == 0 {
-		return nil, err
-	}
-	rules, err := rulesBySkill(ctx, tx, now.At)
-	if err != nil {
-		return nil, err
-	}
-	skills, err := tx.Checklists.Skills(ctx)
-	if err != nil {
-		return nil, err
-	}
-	refs := skillRefs(skills)
-	var all []CheckDay
-	for _, s := range slices.Backward(sittings) {
-		if s.HandedInAt == nil {
-			continue
-		}
-		d := CheckDay{Skill: refs[s.SkillID], On: civil.DayOf(*s.HandedInAt, now.Zone), Right: *s.RightCount, Of: len(s.Items), Passed: s.Took(), Present: s.Present}
-		if d.Passed {
-			d.Through = rules[s.SkillID].Core().Through(d.On)
-		}
-		all = append(all, d)
-	}
-	return all, nil
-}
-
-// BankItemView is one item to be edited.
-type BankItemView struct {
-	Skill SkillRef
-	Item  *BankItem // nil: a new one
-	Was   []BankItem
-}
-
-// CheckItem reads one item with its versions; an empty id begins a new one.
-func (o *Office) CheckItem(ctx context.Context, by assessment.Actor, code, item string) (BankItemView, error) {
-	var v BankItemView
-	err := o.as(ctx, by, assessment.EditChecks, func(tx *postgres.Tx, _ Moment) error {
-		skill, err := tx.Checklists.SkillByCode(ctx, code)
-		if err != nil {
-			return err
-		}
-		v = BankItemView{Skill: SkillRef{skill.ID, skill.Code, skill.Title}}
-		if item == "" {
-			return nil
-		}
-		kept, err := tx.Knowledge.Versions(ctx, skill.ID, item)
-		if err != nil {
-			return err
-		}
-		for _, k := range kept {
-			i, err := readItem(k)
-			if err != nil {
-				return err
-			}
-			v.Was = append(v.Was, i)
-		}
-		if len(v.Was) == 0 {
-			return fault.Of(fault.NotFound, "There is no such item.")
-		}
-		v.Item = &v.Was[0]
-		return nil
-	})
-	return v, err
 }

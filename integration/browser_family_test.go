@@ -68,7 +68,7 @@ func TestAMothersWayHomeInSpanish(t *testing.T) {
 	for name, lines := range came.Pages {
 		inSpanish(t, name, lines, 8)
 	}
-	for _, page := range []string{"home", "household", "readiness", "checklists"} {
+	for _, page := range []string{"home", "household", "readiness", "checklists", "plan", "lessons"} {
 		if !slices.ContainsFunc(came.Pages[page], func(l string) bool { return strings.Contains(l, "Aspirar la cánula de traqueostomía") }) {
 			t.Errorf("%s does not call suctioning what a family calls it", page)
 		}

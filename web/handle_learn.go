@@ -27,9 +27,7 @@ func (s *Site) learn(v *visit) error {
 	page := LearnPage{Frame: v.frame("learn"), Mine: shelf.Mine, Kept: keptAt}
 	for _, l := range shelf.Lines {
 		line := LearnLine{Title: l.Skill.Title}
-		if l.Lesson.ID == "" {
-			line.Tag = tagBeside(v, wording.English)
-		} else {
+		if l.Lesson.ID != "" {
 			line.Title, line.Href, line.Tag = l.Lesson.Title, learnAt+"/"+l.Skill.Code, tagBeside(v, l.Lesson.Language)
 			if l.Lesson.Language != v.language() {
 				line.Only = l.Lesson.Language.Own()

@@ -133,6 +133,10 @@ func papers(o *office.Office) api.Papers {
 			g, err := o.Grid(ctx, by, q)
 			return []byte("PK standings " + g.On.String()), "standings.xlsx", err
 		},
+		LearningPlan: func(ctx context.Context, by assessment.Actor, id assessment.PersonID, in wording.Language) ([]byte, string, error) {
+			v, err := o.LearningPlan(ctx, by, id)
+			return []byte("%PDF learning plan " + string(in) + " " + v.Person.Name), "learning-plan.pdf", err
+		},
 		HomePaper: func(ctx context.Context, by assessment.Actor, id assessment.ClientID, which assessment.HomePaper, in wording.Language) ([]byte, string, error) {
 			v, err := o.HomePapers(ctx, by, id)
 			return []byte("%PDF " + string(which) + " of " + v.FirstName + " in " + string(in)), "home.pdf", err

@@ -25,6 +25,7 @@ type Papers struct {
 	Transcript     func(context.Context, assessment.Actor, assessment.PersonID, civil.Date, wording.Language) ([]byte, string, error)
 	Readiness      func(context.Context, assessment.Actor, assessment.ClientID, time.Time, wording.Language) ([]byte, string, error)
 	HomePaper      func(context.Context, assessment.Actor, assessment.ClientID, assessment.HomePaper, wording.Language) ([]byte, string, error)
+	LearningPlan   func(context.Context, assessment.Actor, assessment.PersonID, wording.Language) ([]byte, string, error)
 	SkillsDayCards func(context.Context, assessment.Actor, assessment.SkillsDayID) ([]byte, string, error)
 	Overdue        func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)
 	OverdueCSV     func(context.Context, assessment.Actor, office.OverdueQuery) ([]byte, string, error)

@@ -17,12 +17,16 @@ const (
 
 // Learnt is what is known of somebody and one skill.
 type Learnt struct {
-	Taught  bool // in a session that was not corrected, or as written down on their page
-	Runs    int  // practice runs
-	Checked bool // a knowledge check is passed and holds today
-	Shown   int  // competent demonstrations toward the award that is under way
-	Of      int  // that the award asks for
-	Word    StandingWord
+	Taught   bool      // in a session that was not corrected, or as written down on their page
+	Sessions int       // that were not corrected
+	How      TaughtHow // all that happened in them
+	Runs     int       // practice runs
+	Alone    int       // of them that they wrote down themselves: nobody saw them
+	Asked    bool      // there is a knowledge check of it
+	Checked  bool      // a knowledge check is passed and holds today
+	Shown    int       // competent demonstrations toward the award that is under way
+	Of       int       // that the award asks for
+	Word     StandingWord
 }
 
 // Stage is the furthest of them.

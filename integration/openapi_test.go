@@ -87,6 +87,9 @@ func apiAlone(t *testing.T) *gin.Engine {
 		StandingsXLSX: func(context.Context, assessment.Actor, office.GridQuery) ([]byte, string, error) {
 			return none, "", nil
 		},
+		LearningPlan: func(context.Context, assessment.Actor, assessment.PersonID, wording.Language) ([]byte, string, error) {
+			return none, "", nil
+		},
 		HomePaper: func(context.Context, assessment.Actor, assessment.ClientID, assessment.HomePaper, wording.Language) ([]byte, string, error) {
 			return none, "", nil
 		},

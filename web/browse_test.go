@@ -135,6 +135,11 @@ func (p paperDraft) HomePaper(ctx context.Context, by assessment.Actor, id asses
 	return []byte(string(which) + " of " + v.FirstName + " in " + string(in)), string(which) + ".pdf", err
 }
 
+func (p paperDraft) LearningPlan(ctx context.Context, by assessment.Actor, id assessment.PersonID, in wording.Language) ([]byte, string, error) {
+	v, err := p.o.LearningPlan(ctx, by, id)
+	return []byte("learning plan of " + v.Person.Name + " in " + string(in)), "learning-plan.pdf", err
+}
+
 func (p paperDraft) SkillsDayCards(ctx context.Context, by assessment.Actor, id assessment.SkillsDayID) ([]byte, string, error) {
 	v, err := p.o.SkillsDay(ctx, by, id)
 	return fmt.Appendf(nil, "%d cards of %s", len(v.Learners), v.Name), "cards.pdf", err

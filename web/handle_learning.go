@@ -6,6 +6,7 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 )
 
 func learningAt(person assessment.PersonID) string { return "/learning/" + string(person) }
@@ -21,7 +22,7 @@ func (s *Site) plan(v *visit) error {
 
 func (v *visit) planPage(d office.LearningPlan) PlanPage {
 	words := v.words()
-	page := PlanPage{Frame: v.frame("home"), Name: d.Person.Name, Answer: words.Of(planAnswer(d)), Dates: planDates(d, words), Held: len(d.Held)}
+	page := PlanPage{Frame: v.frame("home"), Name: d.Person.Name, Answer: words.Of(d.Answer()), Dates: planDates(d, words), Held: len(d.Held), Next: words.Of(d.Next()), Print: learningAt(d.Person.ID) + "/plan.pdf"}
 	page.Lines, page.Taught, page.Practice = v.planLines(d)
 	return page
 }
@@ -58,7 +59,7 @@ func (s *Site) learning(v *visit) error {
 
 func (v *visit) learningPage(d office.LearningPlan) LearningPage {
 	at := learningAt(d.Person.ID)
-	page := LearningPage{Frame: v.frame("people"), ID: string(d.Person.ID), Name: d.Person.Name, Answer: strings.ReplaceAll(v.words().Of(planAnswer(d)), "of you yet", "of them yet"), Dates: planDates(d, v.words())}
+	page := LearningPage{Frame: v.frame("people"), ID: string(d.Person.ID), Name: d.Person.Name, Answer: strings.ReplaceAll(v.words().Of(d.Answer()), "of you yet", "of them yet"), Dates: planDates(d, v.words()), Next: v.words().Of(d.Next()), Prints: printsOf(d.Person)}
 	page.Lines, page.Taught, page.Practice = v.planLines(d)
 	for _, h := range d.Held {
 		page.Held = append(page.Held, Link{h.Skill.Title + withChild(h.Client) + ", through " + day(h.Through), "/people/" + string(d.Person.ID)})
@@ -122,6 +123,32 @@ func personOptions(none string, people []office.PersonRef) []Option {
 	all := []Option{{Text: none}}
 	for _, p := range people {
 		all = append(all, Option{Value: string(p.ID), Text: p.Name})
+	}
+	return all
+}
+
+func (s *Site) learningPlanPDF(v *visit) error {
+	id, err := pathID[assessment.PersonID](v, "id")
+	if err != nil {
+		return err
+	}
+	body, name, err := s.opt.Papers.LearningPlan(v.ctx(), v.by(), id, v.paperLanguage())
+	if err != nil {
+		return err
+	}
+	return file(v.c, body, name, "application/pdf")
+}
+
+// printsOf leads to a plan on paper, first in the language of whose it is.
+func printsOf(p office.PersonView) []Link {
+	var all []Link
+	for _, l := range wording.Languages {
+		one := Link{"Print it: " + l.Own(), learningAt(p.ID) + "/plan.pdf?language=" + string(l)}
+		if string(l) == p.Language {
+			all = append([]Link{one}, all...)
+			continue
+		}
+		all = append(all, one)
 	}
 	return all
 }

@@ -91,7 +91,7 @@ func (s *Site) teachingPage(v *visit) (TeachingPage, error) {
 	}
 	page := TeachingPage{Frame: v.frame("people"), Line: taughtLine(d.TeachingView, "", v.words())}
 	for _, w := range d.Who {
-		page.Who = append(page.Who, Link{w.Person.Name + ": " + taughtHow(w.TaughtHow).String(), learningAt(w.Person.ID)})
+		page.Who = append(page.Who, Link{w.Person.Name + ": " + w.TaughtHow.Says().String(), learningAt(w.Person.ID)})
 		page.Of = append(page.Of, LearnerHow{"how-" + string(w.Person.ID), w.Person.Name, howOptions(w.TaughtHow)})
 	}
 	if d.Corrects != "" {

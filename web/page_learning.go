@@ -7,6 +7,8 @@ type LearningPage struct {
 	ID       string // of the person
 	Name     string
 	Answer   string
+	Next     string // what is done next; empty: nothing is left, or nothing has an order
+	Prints   []Link // on paper, in each language
 	Dates    PlanDates
 	Lines    []LearningLine
 	Held     []Link // skills that are required and held, to the person's page
@@ -30,6 +32,8 @@ type PlanPage struct {
 	Frame
 	Name     string
 	Answer   string
+	Next     string
+	Print    string
 	Dates    PlanDates
 	Lines    []LearningLine
 	Held     int

@@ -115,6 +115,7 @@ func (s *Site) routes() []route {
 		{get, "/learning", assessment.PlanLearning, false, s.learningDays},
 		{post, "/learning/days", assessment.PlanLearning, false, s.setLearningDays},
 		{get, "/learning/:id", assessment.ReadLearning, false, s.learning},
+		{get, "/learning/:id/plan.pdf", assessment.ReadLearning, false, s.learningPlanPDF},
 		{post, "/learning/:id/target", assessment.PlanLearning, false, s.setTarget},
 		{post, "/learning/:id/choices", assessment.PlanLearning, false, s.chooseLearning},
 		{post, "/learning/:id/sessions", assessment.LogCare, false, s.logTeaching},

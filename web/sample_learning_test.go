@@ -13,12 +13,12 @@ func learningSamples() map[string]Page {
 	skills := optionsOf("Tracheostomy suctioning", "Manual ventilation with a bag")
 	teachers := append([]Option{{Text: "Choose who taught"}}, optionsOf("Noor Haddadin", "Ines Okafor")...)
 	teach := TeachForm{Action: "/learning/p8/sessions", ID: "t9", On: "2026-03-01", Trainers: teachers, Clients: append([]Option{{Text: "no child"}}, optionsOf("Mira, 7K")...), Skills: skills, How: howBoxes, Beside: optionsOf("Nguyễn Thị Lan")}
-	full := LearningPage{Frame: frame, ID: "p8", Name: "Łucja Żak", Answer: "3 skills are left to learn. Next: Manual ventilation with a bag", Dates: dates, Lines: lines, Held: []Link{{"Go-bag, for Mira, 7K, through 1 Feb 2027", "/people/p8"}}, Taught: taught, Practice: runs, Days: "/learning",
+	full := LearningPage{Frame: frame, ID: "p8", Name: "Łucja Żak", Answer: "3 skills are left to learn. Next: Manual ventilation with a bag", Next: "Show Manual ventilation with a bag to an observer. Needed: 2 competent demonstrations, one of them on another day.", Prints: []Link{{"Print it: English", "/learning/p8/plan.pdf?language=en"}}, Dates: dates, Lines: lines, Held: []Link{{"Go-bag, for Mira, 7K, through 1 Feb 2027", "/people/p8"}}, Taught: taught, Practice: runs, Days: "/learning",
 		Target: TargetForm{Action: "/learning/p8/target", Goal: "going home", Goals: goalOptions(), On: "2026-04-01"}, Choose: ChooseForm{Action: "/learning/p8/choices", Skills: append([]Option{{Text: "Choose the skill"}}, skills...), Teachers: teachers}, Teach: teach}
 	wrong := full
 	wrong.Teach.Minutes, wrong.Teach.Faults = "0", Faults{What: "The session was not written down.", Why: "One thing needs mending.", Fields: []FieldFault{{"minutes", "Minutes", "Give whole minutes, from 1 to 1440, which is a day."}}}
 	circle := LearningPage{Frame: frame, ID: "p8", Name: "Łucja Żak", Answer: "2 skills are left to learn", Dates: PlanDates{Circle: "Suctioning comes before Changing the tube, which comes before Suctioning. None of them can be learnt first: take one out of the prerequisites of another."}, Lines: lines[:2]}
-	own := PlanPage{Frame: mother, Name: "Nguyễn Thị Lan", Answer: full.Answer, Dates: dates, Lines: withoutRuns(lines), Held: 1, Taught: taught[1:], Practice: runs}
+	own := PlanPage{Frame: mother, Name: "Nguyễn Thị Lan", Answer: full.Answer, Next: full.Next, Print: "/learning/p1/plan.pdf", Dates: dates, Lines: withoutRuns(lines), Held: 1, Taught: taught[1:], Practice: runs}
 	own.Taught[0].Href = ""
 	days := LearningDaysPage{Frame: coordinatorFrame("checklists"), Action: "/learning/days", Rows: []LearningDaysRow{{"Tracheostomy suctioning", "3 days: common practice, as long as you set none"}, {"Go-bag", "1 day"}}, Skills: full.Choose.Skills}
 	badDays := days

@@ -24,6 +24,7 @@ type learningBook struct {
 	sessions []postgres.TeachingSession
 	runs     []postgres.PracticeRun
 	taught   map[assessment.CaseKey]bool // as written down on their page
+	asked    map[assessment.SkillID]bool // skills that have a knowledge check
 	checks   map[assessment.SkillID]bool // knowledge checks that are passed and hold
 }
 

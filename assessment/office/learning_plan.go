@@ -69,7 +69,7 @@ func (o *Office) learningPlan(ctx context.Context, tx *postgres.Tx, now Moment, 
 	v := LearningPlan{Person: viewPerson(kept), Today: now.Today, Agency: viewAgency(now.Agency)}
 	b, err := o.learningBook(ctx, tx, now, person)
 	if err == nil {
-		b.checks, err = o.checksPassed(ctx, tx, now, person)
+		err = b.readChecks(ctx, o, tx, now)
 	}
 	if err != nil {
 		return v, err
@@ -154,14 +154,26 @@ func (b *learningBook) lines(v *LearningPlan, order []assessment.ToLearn, by map
 
 // learnt is how far somebody is with a unit.
 func (b *learningBook) learnt(u unit, stands assessment.Standing) assessment.Learnt {
-	l := assessment.Learnt{Word: stands.Word, Taught: b.taught[b.key(u)], Checked: b.checks[u.skill.ID]}
+	l := assessment.Learnt{Word: stands.Word, Taught: b.taught[b.key(u)]}
+	l.Checked, l.Asked = b.checks[u.skill.ID], b.asked[u.skill.ID]
 	same := func(client assessment.ClientID) bool { return u.client == "" || client == "" || client == u.client }
 	for _, s := range b.sessions {
-		l.Taught = l.Taught || s.Corrected == "" && same(s.Client) && slices.Contains(s.Skills, u.skill.ID)
+		if s.Corrected != "" || !same(s.Client) || !slices.Contains(s.Skills, u.skill.ID) {
+			continue
+		}
+		l.Taught, l.Sessions = true, l.Sessions+1
+		for _, who := range s.Learners() {
+			if who.Person == b.person {
+				l.How = l.How.And(who.TaughtHow)
+			}
+		}
 	}
 	for _, r := range b.runs {
 		if r.Back == "" && r.Skill == u.skill.ID && same(r.Client) {
 			l.Runs++
+			if r.ByMyself() {
+				l.Alone++
+			}
 		}
 	}
 	if u.skill.newest != nil {
@@ -173,13 +185,16 @@ func (b *learningBook) learnt(u unit, stands assessment.Standing) assessment.Lea
 	return l
 }
 
-// checksPassed are the skills of which somebody has passed the knowledge check, where that
-// holds now.
-func (o *Office) checksPassed(ctx context.Context, tx *postgres.Tx, now Moment, person assessment.PersonID) (map[assessment.SkillID]bool, error) {
-	checks, err := o.ownChecks(ctx, tx, now, person)
-	passed := map[assessment.SkillID]bool{}
-	for _, c := range checks {
-		passed[c.Skill.ID] = c.Holds()
+// readChecks reads of which skills there is a knowledge check, and of which one is passed
+// and holds now.
+func (b *learningBook) readChecks(ctx context.Context, o *Office, tx *postgres.Tx, now Moment) error {
+	checks, err := o.ownChecks(ctx, tx, now, b.person)
+	if err != nil {
+		return err
 	}
-	return passed, err
+	b.asked, b.checks = map[assessment.SkillID]bool{}, map[assessment.SkillID]bool{}
+	for _, c := range checks {
+		b.asked[c.Skill.ID], b.checks[c.Skill.ID] = true, c.Holds()
+	}
+	return nil
 }

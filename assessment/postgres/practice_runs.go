@@ -29,6 +29,9 @@ type PracticeRun struct {
 	Went      []assessment.PracticeMark // of each step in turn
 }
 
+// ByMyself reports whether whoever practised wrote it down: nobody else saw it.
+func (r PracticeRun) ByMyself() bool { return r.WrittenBy == r.Person }
+
 const practiceRunQuery = `
 	select r.id, r.person_id as person, r.skill_id as skill, r.revision_id as revision, coalesce(r.client_id::text, '') as client, r.done_on, r.alone,
 		coalesce(r.helper_id::text, '') as helper, r.note, r.written_by, r.written_at, coalesce(b.reason, '') as back,

@@ -72,7 +72,7 @@ func arguments(data string, port int, fast bool) []string {
 	settings := []string{"listen_addresses=127.0.0.1", "unix_socket_directories=", "timezone=UTC"}
 	if fast {
 		settings = append(settings, "fsync=off", "synchronous_commit=off", "full_page_writes=off",
-			"max_connections=300", "checkpoint_timeout=1h")
+			"max_connections=300", "checkpoint_timeout=1h", "wal_level=minimal", "max_wal_senders=0")
 	}
 	args := []string{"-D", data, "-p", strconv.Itoa(port)}
 	for _, s := range settings {

@@ -20,7 +20,7 @@ func localAvailable() bool { return !errors.Is(cluster.Available(), cluster.ErrN
 // ends, so two others do the clearing up: the kernel stops the server, and a shell that waits for our end of a pipe
 // to close removes the folder.
 func startLocal(ctx context.Context) (string, error) {
-	dir, err := os.MkdirTemp("", "wellshown-test-")
+	dir, err := os.MkdirTemp(folder(), "wellshown-test-")
 	if err != nil {
 		return "", fmt.Errorf("make a folder for the test cluster: %w", err)
 	}

@@ -3,7 +3,8 @@
 //
 // The server is the one that TEST_DATABASE_URL names, its role being allowed to make databases and roles; else, where
 // WELLSHOWN_TEST_CONTAINER is set or the machine has no PostgreSQL programs, a container of the image
-// WELLSHOWN_TEST_IMAGE (postgres:15 unless set); else a private cluster, gone when the process ends. With none to be
+// WELLSHOWN_TEST_IMAGE (postgres:15 unless set); else a private cluster, in memory where there
+// is room, gone when the process ends. With none to be
 // had a test is skipped, but fails where CI is set: a check that did not run must not look like one that passed. Under -short no database is made at all.
 package testdb
 

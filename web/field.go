@@ -18,6 +18,7 @@ type Field struct {
 	Kind     string   // text, email, password, pin, date, number, search, file, area, select, radios, check, checks
 	Complete string   // autocomplete token (HTML, section 4.10.18.7.1)
 	Unit     string   // unit after the control
+	Lang     string   // in which it is typed, where that is not the page's
 	Required bool     // must be filled
 	Either   bool     // this or another one must be filled
 	Options  []Option // of a select, radios or checks
@@ -106,6 +107,8 @@ func (f *Field) set(setting string) error {
 		f.Complete = value
 	case "unit":
 		f.Unit = value
+	case "lang":
+		f.Lang = value
 	case "either":
 		f.Either = true
 	case "required":

@@ -27,6 +27,9 @@ func (s *Site) checkBankPage(v *visit) (CheckBankPage, error) {
 	}
 	r := d.Rule
 	page := CheckBankPage{Frame: v.frame("checklists"), Title: d.Skill.Title, At: checksAt + "/" + d.Skill.Code, Asked: checkRuleWords(r), Starter: d.Starter, May: v.may(assessment.EditChecks), Few: office.FewAnswers}
+	if page.May {
+		page.New = page.At + "/new-item"
+	}
 	if !r.SetAt.IsZero() {
 		page.By = r.SetName + ", " + instant(r.SetAt, v.zone())
 	}
@@ -35,8 +38,9 @@ func (s *Site) checkBankPage(v *visit) (CheckBankPage, error) {
 	}
 	for _, i := range d.Items {
 		line := checkItem(i, v)
+		line.Href = itemAt(d.Skill.Code, i.Item.ID)
 		if line.CSRF = page.CSRF; page.May {
-			line.Retire = page.At + "/items/" + i.Item.ID + "/retirement"
+			line.Retire = line.Href + "/retirement"
 		}
 		if i.Retired {
 			page.Retired = append(page.Retired, line)

@@ -6,7 +6,6 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
-	"wellshown/assessment/knowledge"
 	"wellshown/assessment/office"
 )
 
@@ -53,72 +52,8 @@ func (v *visit) sittingPage(d office.SittingView, question string) SittingPage {
 
 // ask makes the fields of a question, with what was answered before.
 func (v *visit) ask(page *SittingPage, q office.Question) {
-	t := q.Item.In(string(v.language()))
-	page.Ask = t.Ask
-	options := q.Options(string(v.language()))
-	places := knowledge.Places(q.Shown, q.Answer.Chosen)
-	switch q.Item.Kind {
-	case knowledge.Single:
-		page.Fields = []Field{choice("radios", v.say("Choose one"), options, places)}
-	case knowledge.Multiple:
-		page.Fields = []Field{choice("checks", v.say("Choose all that are right"), options, places)}
-	case knowledge.Order:
-		page.How = v.say("Give each step its place: 1 comes first.")
-		for i, text := range options {
-			page.Fields = append(page.Fields, selected("place", i, text, v.say("Place"), numbersTo(len(options)), slices.Index(places, i+1)+1))
-		}
-	case knowledge.Match:
-		page.How = v.say("Choose what belongs to each.")
-		for i, text := range t.Left {
-			chosen := 0
-			if i < len(places) {
-				chosen = places[i]
-			}
-			page.Fields = append(page.Fields, selected("match", i, text, v.say("Choose"), options, chosen))
-		}
-	case knowledge.Numeric:
-		page.Fields = []Field{{ID: Faults{}.ID("value"), Name: "value", Label: v.say("Number"), Kind: "number", Value: q.Answer.Value, Either: true}, unitField(v.say("Unit"), q)}
-	}
-}
-
-func choice(kind, label string, options []string, places []int) Field {
-	f := Field{ID: Faults{}.ID("chosen"), Name: "chosen", Label: label, Kind: kind, Either: true}
-	for i, text := range options {
-		o := Option{Value: strconv.Itoa(i + 1), Text: text, Chosen: slices.Contains(places, i+1)}
-		if o.Chosen {
-			f.Value = o.Value
-		}
-		f.Options = append(f.Options, o)
-	}
-	return f
-}
-
-func selected(name string, at int, label, none string, options []string, chosen int) Field {
-	name += "-" + strconv.Itoa(at+1)
-	f := Field{ID: Faults{}.ID(name), Name: name, Label: label, Kind: "select", Either: true, Options: []Option{{Text: none}}}
-	for i, text := range options {
-		f.Options = append(f.Options, Option{Value: strconv.Itoa(i + 1), Text: text})
-	}
-	if chosen > 0 {
-		f.Value = strconv.Itoa(chosen)
-	}
-	return f
-}
-
-func numbersTo(n int) []string {
-	var all []string
-	for i := range n {
-		all = append(all, strconv.Itoa(i+1))
-	}
-	return all
-}
-
-func unitField(label string, q office.Question) Field {
-	f := Field{ID: Faults{}.ID("unit"), Name: "unit", Label: label, Kind: "radios", Value: q.Answer.Unit, Either: true}
-	for _, u := range q.Item.Units {
-		f.Options = append(f.Options, Option{Value: u, Text: u})
-	}
-	return f
+	page.Ask = q.Item.In(string(v.language())).Ask
+	page.How, page.Fields = askedIn(v.words(), Faults{}, q)
 }
 
 // answerItem keeps an answer and goes on.

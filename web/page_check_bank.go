@@ -13,7 +13,8 @@ type CheckBankPage struct {
 	People  []CheckPerson
 	Items   []CheckItemLine
 	Retired []CheckItemLine
-	Few     int // below so many answers a share says little
+	New     string // where an item is written; empty = not for this reader
+	Few     int    // below so many answers a share says little
 	Rule    CheckRuleForm
 	Bank    BankForm
 }
@@ -30,6 +31,7 @@ type CheckPerson struct {
 // A CheckItemLine is an item with how it was answered.
 type CheckItemLine struct {
 	ID     string
+	Href   string
 	Ask    string
 	Sort   string // "single, critical, hard"
 	Source string

@@ -85,7 +85,7 @@ var declaredPages = []Page{
 	VisitsPage{}, VisitMovePage{}, VisitWeeksPage{},
 	RemindersPage{}, CalendarsPage{},
 	LearnPage{}, LessonPage{}, LessonCopyPage{}, KeptPage{}, LessonsPage{}, LessonVersionPage{}, LessonDraftPage{}, LessonForcePage{}, LessonComparePage{},
-	ChecksPage{}, SittingPage{}, SittingResultPage{}, CheckBankPage{},
+	ChecksPage{}, SittingPage{}, SittingResultPage{}, CheckBankPage{}, ItemPage{},
 	ImportsPage{}, ImportPage{}, CarriedInPage{},
 	IncidentsPage{}, IncidentFormPage{}, IncidentPage{}, PracticePage{}, InServicePage{}, SupervisionPage{},
 	LearningPage{}, PlanPage{}, LearningDaysPage{}, TeachingPage{}, PractisePage{}, PracticeRunPage{},

@@ -17,10 +17,10 @@ func checkSamples() map[string]Page {
 	at := SittingPage{Frame: mother, Title: "Suctioning the tracheostomy", Action: "/sittings/s2/answers", HandIn: "/sittings/s2/handing-in", Place: 3, Of: 10, Ask: long, Pause: "/checks"}
 	options := []string{"Push on until you feel it stop, then pull back a little.", "Go no deeper, and draw back with suction.", "Hold it there."}
 	single, order, bad, number := at, at, at, at
-	single.Fields = []Field{choice("radios", "Choose one", options, []int{2})}
+	single.Fields = []Field{choice(Faults{}, "radios", "Choose one", options, []int{2})}
 	order.How, order.Place = "Give each step its place: 1 comes first.", 10
 	for i, text := range options {
-		order.Fields = append(order.Fields, selected("place", i, text, "Place", numbersTo(3), 0))
+		order.Fields = append(order.Fields, selected(Faults{}, "place", i, text, "Place", numbersTo(3), 0))
 	}
 	bad = order
 	bad.Fields = append([]Field(nil), order.Fields...)
@@ -45,17 +45,17 @@ func checkSamples() map[string]Page {
 	spanish := failed
 	spanish.Frame = father
 	rule := CheckRuleForm{Asked: "to learn", Length: "10", PassMark: "9/10", Months: "12", WaitHours: "24", Tries: "3", Ways: optionsOf("not asked", "to learn", "before it is shown")}
-	bank := CheckBankPage{Frame: educatorFrame("checklists"), Title: "Tracheostomy suctioning", At: "/checks/suction", Asked: all[0].Says, By: "Noor Haddadin, 2 Nov 2026, 09:14 MST", May: true, Few: 20, Rule: rule, Bank: BankForm{Text: "skill: suction\nitems: []\n"},
+	bank := CheckBankPage{Frame: educatorFrame("checklists"), Title: "Tracheostomy suctioning", At: "/checks/suction", Asked: all[0].Says, By: "Noor Haddadin, 2 Nov 2026, 09:14 MST", May: true, New: "/checks/suction/new-item", Few: 20, Rule: rule, Bank: BankForm{Text: "skill: suction\nitems: []\n"},
 		People:  []CheckPerson{{"Nguyễn Thị Lan", "/people/p2", "learning", "Not passed yet.", linksTo("/sittings/s1", "26 Nov 2026: 7 of 10 right, 1 critical missed")}, {"Dana Orlova", "/people/p1", "current", "Passed on 2 Nov 2026, holds through 2 Nov 2027.", nil}},
-		Items:   []CheckItemLine{{ID: "suction-02", Ask: long, Sort: "single, middling, critical", Source: "UK National Tracheostomy Safety Project", Says: "18 of 24 right, 75 %.", Also: []string{"Version 2: 3 of 4 right. So few answers say little."}, By: "version 2, Noor Haddadin, 2 Nov 2026", Retire: "/checks/suction/items/suction-02/retirement"}},
-		Retired: []CheckItemLine{{ID: "suction-09", Ask: "Which size?", Sort: "match, hard", Source: "common practice, no source", Says: "Not asked yet.", By: "version 1, Noor Haddadin, 2 Nov 2026", Retire: "/checks/suction/items/suction-09/retirement", Gone: true}}}
+		Items:   []CheckItemLine{{ID: "suction-02", Href: "/checks/suction/items/suction-02", Ask: long, Sort: "single, middling, critical", Source: "UK National Tracheostomy Safety Project", Says: "18 of 24 right, 75 %.", Also: []string{"Version 2: 3 of 4 right. So few answers say little."}, By: "version 2, Noor Haddadin, 2 Nov 2026", Retire: "/checks/suction/items/suction-02/retirement"}},
+		Retired: []CheckItemLine{{ID: "suction-09", Href: "/checks/suction/items/suction-09", Ask: "Which size?", Sort: "match, hard", Source: "common practice, no source", Says: "Not asked yet.", By: "version 1, Noor Haddadin, 2 Nov 2026", Retire: "/checks/suction/items/suction-09/retirement", Gone: true}}}
 	bankFault := bank
 	bankFault.Rule.PassMark, bankFault.Rule.Faults = "11/10", Faults{What: "The rule was not set.", Why: "One thing needs mending.", Fields: []FieldFault{{"pass_mark", "Share that must be right", "Give the share that must be right, such as 9/10 or 90 %, at most all."}}}
 	textFault := bank
 	textFault.Bank.Faults = Faults{What: "Nothing was taken in.", Why: "One thing needs mending.", Fields: []FieldFault{{"items", "Items", "The items cannot be read."}}}
-	none := CheckBankPage{Frame: educatorFrame("checklists"), Title: "Bag ventilation", At: "/checks/bagging", Asked: "Not asked.", Starter: 14, May: true, Few: 20, Rule: rule}
+	none := CheckBankPage{Frame: educatorFrame("checklists"), Title: "Bag ventilation", At: "/checks/bagging", Asked: "Not asked.", Starter: 14, May: true, New: "/checks/suction/new-item", Few: 20, Rule: rule}
 	reader := none
-	reader.Frame, reader.May, reader.Starter = coordinatorFrame("checklists"), false, 0
+	reader.Frame, reader.May, reader.New, reader.Starter = coordinatorFrame("checklists"), false, "", 0
 	return map[string]Page{
 		"checks": ChecksPage{Frame: mother, Takes: true, Left: 3, Own: own}, "checks-spanish": ChecksPage{Frame: father, Takes: true, Left: 3, Own: own}, "checks-none": ChecksPage{Frame: mother, Takes: true}, "checks-done": ChecksPage{Frame: mother, Takes: true, Own: own[3:]},
 		"checks-staff": ChecksPage{Frame: educatorFrame("checklists"), Takes: true, Left: 1, Own: own[1:2], All: all}, "sitting": single, "sitting-order": order, "sitting-order-fault": bad, "sitting-number": number, "sitting-over": over, "sitting-done": done, "sitting-watched": watched,

@@ -7,7 +7,7 @@ package web
 func samples() map[string]Page {
 	all := map[string]Page{}
 	for _, some := range []map[string]Page{
-		doorSamples(), checkSamples(), passkeySamples(), tokenSamples(), erasureSamples(), importSamples(), surveySamples(), landingSamples(), peopleSamples(), clientSamples(), checklistSamples(),
+		doorSamples(), checkSamples(), itemSamples(), passkeySamples(), tokenSamples(), erasureSamples(), importSamples(), surveySamples(), landingSamples(), peopleSamples(), clientSamples(), checklistSamples(),
 		bedsideSamples(), recordSamples(), standingSamples(), certificateSamples(), ledgerSamples(), officeSamples(), skillsSamples(), coverageSamples(), visitSamples(), packetSamples(), reminderSamples(), householdSamples(), homePapersSamples(), incidentSamples(), practiceSamples(), previewSamples(),
 		lessonSamples(), learningSamples(),
 	} {

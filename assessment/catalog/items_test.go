@@ -81,3 +81,25 @@ func TestTheRightOptionHasNoPlace(t *testing.T) {
 		}
 	}
 }
+
+// Every starter item can be typed into a form: what the form shows of it reads back as the
+// same item, word for word.
+func TestEveryItemCanBeTyped(t *testing.T) {
+	for _, code := range catalog.Codes() {
+		b, err := catalog.Items(code)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, i := range b.Items {
+			again, err := knowledge.TypedOf(i).Item()
+			before, _ := i.JSON()
+			after, errAfter := again.JSON()
+			if err != nil || errAfter != nil || string(before) != string(after) {
+				t.Errorf("%s reads back as %s, %v, not as %s", i.ID, after, err, before)
+			}
+			if err := knowledge.CheckID(i.ID); err != nil {
+				t.Errorf("%s: %v", i.ID, err)
+			}
+		}
+	}
+}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"wellshown/assessment"
+	"wellshown/assessment/knowledge"
 	"wellshown/assessment/postgres"
 )
 
@@ -28,6 +29,8 @@ type ItemResults struct {
 	Answered int
 	Right    int
 	Versions []VersionResults // of each version that was asked, the newest first
+	Tells    *float64         // how well it tells apart those who know the rest; nil: too few sittings, or nobody differs
+	outcomes []knowledge.Outcome
 }
 
 // VersionResults is how one version was answered.
@@ -133,16 +136,20 @@ func itemResults(ctx context.Context, tx *postgres.Tx, bank []BankItem, sittings
 		for _, s := range sittings {
 			for n, id := range s.Items {
 				if k := versions[id]; s.HandedInAt != nil && k.Code == b.Item.ID {
-					r.count(k.Version, given[at{s.ID, n + 1}], !slices.Contains(s.Missed, int16(n+1)))
+					r.count(k.Version, given[at{s.ID, n + 1}], knowledge.OutcomeOf(n+1, len(s.Items), s.Missed))
 				}
 			}
+		}
+		if tells, known := knowledge.Discrimination(r.outcomes); known {
+			r.Tells = &tells
 		}
 		all = append(all, r)
 	}
 	return all, nil
 }
 
-func (r *ItemResults) count(version int, answered, right bool) {
+func (r *ItemResults) count(version int, answered bool, of knowledge.Outcome) {
+	r.outcomes = append(r.outcomes, of)
 	n := slices.IndexFunc(r.Versions, func(v VersionResults) bool { return v.Version == version })
 	if n < 0 {
 		r.Versions, n = append(r.Versions, VersionResults{Version: version}), len(r.Versions)
@@ -152,7 +159,7 @@ func (r *ItemResults) count(version int, answered, right bool) {
 	if answered {
 		r.Answered++
 	}
-	if right {
+	if of.Right {
 		r.Right++
 		r.Versions[n].Right++
 	}

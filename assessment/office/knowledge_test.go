@@ -366,11 +366,11 @@ func TestTheBankOfAnAgency(t *testing.T) {
 			version = i.Version
 		}
 	}
-	wantNone(t, w.Office.SaveItem(t.Context(), ada, office.ItemForm{Skill: "suction", Item: changed, Version: version}))
-	wantNone(t, w.Office.SaveItem(t.Context(), ada, office.ItemForm{Skill: "suction", Item: changed, Version: version})) // sent twice
+	wantNone(t, w.Office.SaveItem(t.Context(), ada, office.ItemForm{Skill: "suction", Typed: knowledge.TypedOf(changed), Version: version}))
+	wantNone(t, w.Office.SaveItem(t.Context(), ada, office.ItemForm{Skill: "suction", Typed: knowledge.TypedOf(changed), Version: version})) // sent twice
 	changed.Source = "another source"
-	wantRefusal(t, w.Office.SaveItem(t.Context(), bea, office.ItemForm{Skill: "suction", Item: changed, Version: version}), fault.Conflict, "meanwhile")
-	wantRefusal(t, w.Office.SaveItem(t.Context(), nan, office.ItemForm{Skill: "suction", Item: changed, Version: version}), fault.Forbidden, "")
+	wantRefusal(t, w.Office.SaveItem(t.Context(), bea, office.ItemForm{Skill: "suction", Typed: knowledge.TypedOf(changed), Version: version}), fault.Conflict, "meanwhile")
+	wantRefusal(t, w.Office.SaveItem(t.Context(), nan, office.ItemForm{Skill: "suction", Typed: knowledge.TypedOf(changed), Version: version}), fault.Forbidden, "")
 	if now := must(w.Office.Sitting(t.Context(), nan, id))(t).Questions[0].Item; now.Source != asked.Source {
 		t.Error("a form that was begun asks another version")
 	}

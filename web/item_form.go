@@ -1,6 +1,7 @@
 package web
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -17,7 +18,7 @@ func oneLine(typed string) string { return strings.Join(strings.Fields(typed), "
 
 // fill makes the fields of the form from what is typed, with what is wrong with each.
 func (p *ItemPage) fill(t knowledge.Typed, more int) {
-	p.Head, p.Rows, p.Tail, p.More = nil, nil, nil, false
+	p.Head, p.Rows, p.Right, p.Teach, p.Tail, p.More = nil, nil, nil, ItemRow{}, nil, false
 	if p.Kind == "" || p.Action == "" {
 		return
 	}
@@ -33,8 +34,10 @@ func (p *ItemPage) fill(t knowledge.Typed, more int) {
 		p.Rows = append(p.Rows, p.option(t, row)...)
 	}
 	p.More = p.hasRows() && rows < knowledge.Rows
-	p.Tail = p.tail(t, rows)
-	p.Rows = append(p.Rows, p.both("What it teaches", "teach", func(s knowledge.TypedText) string { return s.Teach }, t))
+	p.Right = p.right(t, rows)
+	p.Teach = p.both("What it teaches", "teach", func(s knowledge.TypedText) string { return s.Teach }, t)
+	p.Tail = []Field{p.field("critical", "It is critical: a wrong answer fails the check, whatever the score", ticked(t.Critical), "check", ""),
+		p.field("source", "Source", t.Source, "text", "As it is published: who, what, which year."), p.field("no-source", "Common practice: there is no source", ticked(t.NoSource), "check", "")}
 }
 
 func (p *ItemPage) hasRows() bool { return p.Kind != string(knowledge.Numeric) }
@@ -74,7 +77,7 @@ func (p *ItemPage) option(t knowledge.Typed, row int) []ItemRow {
 		one := p.both("Pair "+no, "option-"+no, left, t)
 		two := p.both("", "pair-"+no, said(func(s knowledge.TypedText) []string { return s.Pairs }), t)
 		for i := range two.Fields {
-			two.Fields[i].Label = "Belongs to it, " + tongue(wording.Languages[i])
+			two.Fields[i].Label = "What belongs to it, in " + tongue(wording.Languages[i])
 		}
 		one.Fields = append(one.Fields, two.Fields...)
 		return []ItemRow{one}
@@ -87,24 +90,24 @@ func (p *ItemPage) option(t knowledge.Typed, row int) []ItemRow {
 // tongue is a language as an educator calls it.
 func tongue(l wording.Language) string {
 	if l == wording.Spanish {
-		return "in Spanish"
+		return "Spanish"
 	}
-	return "in English"
+	return "English"
 }
 
 // both is one thing in each language.
 func (p *ItemPage) both(title, name string, of func(knowledge.TypedText) string, t knowledge.Typed) ItemRow {
 	row := ItemRow{Title: title}
 	for _, l := range wording.Languages {
-		f := p.field(name+"-"+string(l), title+", "+tongue(l), of(t.Said[string(l)]), "area", "")
+		f := p.field(name+"-"+string(l), "In "+tongue(l), of(t.Said[string(l)]), "area", "")
 		f.Lang = string(l)
 		row.Fields = append(row.Fields, f)
 	}
 	return row
 }
 
-// tail is what is said of the item once, whatever the language.
-func (p *ItemPage) tail(t knowledge.Typed, rows int) []Field {
+// right is what is right, said once, whatever the language.
+func (p *ItemPage) right(t knowledge.Typed, rows int) []Field {
 	var all []Field
 	switch t.Kind {
 	case knowledge.Single, knowledge.Multiple:
@@ -126,8 +129,7 @@ func (p *ItemPage) tail(t knowledge.Typed, rows int) []Field {
 		all = append(all, p.field("low", "Right from", t.Low, "number", ""), p.field("high", "Right up to", t.High, "number", "Both ends count. Write the same twice where one number alone is right."),
 			p.field("unit", "Unit that is right", t.Unit, "text", "Such as s, mL or cmH2O."), p.field("units", "Units offered", t.Units, "text", "Parted by commas, such as s, min. A number in another unit is not right, and nothing is converted."))
 	}
-	return append(all, p.field("critical", "It is critical: a wrong answer fails the check, whatever the score", ticked(t.Critical), "check", ""),
-		p.field("source", "Source", t.Source, "text", "As it is published: who, what, which year."), p.field("no-source", "Common practice: there is no source", ticked(t.NoSource), "check", ""))
+	return all
 }
 
 // ticked is the value of a box.
@@ -152,9 +154,12 @@ func (p *ItemPage) labels() []FieldFault {
 		}
 	}
 	note(p.Head)
-	for _, r := range p.Rows {
-		note(r.Fields)
+	for _, r := range append(slices.Clone(p.Rows), p.Teach) {
+		for _, f := range r.Fields {
+			all = append(all, label(f.Name, r.Title+": "+f.Label))
+		}
 	}
+	note(p.Right)
 	note(p.Tail)
 	return all
 }

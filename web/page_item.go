@@ -20,10 +20,12 @@ type ItemPage struct {
 	Changed string // who has saved it meanwhile; empty = nobody
 	Says    []string
 	Tells   string
-	Head    []Field // id, difficulty
-	Rows    []ItemRow
-	Tail    []Field // critical, what it teaches, source
-	More    bool    // more rows can be had
+	Head    []Field   // id, difficulty
+	Rows    []ItemRow // the question and its answers
+	More    bool      // more rows can be had
+	Right   []Field
+	Teach   ItemRow
+	Tail    []Field // critical, source
 	Looks   []ItemLook
 }
 

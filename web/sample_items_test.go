@@ -22,7 +22,7 @@ func itemSamples() map[string]Page {
 	}
 	single := all["item-single"].(ItemPage)
 	bad := single
-	bad.Faults = Faults{What: "The item is not kept.", Why: "Two things need mending.", Fields: []FieldFault{{"option-2-es", "Answer 2, in Spanish", "Write it in this language too, or empty the whole row."}, {"right", "Which is right", "Say what is right."}}}
+	bad.Faults = Faults{What: "The item is not kept.", Why: "Two things need mending.", Fields: []FieldFault{{"option-2-es", "Answer 2: In Spanish", "Write it in this language too, or empty the whole row."}, {"right", "Which is right", "Say what is right."}}}
 	changed := single
 	changed.Changed, changed.Version = "Nguyễn Thị Lan", 3
 	changed.Faults = Faults{What: "The item is not kept.", Why: "Somebody else has changed this item meanwhile. Look at it again, then save."}

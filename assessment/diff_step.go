@@ -123,9 +123,9 @@ func (b *Bound) exactly() string {
 	case b == nil:
 		return "none"
 	case b.Parameter != "":
-		return "parameter " + b.inWords()
+		return "parameter " + b.phrase().String()
 	case b.Measure != "":
-		return "value " + b.inWords()
+		return "value " + b.phrase().String()
 	}
-	return b.inWords()
+	return b.phrase().String()
 }

@@ -184,11 +184,11 @@ func (r Reason) Phrase(c Checklist) phrase.Phrase {
 	step, _ := c.Step(r.Step)
 	switch r.Rule {
 	case RuleUnsafe:
-		return phrase.Of("Step %d was unsafe: %s", r.Step, step.Text)
+		return phrase.Of("Step %d was unsafe: %s", r.Step, phrase.Step(step.Text))
 	case RuleCritical:
-		return phrase.Of("Critical step %d was not shown well enough: %s", r.Step, step.Text)
+		return phrase.Of("Critical step %d was not shown well enough: %s", r.Step, phrase.Step(step.Text))
 	case RuleValue:
-		return phrase.Of("Step %d: %s is outside its accepted range.", r.Step, r.Of)
+		return phrase.Of("Step %d: %s is outside its accepted range.", r.Step, phrase.Step(r.Of))
 	case RuleCues:
 		return phrase.Of("More steps were cued than the %d allowed.", *c.Policy.Scoring.CueLimit)
 	case RuleScore:

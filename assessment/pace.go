@@ -1,9 +1,10 @@
 package assessment
 
 import (
-	"fmt"
 	"slices"
 	"time"
+
+	"wellshown/assessment/phrase"
 )
 
 // What makes a burst: so many marks, each so soon after the one before that nobody
@@ -39,11 +40,10 @@ func Bursts(marked []time.Time) []Burst {
 }
 
 // Words says it in one sentence, with the time on the clocks of a zone.
-func (b Burst) Words(zone *time.Location) string {
+func (b Burst) Words(zone *time.Location) string { return b.Phrase(zone).String() }
+
+// Phrase says it for the person who reads it.
+func (b Burst) Phrase(zone *time.Location) phrase.Phrase {
 	took := max(1, int((b.Through.Sub(b.From)+time.Second-1)/time.Second))
-	unit := "seconds"
-	if took == 1 {
-		unit = "second"
-	}
-	return fmt.Sprintf("%d steps were marked within %d %s, at %s.", b.Steps, took, unit, b.From.In(zone).Format("15:04"))
+	return phrase.Of("%d steps were marked within %s, at %s.", b.Steps, phrase.Count(took, "%d second", "%d seconds"), b.From.In(zone).Format("15:04"))
 }

@@ -35,14 +35,14 @@ func certificate(f office.CertificateFacts) (*paper, error) {
 	if err != nil {
 		return nil, err
 	}
-	signed, err := signaturesOf(in, f.Signatures, f.Zone, f.Kind)
+	signed, err := signaturesOf(in, f.Signatures, f.Zone, in.Say(f.Kind))
 	if err != nil {
 		return nil, err
 	}
 	p.letterhead(in.Say("Certificate of competency"))
 	p.row(label(in.Say("who")), p.fitting(name(f.Person), 2), soft(in.Say(f.Kind)))
 	p.gap(12)
-	p.row(label(in.Say("skill")), head(f.Title), soft(forWhom(in, f.Client)+" · "+in.Say("checklist revision %d", f.Revision)))
+	p.row(label(in.Say("skill")), head(theirs(in, f.Title)), soft(forWhom(in, f.Client)+" · "+in.Say("checklist revision %d", f.Revision)))
 	p.gap(12)
 	p.row(label(in.Say("shown")), text(shownInWords(in, f.Shown)), soft(in.Of(withWhomInWords(f.Shown))+" · "+scoresInWords(in, f)))
 	p.gap(12)

@@ -48,16 +48,24 @@ func (p *paper) handHead(x, base float64) drawing {
 
 // clearFoot keeps as much of the page free as the foot needs in its language.
 func (p *paper) clearFoot() {
-	safety := p.balanced(words{style: smallStyle, text: p.say.safety}, p.room())
+	safety := p.balanced(words{style: smallStyle, text: p.limits()}, p.room())
 	p.foot = p.end - height(safety) - smallStyle.lead - 2
 	p.bottom = p.foot - 12
+}
+
+// limits says what the paper is not.
+func (p *paper) limits() string {
+	if p.meta.Stranger || p.say.draft == "" {
+		return p.say.safety
+	}
+	return p.say.safety + " " + p.say.draft
 }
 
 // footer says what the paper is not, when it was issued, and which page this is.
 func (p *paper) footer(number, of int) drawing {
 	var d drawing
 	y := p.foot
-	for _, l := range p.balanced(words{style: smallStyle, text: p.say.safety}, p.room()) {
+	for _, l := range p.balanced(words{style: smallStyle, text: p.limits()}, p.room()) {
 		d = append(d, l.at(p.left, y+smallStyle.baseline())...)
 		y += smallStyle.lead
 	}

@@ -43,7 +43,8 @@ func homePaper(v office.HomeView, which assessment.HomePaper, in wording.Languag
 		return nil, fmt.Errorf("there is no paper for home called %q", which)
 	}
 	words := wording.In(in)
-	p, err := newPaper(meta{Title: words.Of(which.Phrase()), Language: string(in), Agency: v.Agency.Name, Demo: v.Agency.Demo, Issued: v.At, Zone: v.At.Location()})
+	letter := which == assessment.PowerLetter || which == assessment.FireLetter
+	p, err := newPaper(meta{Title: words.Of(which.Phrase()), Language: string(in), Stranger: letter, Agency: v.Agency.Name, Demo: v.Agency.Demo, Issued: v.At, Zone: v.At.Location()})
 	if err != nil {
 		return nil, err
 	}

@@ -19,7 +19,7 @@ func (d *packetPaper) record(r office.PacketRecord) error {
 	p.heading(title)
 	p.row(label("bears"), d.bearing(r)...)
 	p.row(label("shown"), text(p.say.instant(v.PerformedAt, p.zone)+", "+v.Place+", "+withWhom(v.RealClient).String()+", "+formally(v)), soft(fmt.Sprintf("by %s, observed by %s · checklist revision %d", v.Learner, v.Observer, v.Revision)))
-	if equipment, err := equipmentInWords(v); err != nil {
+	if equipment, err := equipmentInWords(english.w, v); err != nil {
 		return err
 	} else if equipment != "" {
 		p.row(label("with"), text(equipment))

@@ -26,6 +26,7 @@ type meta struct {
 	Zone      *time.Location
 	Size      pageSize
 	Landscape bool
+	Stranger  bool // it goes to somebody who needs no clinical word of it
 }
 
 // paper is a document being written. The same calls give the same bytes, on any

@@ -20,6 +20,7 @@ type phrases struct {
 	scan      string
 	byHand    string
 	safety    string
+	draft     string // said of a translation that nobody has reviewed yet; empty for English
 	caution   string // beside what comes before all else
 	demo      string // said beside the agency's name where it is invented
 	quotes    [2]string
@@ -47,6 +48,7 @@ var spanish = phrases{
 	demo: "demostración: las personas y los registros son inventados",
 	safety: "Este documento apoya y nunca sustituye las indicaciones médicas del niño o la niña, las instrucciones del fabricante, las normas locales " +
 		"ni la práctica profesional con licencia. En una emergencia, llame al número local de emergencias.",
+	draft:  "Lo que este documento dice en español es un borrador: falta que lo revise un traductor calificado.",
 	quotes: [2]string{"«", "»"}, day: "%d de %s de %d",
 	months: [12]string{"enero", "febrero", "marzo", "abril", "mayo", "junio", "julio", "agosto", "septiembre", "octubre", "noviembre", "diciembre"},
 	short:  [12]string{"ene", "feb", "mar", "abr", "may", "jun", "jul", "ago", "sept", "oct", "nov", "dic"},
@@ -91,4 +93,11 @@ func (s phrases) instant(at time.Time, zone *time.Location) string {
 		name = "UTC" + local.Format("-07:00")
 	}
 	return fmt.Sprintf("%s, %s %s", s.shortDate(civil.DayOf(at, zone)), local.Format("15:04"), name)
+}
+
+// theirs is what an agency calls its own things, and what its checklists say: in the
+// language where that is a starter's word for word, else as it stands.
+func theirs(w wording.Words, text string) string {
+	said, _ := w.Theirs(text)
+	return said
 }

@@ -28,19 +28,19 @@ func (r *Reports) Record(ctx context.Context, by assessment.Actor, id assessment
 func record(v office.DemonstrationView, in wording.Language) (*paper, error) {
 	w := wording.In(in)
 	last := lastEntry(v)
-	p, err := newPaper(meta{Title: w.Say("Record of a return demonstration: %s, %s", v.Learner, v.Title), Language: string(in),
+	p, err := newPaper(meta{Title: w.Say("Record of a return demonstration: %s, %s", v.Learner, theirs(w, v.Title)), Language: string(in),
 		Agency: v.Agency.Name, Demo: v.Agency.Demo, Issued: last, Zone: v.Zone})
 	if err != nil {
 		return nil, err
 	}
-	equipment, err := equipmentInWords(v)
+	equipment, err := equipmentInWords(w, v)
 	if err != nil {
 		return nil, err
 	}
 	p.meta.Stands = w.Say("As recorded. Last entry: %s", w.Instant(last, p.zone))
 	p.letterhead(w.Of(recordFinding(v)))
 	p.row(label(w.Say("who")), head(v.Learner))
-	p.row(label(w.Say("skill")), head(v.Title), soft(forWhom(w, v.Client)+" · "+w.Say("checklist revision %d", v.Revision)))
+	p.row(label(w.Say("skill")), head(theirs(w, v.Title)), soft(forWhom(w, v.Client)+" · "+w.Say("checklist revision %d", v.Revision)))
 	p.row(label(w.Say("shown")), text(w.Instant(v.PerformedAt, p.zone)+", "+w.Say(v.Place)+", "+w.Of(withWhom(v.RealClient))), soft(w.Say("observed by %s", v.Observer)), soft(equipment))
 	p.fromPaper(v)
 	p.bedside(v)
@@ -56,6 +56,9 @@ func record(v office.DemonstrationView, in wording.Language) (*paper, error) {
 		return nil, err
 	}
 	p.note(w.Say("Record %s. What was signed has the SHA-256 %x.", string(v.ID), v.BodySHA256))
+	if w.Language() != wording.English {
+		p.note(w.Say("The text that was signed is in English; here its steps are said in this language where they are a starter’s."))
+	}
 	return p, nil
 }
 
@@ -160,7 +163,7 @@ func withWhom(real bool) phrase.Phrase {
 
 // equipmentInWords names the types of equipment on which this skill depends, as
 // the child had them that day.
-func equipmentInWords(v office.DemonstrationView) (string, error) {
+func equipmentInWords(w wording.Words, v office.DemonstrationView) (string, error) {
 	var fitted assessment.Fitted
 	if len(v.Checklist.Fitted) == 0 || v.Equipment == "" {
 		return "", nil
@@ -171,7 +174,7 @@ func equipmentInWords(v office.DemonstrationView) (string, error) {
 	var parts []string
 	for _, kind := range v.Checklist.Fitted {
 		if fitted[kind] != "" {
-			parts = append(parts, kind+": "+fitted[kind])
+			parts = append(parts, theirs(w, kind)+": "+fitted[kind])
 		}
 	}
 	return strings.Join(parts, " · "), nil
@@ -191,7 +194,7 @@ func (p *paper) outcome(v office.DemonstrationView) {
 		pieces = append(pieces, text(ended(w.Of(r.Phrase(v.Checklist)))))
 	}
 	for _, t := range v.TakenBack {
-		pieces = append(pieces, text(w.Say("Before it was recorded: %s", t.Words(v.Zone))))
+		pieces = append(pieces, text(w.Say("Before it was recorded: %s", t.Phrase(v.Zone))))
 	}
 	score := w.Say("No score: no step was marked.")
 	if s := v.Result.Score; s != nil {

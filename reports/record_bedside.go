@@ -20,14 +20,14 @@ func (p *paper) bedside(v office.DemonstrationView) {
 	}
 	w := p.say.w
 	pieces := []words{text(w.Say("Recorded on the device %s, without a network. Received %s.", d.Name, w.Instant(d.Clocks.Received, p.zone)))}
-	if gap := d.GapWords(); gap != "" {
+	if gap := w.Of(d.GapPhrase()); gap != "" {
 		pieces = append(pieces, strong(gap), text(w.Say("It showed %s when this was begun and %s when it was sent.", w.Instant(d.Clocks.Performed, p.zone), w.Instant(d.Clocks.Sent, p.zone))))
 	}
-	if both := d.OutcomesWords(v.Outcome); both != "" {
+	if both := w.Of(d.OutcomesPhrase(v.Outcome)); both != "" {
 		pieces = append(pieces, strong(both))
 	}
 	for _, b := range d.Bursts {
-		pieces = append(pieces, text(b.Words(p.zone)))
+		pieces = append(pieces, text(w.Of(b.Phrase(p.zone))))
 	}
 	if !d.NameChecked.IsZero() {
 		pieces = append(pieces, soft(w.Say("The learner’s name was checked on the device at %s.", w.Instant(d.NameChecked, p.zone))))

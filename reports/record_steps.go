@@ -4,9 +4,11 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 
 	"wellshown/assessment"
 	"wellshown/assessment/office"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/wording"
 )
 
@@ -16,7 +18,7 @@ func (p *paper) steps(v office.DemonstrationView) {
 	w := p.say.w
 	t := table{columns: []column{{w.Say("step"), 3.6, toLeft}, {w.Say("mark"), 1.2, toLeft}, {w.Say("read"), 1.7, toLeft}}, empty: w.Say("The checklist has no steps.")}
 	for _, s := range v.Checklist.Sections {
-		t.rows = append(t.rows, tableRow{section: []words{group(s.Title)}})
+		t.rows = append(t.rows, tableRow{section: []words{group(theirs(w, s.Title))}})
 		for _, step := range s.Steps {
 			t.rows = append(t.rows, recordStep(w, v, known, step))
 		}
@@ -30,9 +32,9 @@ func recordStep(w wording.Words, v office.DemonstrationView, known assessment.Pa
 	if slices.ContainsFunc(v.Result.Reasons, func(r assessment.Reason) bool { return r.Step == s.No }) {
 		weight = strong
 	}
-	step := []words{weight(s.Text)}
+	step := []words{weight(theirs(w, s.Text))}
 	if s.Critical {
-		step = append(step, soft(w.Say("Critical: %s", ended(s.Because))))
+		step = append(step, soft(w.Say("Critical: %s", ended(theirs(w, s.Because)))))
 	}
 	if e.Note != "" {
 		step = append(step, soft(w.Say("Note: %s", ended(e.Note))))
@@ -66,25 +68,25 @@ func readings(w wording.Words, v office.DemonstrationView, known assessment.Para
 		if !given {
 			continue
 		}
-		what := m.Name + ": " + read.InWords()
+		what := w.Say("%s: %s", theirs(w, m.Name), read.Phrase())
 		out := slices.Contains(v.Result.Reasons, assessment.Reason{Rule: assessment.RuleValue, Step: s.No, Of: m.Name})
 		if out {
-			all = append(all, strong(what), soft(w.Say("outside: %s", acceptedInWords(m, known, e))))
+			all = append(all, strong(what), soft(w.Say("outside: %s", acceptedPhrase(m, known, e))))
 			continue
 		}
-		all = append(all, text(what), soft(acceptedInWords(m, known, e)))
+		all = append(all, text(what), soft(w.Of(acceptedPhrase(m, known, e))))
 	}
 	return all
 }
 
-// acceptedInWords is the range as it applied to the child, or as it is written
+// acceptedPhrase is the range as it applied to the child, or as it is written
 // where it cannot be worked out.
-func acceptedInWords(m assessment.Measure, known assessment.Parameters, e assessment.SheetEntry) string {
+func acceptedPhrase(m assessment.Measure, known assessment.Parameters, e assessment.SheetEntry) phrase.Phrase {
 	a, missing, err := m.Accepted(known, e.Values)
 	if err != nil || missing != "" {
-		return m.RangeInWords()
+		return m.Phrase()
 	}
-	return a.InWords()
+	return a.Phrase()
 }
 
 // withDefaults is the child's values as they were kept, with the checklist's
@@ -110,14 +112,24 @@ func (p *paper) childsValues(v office.DemonstrationView) {
 	for _, q := range v.Checklist.Parameters {
 		value := text(w.Say("not set"))
 		if n, set := v.Parameters[q.Name]; set {
-			value = text(n.InWords())
+			value = text(w.Of(n.Phrase()))
 		} else if said := v.Words[q.Name]; said != "" {
 			value = text(said)
 		} else if q.Default != nil {
-			value = text(w.Say("%s, as nothing was set", q.Default.InWords()))
+			value = text(w.Say("%s, as nothing was set", q.Default.Phrase()))
 		}
-		t.rows = append(t.rows, tableRow{cells: cells(text(capital(q.Says)), value)})
+		t.rows = append(t.rows, tableRow{cells: cells(text(capital(valueCalled(w, q))), value)})
 	}
 	p.gap(10)
 	p.table(t)
+}
+
+// valueCalled is what a value of the child is called: a starter's in short where that is known in
+// the language.
+func valueCalled(w wording.Words, q assessment.Parameter) string {
+	short, _, _ := strings.Cut(q.Says, ",")
+	if said, known := w.Theirs(short); known && said != short {
+		return said
+	}
+	return q.Says
 }

@@ -36,7 +36,7 @@ func standingsTable(say phrases, s office.PersonStandings) table {
 }
 
 func standingRow(say phrases, r office.StandingView) tableRow {
-	skill := []words{text(r.Skill.Title)}
+	skill := []words{text(theirs(say.w, r.Skill.Title))}
 	if needed := r.Next.Phrase(); !needed.IsZero() {
 		skill = append(skill, soft(say.w.Say("needed: %s", needed)))
 	}
@@ -89,7 +89,7 @@ func (p *paper) shownRow(d postgres.Demonstration, by []postgres.Signature, on c
 	if d.Client != "" {
 		about = w.Say("for %s", d.Client) + " · " + about
 	}
-	shown := cell(text(d.Title), soft(about))
+	shown := cell(text(theirs(w, d.Title)), soft(about))
 	signed, err := signaturesOf(w, until(by, p.zone, on), p.zone, "")
 	if err != nil {
 		return tableRow{}, err
@@ -114,7 +114,7 @@ func certificatesTable(say phrases, v office.Transcript) table {
 	t := table{columns: []column{{w.Say("no."), 0.5, toRight}, {w.Say("skill"), 2.4, toLeft}, {w.Say("held from"), 1.2, toLeft}, {w.Say("last day"), 1.2, toLeft}, {w.Say("check code"), 1.4, toLeft}},
 		empty: w.Say("None has been issued yet.")}
 	for _, c := range v.Certificates {
-		skill := []words{text(c.Title)}
+		skill := []words{text(theirs(w, c.Title))}
 		if c.Client != "" {
 			skill = append(skill, soft(w.Say("for %s", c.Client)))
 		}
@@ -129,7 +129,7 @@ func carriedTable(say phrases, entries []office.CarriedEntry) table {
 	w := say.w
 	t := table{columns: []column{{w.Say("shown on"), 1.1, toLeft}, {w.Say("skill"), 2.6, toLeft}, {w.Say("signed by"), 1.7, toLeft}, {w.Say("by the paper through"), 1.4, toLeft}}}
 	for _, e := range entries {
-		skill := cell(text(e.Skill.Title))
+		skill := cell(text(theirs(w, e.Skill.Title)))
 		if e.Client.ID != "" {
 			skill = append(skill, soft(w.Say("for %s", child(e.Client))))
 		}

@@ -26,15 +26,10 @@ func functions(assets *Assets, words wording.Words) template.FuncMap {
 	}
 }
 
-// theirs is what an agency calls its own things, in the reader's language where that is
-// known; else as it stands, marked as being in English.
+// theirs is what an agency calls its own things, and what its checklists say, in the
+// reader's language where that is known; else as it stands, marked as being in English.
 func theirs(words wording.Words, text string) template.HTML {
-	said, known := words.Theirs(text)
-	safe := template.HTMLEscapeString(said)
-	if !known {
-		safe = `<span lang="en">` + safe + `</span>`
-	}
-	return template.HTML(safe) // escaped above
+	return worded(words.Theirs(text)).HTML()
 }
 
 // slug makes a class or symbol name of a word: "not started" → "not-started".

@@ -2,10 +2,11 @@ package web
 
 import (
 	"strconv"
-	"strings"
 
 	"wellshown/assessment"
 	"wellshown/assessment/office"
+	"wellshown/assessment/phrase"
+	"wellshown/assessment/wording"
 )
 
 func (s *Site) starter(v *visit) error {
@@ -96,12 +97,16 @@ func readingPage(v *visit, r office.ChecklistReading) ChecklistPage {
 	page := ChecklistPage{Frame: v.frame("checklists"), Skill: list.Title, Specific: list.Scope == assessment.ClientSpecific, Intro: list.Purpose,
 		Safety: list.Safety, Equipment: list.Equipment, Policy: list.Policy.InWords(), Before: skillLinks(r.Before), Related: skillLinks(r.Around), Sources: list.Sources}
 	for _, p := range list.Parameters {
-		page.Needs = append(page.Needs, p.Says)
+		says := p.Says
+		if _, known := v.words().Theirs(says); !known {
+			says = shortly(says)
+		}
+		page.Needs = append(page.Needs, says)
 	}
 	for _, section := range list.Sections {
 		shown := Section{Title: section.Title}
 		for _, step := range section.Steps {
-			shown.Steps = append(shown.Steps, stepToRead(step, list))
+			shown.Steps = append(shown.Steps, stepToRead(v.words(), step, list))
 		}
 		page.Sections = append(page.Sections, shown)
 	}
@@ -123,9 +128,9 @@ func skillLinks(named []office.NamedSkill) []Link {
 	return links
 }
 
-func stepToRead(s assessment.Step, list assessment.Checklist) Step {
-	step := Step{Number: s.No, Text: spoken(s.Text, list, nil), Kind: string(s.Kind), Accepts: spoken(ranges(s), list, nil), Weight: s.Weight,
-		Note: spoken(s.Note, list, nil), NotApply: spoken(s.MayNotApply, list, nil)}
+func stepToRead(w wording.Words, s assessment.Step, list assessment.Checklist) Step {
+	step := Step{Number: s.No, Text: spoken(s.Text, list, nil), Kind: string(s.Kind), Accepts: spokenIn(w, ranges(s), list, nil), Weight: s.Weight,
+		Note: spoken(s.Note, list, nil), NotApply: spokenIn(w, phrase.Of("%s", phrase.Step(s.MayNotApply)), list, nil)}
 	if s.Critical {
 		step.Critical, step.Least = s.Because, string(s.Least)
 	}
@@ -133,18 +138,22 @@ func stepToRead(s assessment.Step, list assessment.Checklist) Step {
 }
 
 // ranges says what the values of a step must be, with the child's values by name.
-func ranges(s assessment.Step) string {
-	var parts []string
+func ranges(s assessment.Step) phrase.Phrase {
+	var all phrase.Phrase
 	either := map[string]bool{}
 	for _, m := range s.Measures {
-		words := m.Name + " " + m.RangeInWords()
-		if m.Either != "" && either[m.Either] {
-			words = "or " + words
+		one := phrase.Of("%s %s", phrase.Step(m.Name), m.Phrase())
+		switch {
+		case all.IsZero():
+			all = one
+		case m.Either != "" && either[m.Either]:
+			all = phrase.Of("%s, or %s", all, one)
+		default:
+			all = phrase.Of("%s; %s", all, one)
 		}
 		either[m.Either] = true
-		parts = append(parts, words)
 	}
-	return strings.ReplaceAll(strings.Join(parts, "; "), "; or ", ", or ")
+	return all
 }
 
 func (s *Site) compare(v *visit) error {

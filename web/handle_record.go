@@ -8,6 +8,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 	"wellshown/assessment/wording"
 )
@@ -52,7 +53,7 @@ func (s *Site) recordPage(v *visit) (RecordPage, error) {
 func (p *RecordPage) about(w wording.Words, r office.RecordReading) {
 	p.Skill, p.SkillHref, p.Revision = r.Title, "/revisions/"+string(r.RevisionID), r.Revision
 	p.Learner, p.LearnerAt, p.Observer, p.Client = r.Learner, "/people/"+string(r.LearnerID), r.Observer, r.Client
-	p.Place, p.Performed, p.Real, p.Practice = r.Place, performedAt(w, r.PerformedAt, r.Zone), r.RealClient, !r.Formal
+	p.Place, p.Performed, p.Real, p.Practice = typed(w, r.Place), performedAt(w, r.PerformedAt, r.Zone), r.RealClient, !r.Formal
 	p.Stopped = r.StopReason
 	if r.Stopped && r.StopReason == "" {
 		p.Stopped = w.Say("Nothing was written down.")
@@ -60,7 +61,7 @@ func (p *RecordPage) about(w wording.Words, r office.RecordReading) {
 	p.paper(r)
 	p.Bedside = bedsideLine(w, r.DemonstrationView)
 	for _, t := range r.TakenBack {
-		p.TakenBack = append(p.TakenBack, t.Words(r.Zone))
+		p.TakenBack = append(p.TakenBack, w.Of(t.Phrase(r.Zone)))
 	}
 	if r.CorrectedAt != nil {
 		p.Corrected = w.Say("Taken back on %s by %s: %s", w.Instant(*r.CorrectedAt, r.Zone), r.CorrectedBy, sentence(r.Correction))
@@ -70,7 +71,7 @@ func (p *RecordPage) about(w wording.Words, r office.RecordReading) {
 // result says the outcome with its reasons, step by step.
 func (p *RecordPage) result(w wording.Words, r office.RecordReading) {
 	by := judged{r.Parameters, r.Words, func(step int) map[string]assessment.Quantity { return r.Entries[step].Values }}
-	p.Outcome, p.Score, p.Reasons = string(r.Outcome), scoreWords(w, r.Result.Score, r.Checklist), reasons(r.Result, r.Checklist, by)
+	p.Outcome, p.Score, p.Reasons = string(r.Outcome), scoreWords(w, r.Result.Score, r.Checklist), reasons(w, r.Result, r.Checklist, by)
 	failed := map[int]bool{}
 	for _, why := range r.Result.Reasons {
 		failed[why.Step] = true
@@ -80,7 +81,7 @@ func (p *RecordPage) result(w wording.Words, r office.RecordReading) {
 		for _, step := range section.Steps {
 			e := r.Entries[step.No]
 			line := RecordStep{Number: step.No, Text: spoken(step.Text, r.Checklist, r.Words), Critical: step.Critical, Mark: markOf(e.Mark, e.NotApplicable),
-				Values: by.valuesOf(step), Failed: failed[step.No]}
+				Values: by.valuesOf(w, step, r.Checklist), Failed: failed[step.No]}
 			if p.Bedside != nil {
 				line.At = r.MarkedTime(step.No)
 			}
@@ -101,21 +102,24 @@ func (p *RecordPage) result(w wording.Words, r office.RecordReading) {
 }
 
 // valuesOf is every value of a step beside what was accepted.
-func (j judged) valuesOf(step assessment.Step) string {
+func (j judged) valuesOf(w wording.Words, step assessment.Step, list assessment.Checklist) Worded {
 	values := j.values(step.No)
-	var parts []string
+	var all phrase.Phrase
 	for _, m := range step.Measures {
 		q, given := values[m.Name]
 		if !given {
 			continue
 		}
-		text := m.Name + " " + q.InWords()
+		one := phrase.Of("%s %s", phrase.Step(m.Name), q.Phrase())
 		if a, missing, err := m.Accepted(j.known, values); err == nil && missing == "" && m.Judged() {
-			text += " (accepted: " + a.InWords() + ")"
+			one = phrase.Of("%s (accepted: %s)", one, a.Phrase())
 		}
-		parts = append(parts, text)
+		if !all.IsZero() {
+			one = phrase.Of("%s; %s", all, one)
+		}
+		all = one
 	}
-	return strings.Join(parts, "; ")
+	return spokenIn(w, all, list, j.words)
 }
 
 // signatureOf shows a signature with all that it was given with: printed name,

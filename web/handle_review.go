@@ -3,10 +3,12 @@ package web
 import (
 	"errors"
 	"strconv"
+	"strings"
 
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/wording"
 )
 
@@ -41,7 +43,7 @@ func (s *Site) reviewPage(v *visit) (ReviewPage, error) {
 	}
 	if r.Result.Outcome != "" {
 		page.Outcome, page.Score = string(r.Result.Outcome), scoreWords(v.words(), r.Result.Score, r.Checklist)
-		page.Reasons = reasons(r.Result, r.Checklist, judged{r.Parameters, r.Words, func(step int) map[string]assessment.Quantity { return sheetValues(r.SheetView, step) }})
+		page.Reasons = reasons(v.words(), r.Result, r.Checklist, judged{r.Parameters, r.Words, func(step int) map[string]assessment.Quantity { return sheetValues(r.SheetView, step) }})
 	}
 	return page, nil
 }
@@ -94,31 +96,41 @@ type judged struct {
 }
 
 // reasons says every rule that failed, with what was seen.
-func reasons(r assessment.Result, list assessment.Checklist, by judged) []Reason {
+func reasons(w wording.Words, r assessment.Result, list assessment.Checklist, by judged) []Reason {
 	var all []Reason
 	for _, why := range r.Reasons {
 		step, _ := list.Step(why.Step)
-		text := sentence(spoken(why.InWords(list), list, by.words))
+		text := whole(why.Phrase(list))
 		switch why.Rule {
 		case assessment.RuleCritical:
-			text += " It counts as " + string(r.Effective[why.Step]) + "; it must be " + least(step.Least) + "."
+			text = phrase.Of("%s It counts as %s; it must be %s.", text, r.Effective[why.Step].Phrase(), least(step.Least))
 		case assessment.RuleValue:
-			text += by.said(step, why.Of)
+			if said := by.said(step, why.Of); !said.IsZero() {
+				text = phrase.Of("%s %s", text, said)
+			}
 		}
-		all = append(all, Reason{why.Step, text})
+		all = append(all, Reason{why.Step, spokenIn(w, text, list, by.words)})
 	}
 	return all
 }
 
-func least(m assessment.Mark) string {
-	if m == assessment.Independent {
-		return string(m)
+// whole is a reason as a sentence of its own.
+func whole(p phrase.Phrase) phrase.Phrase {
+	if strings.HasSuffix(p.String(), ".") {
+		return p
 	}
-	return string(m) + " or better"
+	return phrase.Of("%s.", p)
+}
+
+func least(m assessment.Mark) phrase.Phrase {
+	if m == assessment.Independent {
+		return m.Phrase()
+	}
+	return phrase.Of("%s or better", m.Phrase())
 }
 
 // said is a value beside what is accepted.
-func (j judged) said(step assessment.Step, name string) string {
+func (j judged) said(step assessment.Step, name string) phrase.Phrase {
 	values := j.values(step.No)
 	for _, m := range step.Measures {
 		q, given := values[name]
@@ -127,11 +139,11 @@ func (j judged) said(step assessment.Step, name string) string {
 		}
 		a, missing, err := m.Accepted(j.known, values)
 		if err != nil || missing != "" {
-			return " It was " + q.InWords() + "."
+			return phrase.Of("It was %s.", q.Phrase())
 		}
-		return " It was " + q.InWords() + "; accepted is " + a.InWords() + "."
+		return phrase.Of("It was %s; accepted is %s.", q.Phrase(), a.Phrase())
 	}
-	return ""
+	return phrase.Phrase{}
 }
 
 // doRecord closes the sheet as it was looked over. What has become a record

@@ -43,10 +43,10 @@ type Step struct {
 	Number   int
 	Text     string
 	Kind     string // done, timed, measured, said aloud
-	Accepts  string // "at most 15 s", "80 to {suction_high} mmHg"
+	Accepts  Worded // "at most 15 s", "80 to {suction_high} mmHg"
 	Critical string // the reason; empty = not critical
 	Least    string // least mark that a critical step accepts
 	Weight   int    // shown when above 1
 	Note     string // for the observer
-	NotApply string // when "not applicable" may be chosen; empty = never
+	NotApply Worded // when "not applicable" may be chosen; empty = never
 }

@@ -12,7 +12,7 @@ type RecordPage struct {
 	LearnerAt string // page of the learner
 	Observer  string
 	Client    string
-	Place     string
+	Place     Worded
 	Performed string // "Wed 18 Nov 2026, 15:10 MST"
 	Real      bool
 	Practice  bool
@@ -56,7 +56,7 @@ type RecordStep struct {
 	Critical  bool
 	Mark      string // as given
 	Effective string // if a value made it another; else empty
-	Values    string // "6 s, accepted: at most 15 s"
+	Values    Worded // "6 s, accepted: at most 15 s"
 	Remark    string
 	At        string // when it was marked, to the second; only where a device kept it
 	Failed    bool   // it is among the reasons

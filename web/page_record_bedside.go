@@ -28,7 +28,7 @@ func bedsideLine(w wording.Words, v office.DemonstrationView) *BedsideLine {
 	if d == nil {
 		return nil
 	}
-	b := BedsideLine{Device: d.Name, Received: w.Instant(d.Clocks.Received, v.Zone), Gap: d.GapWords(), Outcomes: d.OutcomesWords(v.Outcome),
+	b := BedsideLine{Device: d.Name, Received: w.Instant(d.Clocks.Received, v.Zone), Gap: w.Of(d.GapPhrase()), Outcomes: w.Of(d.OutcomesPhrase(v.Outcome)),
 		TalkedOver: d.TalkedOver, Practise: d.Practise, Drawn: drawnPath(d.Drawn)}
 	if d.ShownGap() {
 		b.Clocks = w.Say("It showed %s when this was begun and %s when it was sent.", w.Instant(d.Clocks.Performed, v.Zone), w.Instant(d.Clocks.Sent, v.Zone))
@@ -40,7 +40,7 @@ func bedsideLine(w wording.Words, v office.DemonstrationView) *BedsideLine {
 		b.LookedOver = w.Instant(d.LookedOver, v.Zone)
 	}
 	for _, burst := range d.Bursts {
-		b.Pace = append(b.Pace, burst.Words(v.Zone))
+		b.Pace = append(b.Pace, w.Of(burst.Phrase(v.Zone)))
 	}
 	return &b
 }

@@ -63,7 +63,7 @@ type OpenStep struct {
 // A Reason is a rule that failed.
 type Reason struct {
 	Step int    // 0 = about the whole sheet
-	Text string // "Critical step 16 was cued; it must be independent."
+	Text Worded // "Critical step 16 was cued; it must be independent."
 }
 
 // A MarkCount says how often a mark was given.

@@ -73,12 +73,12 @@ func bedsideSamples() map[string]Page {
 }
 
 func recordSamples() map[string]Page {
-	reasons := []Reason{{16, "Critical step 16 was cued; it must be independent."}, {18, "The alarm took 19 s; at most 15 s is accepted. It counts as not met."}, {0, "The score is 24½ of 29; 95 in 100 is the pass mark."}}
+	reasons := []Reason{{16, Worded{Text: "Critical step 16 was cued; it must be independent."}}, {18, Worded{Text: "The alarm took 19 s; at most 15 s is accepted. It counts as not met."}}, {0, Worded{Text: "The score is 24½ of 29; 95 in 100 is the pass mark."}}}
 	steps := []RecordStep{{Number: 16, Text: stepTexts[15], Critical: true, Mark: "cued", Failed: true, Remark: "Needed to be told to wait for the result."},
 		{Number: 17, Text: stepTexts[16], Critical: true, Mark: "independent"},
-		{Number: 18, Text: stepTexts[17], Critical: true, Mark: "independent", Effective: "not met", Values: "19 s; at most 15 s is accepted", Failed: true}}
+		{Number: 18, Text: stepTexts[17], Critical: true, Mark: "independent", Effective: "not met", Values: Worded{Text: "19 s; at most 15 s is accepted"}, Failed: true}}
 	record := RecordPage{Frame: educatorFrame(""), At: "/demonstrations/d3", Skill: "Circuit change", SkillHref: "/revisions/r4", Revision: 4, Learner: "Tomasz Rybak", LearnerAt: "/people/p9", Observer: "Noor Haddadin, RN", Client: "Mira, 7K",
-		Place: "home", Performed: "Wed 25 Nov 2026, 14:05 MST", Real: true, Outcome: "not yet competent", Score: "24½ of 29, pass mark 95 in 100", Reasons: reasons,
+		Place: Worded{Text: "home"}, Performed: "Wed 25 Nov 2026, 14:05 MST", Real: true, Outcome: "not yet competent", Score: "24½ of 29, pass mark 95 in 100", Reasons: reasons,
 		Sections: []RecordSection{{"Change it", steps}}, PDF: "/demonstrations/d3.pdf", MayCorrect: true, Correct: CorrectForm{Action: "/demonstrations/d3/correction"},
 		Sign: []SignForm{{Action: "/demonstrations/d3/signature", As: "observer", Name: "Noor Haddadin", Meaning: "I observed and judged this.", Licence: "RN CO-4471", Now: "25 Nov 2026, 14:41 MST"},
 			{Action: "/demonstrations/d3/signature", As: "learner", Name: "Tomasz Rybak", Meaning: "I showed this and we talked it over.", Hand: true}}}

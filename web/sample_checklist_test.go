@@ -25,7 +25,7 @@ func checklistSamples() map[string]Page {
 			Fields: []FieldFault{{"file", "File", "circuit.yaml, line 41, step 12: “timed” needs a limit in seconds."}}}},
 		"checklist": checklistSample(frame, "in force", 4),
 		"checklist-starter": ChecklistPage{Frame: frame, Skill: "Emergency: tube comes out", State: "starter", Adopt: "/catalogue/decannulation/drafts",
-			Sections: []Section{{Steps: []Step{{Number: 1, Text: "See it and say “tube is out”", Kind: "timed", Accepts: "at most 10 s", Critical: "recognition starts everything", Least: "independent", Weight: 1}}}}},
+			Sections: []Section{{Steps: []Step{{Number: 1, Text: "See it and say “tube is out”", Kind: "timed", Accepts: Worded{Text: "at most 10 s"}, Critical: "recognition starts everything", Least: "independent", Weight: 1}}}}},
 		"compare": ComparePage{Frame: frame, Skill: "Circuit change", Older: 4, Newer: 5, Action: "/revisions/r5/compare", With: "r4", Others: []Option{{Value: "r4", Text: "revision 4"}, {Value: "r3", Text: "revision 3"}}, Changes: changes, Back: "/revisions/r5"},
 		"draft": DraftPage{Frame: frame, Skill: "Circuit change", Number: 5, Action: "/revisions/r5/source", Lines: []SourceLine{{41, 12, "sections[1].steps[3].kind", "  - kind: timed", "“timed” needs a limit in seconds."}}, Discard: "/revisions/r5/discarding", Back: "/revisions/r5",
 			Source: "code: circuit-change\ntitle: Circuit change\n", Faults: Faults{What: "The draft was not changed.", Why: "The text has two faults.", Next: "Mend them and save again.",
@@ -53,10 +53,10 @@ func checklistSample(frame Frame, state string, number int) ChecklistPage {
 		BlankPDF: "/revisions/r4/blank.pdf", Start: "/demonstrations/new?revision=r4", Compare: "/revisions/r4/compare", Retire: "/revisions/r4/retirement", Next: "/skills/s1/revisions",
 		Sections: []Section{{Title: "Get ready", Steps: []Step{
 			{Number: 1, Text: "Say why the circuit is being changed and check the order", Kind: "said aloud", Weight: 1, Note: "soil, damage, failed test, maker’s limit, order"},
-			{Number: 2, Text: "Name who will help and who does what", Kind: "said aloud", Critical: "a child off the ventilator needs a free pair of hands", Least: "independent", Weight: 1, NotApply: "the child’s sheet says that one caregiver may do it alone"},
-			{Number: 3, Text: "Clean hands", Kind: "timed", Accepts: "at least 20 s rub, or 40 s wash", Critical: "infection", Least: "independent", Weight: 1}}},
+			{Number: 2, Text: "Name who will help and who does what", Kind: "said aloud", Critical: "a child off the ventilator needs a free pair of hands", Least: "independent", Weight: 1, NotApply: Worded{Text: "the child’s sheet says that one caregiver may do it alone"}},
+			{Number: 3, Text: "Clean hands", Kind: "timed", Accepts: Worded{Text: "at least 20 s rub, or 40 s wash"}, Critical: "infection", Least: "independent", Weight: 1}}},
 			{Title: "Change it", Steps: []Step{
-				{Number: 20, Text: "Hold the tube at its plates, take off the old circuit and fit the new one", Kind: "timed", Accepts: "at most {off_vent_max} s", Critical: "pull-out and time without breath", Least: "independent", Weight: 2}}}}}
+				{Number: 20, Text: "Hold the tube at its plates, take off the old circuit and fit the new one", Kind: "timed", Accepts: Worded{Text: "at most {off_vent_max} s"}, Critical: "pull-out and time without breath", Least: "independent", Weight: 2}}}}}
 }
 
 func officeSamples() map[string]Page {

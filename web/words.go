@@ -112,6 +112,24 @@ func spoken(text string, list assessment.Checklist, words map[string]string) str
 	return text
 }
 
+// spokenIn says what has words of a checklist in it, in the reader's language where all of
+// them are known there, with a child's values in place of the names in braces; else in
+// English, marked as such.
+func spokenIn(w wording.Words, p phrase.Phrase, list assessment.Checklist, words map[string]string) Worded {
+	text, known := w.Whole(p)
+	for _, v := range list.Parameters {
+		says := words[v.Name]
+		if says == "" {
+			says = shortly(v.Says)
+			if known {
+				says, _ = w.Theirs(says)
+			}
+		}
+		text = strings.ReplaceAll(text, "{"+v.Name+"}", says)
+	}
+	return worded(text, known)
+}
+
 // dayIn is the civil day of an instant on the agency's clocks; nothing for no instant.
 func (v *visit) dayIn(at *time.Time) string {
 	if at == nil {

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"wellshown/assessment"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 )
 
@@ -84,48 +85,48 @@ type BedsideView struct {
 // ShownGap reports whether the clocks differ by more than is let pass in silence.
 func (v BedsideView) ShownGap() bool { return v.Clocks.Shown() || v.Clocks.SetRight() }
 
-// GapWords says by how much the clock of the device was wrong; empty where that is let
+// GapWords is GapPhrase in English.
+func (v BedsideView) GapWords() string { return v.GapPhrase().String() }
+
+// GapPhrase says by how much the clock of the device was wrong; nothing where that is let
 // pass.
-func (v BedsideView) GapWords() string {
+func (v BedsideView) GapPhrase() phrase.Phrase {
 	switch {
 	case v.Clocks.SetRight():
-		return "The clock of the device was behind when this was begun, and was set in between: it showed a time before the pack was made that this was begun from. When it was performed is not known."
+		return phrase.Of("The clock of the device was behind when this was begun, and was set in between: it showed a time before the pack was made that this was begun from. When it was performed is not known.")
 	case !v.Clocks.Shown():
-		return ""
+		return phrase.Phrase{}
+	case v.Gap < 0:
+		return phrase.Of("The clock of the device was %s ahead when it sent this.", lasting(-v.Gap))
 	}
-	way, gap := "behind", v.Gap
-	if gap < 0 {
-		way, gap = "ahead", -gap
-	}
-	return fmt.Sprintf("The clock of the device was %s %s when it sent this.", lasting(gap), way)
+	return phrase.Of("The clock of the device was %s behind when it sent this.", lasting(v.Gap))
 }
 
 // lasting is a span in the largest unit that tells it.
-func lasting(d time.Duration) string {
-	count := func(n int, unit string) string {
-		if n == 1 {
-			return "1 " + unit
-		}
-		return fmt.Sprintf("%d %ss", n, unit)
-	}
+func lasting(d time.Duration) phrase.Phrase {
 	switch {
 	case d >= 48*time.Hour:
-		return count(int(d/(24*time.Hour)), "day")
+		return phrase.Count(int(d/(24*time.Hour)), "%d day", "%d days")
 	case d >= 2*time.Hour:
-		return count(int(d/time.Hour), "hour")
+		return phrase.Count(int(d/time.Hour), "%d hour", "%d hours")
 	}
-	return count(int(d/time.Minute), "minute")
+	return phrase.Count(int(d/time.Minute), "%d minute", "%d minutes")
 }
 
-// OutcomesWords says both outcomes where they differ; empty where they do not.
+// OutcomesWords is OutcomesPhrase in English.
 func (v BedsideView) OutcomesWords(office assessment.Outcome) string {
+	return v.OutcomesPhrase(office).String()
+}
+
+// OutcomesPhrase says both outcomes where they differ; nothing where they do not.
+func (v BedsideView) OutcomesPhrase(office assessment.Outcome) phrase.Phrase {
 	switch {
 	case !v.Differs:
-		return ""
+		return phrase.Phrase{}
 	case v.Outcome == office:
-		return fmt.Sprintf("The device also said %s, by another score or for other reasons. What the office says stands.", v.Outcome)
+		return phrase.Of("The device also said %s, by another score or for other reasons. What the office says stands.", v.Outcome.Phrase())
 	}
-	return fmt.Sprintf("The device said %s. The office says %s, and that stands.", v.Outcome, office)
+	return phrase.Of("The device said %s. The office says %s, and that stands.", v.Outcome.Phrase(), office.Phrase())
 }
 
 // view reads back what a record has of its device, with when each mark was made.

@@ -7,6 +7,7 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 )
 
@@ -34,16 +35,19 @@ func takenBackOf(kept []bodyUndone) ([]TakenBack, error) {
 	return all, nil
 }
 
-// Words says it in one sentence, with the time on the clocks of a zone.
-func (t TakenBack) Words(zone *time.Location) string {
+// Words says it in one English sentence, with the time on the clocks of a zone.
+func (t TakenBack) Words(zone *time.Location) string { return t.Phrase(zone).String() }
+
+// Phrase says it for the person who reads it, with the time on the clocks of a zone.
+func (t TakenBack) Phrase(zone *time.Location) phrase.Phrase {
 	at := t.At.In(zone).Format("15:04")
 	if t.Step > 0 {
-		return fmt.Sprintf("Step %d was marked unsafe; at %s that was taken back.", t.Step, at)
+		return phrase.Of("Step %d was marked unsafe; at %s that was taken back.", t.Step, at)
 	}
 	if t.Reason != "" {
-		return fmt.Sprintf("It was stopped for safety (%s); at %s that was taken back.", t.Reason, at)
+		return phrase.Of("It was stopped for safety (%s); at %s that was taken back.", t.Reason, at)
 	}
-	return fmt.Sprintf("It was stopped for safety; at %s that was taken back.", at)
+	return phrase.Of("It was stopped for safety; at %s that was taken back.", at)
 }
 
 // undo keeps that the stop (step 0) or an unsafe step was taken back.

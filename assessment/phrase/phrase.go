@@ -15,7 +15,7 @@ import (
 type Phrase struct {
 	Format string // as fmt has it; where things are counted, the form for many
 	One    string // the form for one; empty where nothing is counted. It may leave the number out, and then names the rest by place (%[2]s)
-	Args   []any  // text, whole numbers, civil days, an agency's own words, phrases and lists of them
+	Args   []any  // text, whole numbers, civil days, an agency's own words, texts of checklists, phrases and lists of them
 }
 
 // Own is what an agency says in its own words: in English, and in Spanish where somebody
@@ -32,6 +32,10 @@ func (o Own) In(tag string) (string, bool) {
 	}
 	return "", false
 }
+
+// Step is a text of a checklist, such as what a step asks for or what it measures. It is
+// said in another language where it is word for word one of a starter's; else as it stands.
+type Step string
 
 // List is several things in a row, "Ada, Ben and Cora".
 type List []any

@@ -17,6 +17,13 @@ import (
 //go:embed es
 var files embed.FS
 
+// Starters stand in two places: what skills and a child's values are called goes into
+// sentences too; the texts of checklists only where they are said to be such.
+const (
+	calledIn     = "starters.yaml"
+	checklistsIn = "checklists/*.yaml"
+)
+
 // text is one sentence in a language: one form, or one for each number.
 type text struct {
 	Plain      string
@@ -36,11 +43,11 @@ func (t *text) UnmarshalYAML(node *yaml.Node) error {
 	return nil
 }
 
-// read reads the files of a language. A sentence that stands in two of them must be the
-// same in both.
-func read(l Language) (map[string]text, error) {
+// read reads the files of a language that a pattern names. A sentence that stands in two
+// of them must be the same in both.
+func read(l Language, pattern string) (map[string]text, error) {
 	all := map[string]text{}
-	names, err := fs.Glob(files, path.Join(string(l), "*.yaml"))
+	names, err := fs.Glob(files, path.Join(string(l), pattern))
 	if err != nil {
 		return nil, fmt.Errorf("list the texts in %s: %w", l, err)
 	}
@@ -72,20 +79,21 @@ func readFile(name string) (map[string]text, error) {
 }
 
 // known has every sentence in every language but English, which is the names themselves;
-// starters names those that an agency may have taken over as its own words.
-var known, starters = func() (map[Language]map[string]text, map[Language]map[string]text) {
-	all, some := map[Language]map[string]text{}, map[Language]map[string]text{}
+// starters names what an agency may have taken over as its own words, checklists what its
+// checklists say.
+var known, starters, checklists = readAll("*.yaml"), readAll(calledIn), readAll(checklistsIn)
+
+func readAll(pattern string) map[Language]map[string]text {
+	all := map[Language]map[string]text{}
 	for _, l := range Languages[1:] {
-		var err error
-		if all[l], err = read(l); err == nil {
-			some[l], err = readFile(path.Join(string(l), "starters.yaml"))
-		}
+		some, err := read(l, pattern)
 		if err != nil {
 			panic(err) // fixed texts: such a program must not start
 		}
+		all[l] = some
 	}
-	return all, some
-}()
+	return all
+}
 
 // texts is the catalogue of every sentence.
 var texts = func() *catalog.Builder {

@@ -130,8 +130,9 @@ func (w Words) Of(p phrase.Phrase) string {
 	return w.printer.Sprintf(message.Key(p.Format, p.Format), args...)
 }
 
-// Theirs says what an agency calls its own things, such as the title of a skill: in the
-// language, where that is what a starter is called; else as it stands, and then false.
+// Theirs says what an agency calls its own things, such as the title of a skill, and what
+// its checklists say: in the language, where that is word for word what a starter says; else
+// as it stands, and then false.
 func (w Words) Theirs(text string) (string, bool) {
 	if w.language == English {
 		return text, true
@@ -139,7 +140,35 @@ func (w Words) Theirs(text string) (string, bool) {
 	if t, ok := starters[w.language][text]; ok {
 		return t.Plain, true
 	}
+	if t, ok := checklists[w.language][text]; ok {
+		return t.Plain, true
+	}
 	return text, false
+}
+
+// Whole says a phrase that has words of checklists in it: in the language, where all of them
+// are known; else in English as a whole, and then false.
+func (w Words) Whole(p phrase.Phrase) (string, bool) {
+	if w.knows(p) {
+		return w.Of(p), true
+	}
+	return p.String(), false
+}
+
+func (w Words) knows(p phrase.Phrase) bool {
+	for _, a := range p.Args {
+		switch a := a.(type) {
+		case phrase.Step:
+			if _, ok := w.Theirs(string(a)); !ok {
+				return false
+			}
+		case phrase.Phrase:
+			if !w.knows(a) {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 func (w Words) arg(arg any) any {
@@ -150,9 +179,13 @@ func (w Words) arg(arg any) any {
 		return w.Of(a)
 	case phrase.Own:
 		return w.Own(a)
-	case string:
-		said, _ := w.Theirs(a)
+	case phrase.Step:
+		said, _ := w.Theirs(string(a))
 		return said
+	case string:
+		if t, ok := starters[w.language][a]; ok {
+			return t.Plain
+		}
 	case interface{ Phrase() phrase.Phrase }: // a word of the rules, or a refusal
 		return w.Of(a.Phrase())
 	case phrase.List:

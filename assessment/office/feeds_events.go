@@ -139,14 +139,14 @@ func (o *Office) visitEvents(ctx context.Context, tx *postgres.Tx, now Moment, t
 // skillsDayEvents are skills days to come: all of them for nobody, else those that
 // somebody comes to or observes at.
 func (o *Office) skillsDayEvents(ctx context.Context, tx *postgres.Tx, now Moment, p *postgres.Person, words feedWords) ([]calendar.Event, error) {
-	days, err := tx.SkillsDays.List(ctx)
+	days, err := tx.SkillsDays.From(ctx, now.Today.AddDays(-feedBack))
 	if err != nil {
 		return nil, fmt.Errorf("read skills days: %w", err)
 	}
 	var events []calendar.Event
 	for _, d := range days {
 		calledOff := d.EndedAt != nil && civil.DayOf(*d.EndedAt, now.Zone).Before(d.HeldOn)
-		if calledOff || d.HeldOn.Before(now.Today.AddDays(-feedBack)) {
+		if calledOff {
 			continue
 		}
 		if p != nil {

@@ -127,33 +127,60 @@ func (o *Office) beside(ctx context.Context, tx *postgres.Tx, now Moment, by ass
 	if err != nil {
 		return err
 	}
-	there, at := map[shiftKey]bool{}, map[shiftKey]bool{}
-	for _, s := range kept.shifts {
-		there[keyOfShift(s)] = true
-		s.Person = ""
-		at[keyOfShift(s)] = true
-	}
+	there := onRoster(kept.shifts, shifts)
 	all := kept.shifts
 	for _, s := range shifts {
 		r := rows[s.ID]
 		switch {
-		case there[keyOfShift(s)]:
+		case there.same[keyOfShift(s)]:
 			p.saw(r, "there")
 			r.there("")
+		case there.taken(s):
+			p.saw(r, "there", "with another")
+			r.there("the roster has this shift with somebody else on it, or with nobody, and it stays so: give it to another on the page of coverage")
 		case !s.Ends.After(now.At):
 			p.wrong(r, "ends", "This is over already. The roster is for what comes: take the row out.")
 		default:
 			p.saw(r, "new", s.Person)
 			all = append(all, s)
-			nobody := s
-			if nobody.Person = ""; at[keyOfShift(nobody)] {
-				r.Notes = append(r.Notes, "the roster has a shift of this child at the same time, with somebody else on it")
-			}
 			p.keep = append(p.keep, o.keepShift(ctx, tx, now, by, s))
 		}
 	}
 	p.clashes(all, rows, clients, now.Zone)
 	return nil
+}
+
+// slots are the shifts of the roster that rows may be.
+type slots struct {
+	same map[shiftKey]bool // child, times and person
+	free map[shiftKey]int  // child and times: how many on the roster are no row's with the same person
+}
+
+// onRoster finds the shifts of the roster that are rows to the letter, and counts the others of the same child and times.
+func onRoster(kept, rows []assessment.Shift) slots {
+	told, v := map[shiftKey]bool{}, slots{map[shiftKey]bool{}, map[shiftKey]int{}}
+	for _, s := range rows {
+		told[keyOfShift(s)] = true
+	}
+	for _, s := range kept {
+		if v.same[keyOfShift(s)] = true; told[keyOfShift(s)] {
+			continue
+		}
+		s.Person = ""
+		v.free[keyOfShift(s)]++
+	}
+	return v
+}
+
+// taken tells whether a row is a shift that was given to somebody else since it was brought in, and takes it: the same
+// list twice makes no second shift of it. Of two rows at the same times the roster must have two.
+func (v slots) taken(s assessment.Shift) bool {
+	s.Person = ""
+	if v.free[keyOfShift(s)] == 0 {
+		return false
+	}
+	v.free[keyOfShift(s)]--
+	return true
 }
 
 // clashes are faults of the rows that have somebody at two places at once.

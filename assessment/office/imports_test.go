@@ -84,6 +84,31 @@ func TestTheSameListTwice(t *testing.T) {
 	indexIsRight(t, w)
 }
 
+// A list that is brought in again after a shift of it was given to somebody else makes no second one; a second
+// caregiver at the same times is one more shift.
+func TestAListAgainAfterAShiftWasGiven(t *testing.T) {
+	t.Parallel()
+	w := ward.New(t)
+	brought(t, w, intake.People, "name;kind\nJosé Peña;nurse\nAda Bell;nurse\n", nil)
+	brought(t, w, intake.Clients, "code,first name,start\n7K,Mira,2026-01-10\n", nil)
+	const head, when = "client,caregiver,starts,ends,kind\n", ",2026-12-01 19:00,2026-12-02 07:00,nurse\n"
+	for _, c := range []struct {
+		rows       string
+		new, there int
+	}{
+		{"7K,José Peña" + when, 1, 0},
+		{"7K,Ada Bell" + when, 0, 1},                         // the same shift, which the roster has with José
+		{"7K," + when, 0, 1},                                 // the same with nobody
+		{"7K,José Peña" + when + "7K,Ada Bell" + when, 1, 1}, // two of them are two
+		{"7K,Ada Bell" + when, 0, 1},
+		{"7K," + when + "7K,José Peña" + when, 0, 2},
+	} {
+		if got := brought(t, w, intake.Shifts, head+c.rows, nil); got.New != c.new || got.There != c.there {
+			t.Errorf("%q brought in %d and found %d, want %d and %d", c.rows, got.New, got.There, c.new, c.there)
+		}
+	}
+}
+
 func skillOfScope(t *testing.T, w *ward.Ward, scope assessment.Scope) string {
 	t.Helper()
 	skills, _, err := w.Office.Skills(t.Context(), w.Admin)

@@ -27,6 +27,10 @@ func (m *Mail) holds() time.Duration { return 2*m.Within + time.Second }
 // bring a reminder of last week.
 var mailPauses = []time.Duration{time.Minute, 5 * time.Minute, 30 * time.Minute, 2 * time.Hour}
 
+// mailDeaths is after how many tries a letter is no longer taken up from somebody who was killed while sending it: what
+// kills a program each time would kill it for ever. Common practice, no source.
+const mailDeaths = 10
+
 // sendDigest is the job that sends a letter. Number tells one job of a letter from the
 // next: the queue takes the same job once.
 type sendDigest struct {
@@ -55,7 +59,7 @@ func sendLater(ctx context.Context, tx *postgres.Tx, now Moment, letter assessme
 // them, or was about to, was killed. Where the queue is only long, the second job finds
 // nothing to do.
 func (o *Office) lookAfterMail(ctx context.Context, agency assessment.AgencyID) error {
-	lost := func(tx *postgres.Tx, now Moment) ([]assessment.DigestID, error) {
+	lost := func(tx *postgres.Tx, now Moment) ([]postgres.LostLetter, error) {
 		return tx.Mail.Lost(ctx, now.At.Add(-o.opt.Mail.holds()), now.At)
 	}
 	var some bool
@@ -75,13 +79,25 @@ func (o *Office) lookAfterMail(ctx context.Context, agency assessment.AgencyID) 
 		if err != nil {
 			return err
 		}
-		for _, id := range found {
-			if err := sendLater(ctx, tx, now, id, now.At); err != nil {
+		for _, l := range found {
+			if err := takeUp(ctx, tx, now, l); err != nil {
 				return err
 			}
 		}
 		return nil
 	})
+}
+
+// takeUp has a letter that nobody looks after sent, unless that was tried too often already.
+func takeUp(ctx context.Context, tx *postgres.Tx, now Moment, l postgres.LostLetter) error {
+	if l.Tries < mailDeaths {
+		return sendLater(ctx, tx, now, l.ID, now.At)
+	}
+	err := tx.Mail.GiveUp(ctx, l.ID, now.At, fmt.Sprintf("The program was ended each of the %d times that it sent this letter. Whoever runs the server finds why in its log.", l.Tries))
+	if postgres.None(err) {
+		return nil // somebody ended it meanwhile
+	}
+	return err
 }
 
 // send sends a letter: it is noted that it is being sent before, and what came of it

@@ -37,12 +37,12 @@ func (o *Office) renewalsPlanned(ctx context.Context, tx *postgres.Tx, now Momen
 			p.visits[assessment.CaseKey{Person: w.Person, Skill: book.skill(w.Need.Skill).ID, Client: w.Need.Client}] = true
 		}
 	}
-	days, err := tx.SkillsDays.List(ctx)
+	days, err := tx.SkillsDays.From(ctx, now.Today)
 	if err != nil {
 		return p, fmt.Errorf("read skills days: %w", err)
 	}
 	for _, d := range days {
-		if d.HeldOn.Before(now.Today) || d.HeldOn.After(until) || d.EndedAt != nil {
+		if d.HeldOn.After(until) || d.EndedAt != nil {
 			continue
 		}
 		if err := p.addDay(ctx, tx, d); err != nil {

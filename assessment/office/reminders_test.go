@@ -241,6 +241,53 @@ func TestLettersThatAreRefused(t *testing.T) {
 	}
 }
 
+// A letter of which the program dies each time is not sent for ever: it fails, is shown so, and can be sent again by hand.
+func TestALetterThatKillsItsSenderHasAnEnd(t *testing.T) {
+	t.Parallel()
+	box := &outbox{}
+	v := newVisiting(t, box.mail)
+	deaths := 0
+	box.answer = func(l mailing.Letter) error {
+		if l.To == v.Email(v.nan) {
+			deaths++
+			panic("the program is killed here")
+		}
+		return nil
+	}
+	ctx, stop := context.WithCancel(t.Context())
+	defer stop()
+	worked := make(chan error, 1)
+	go func() { worked <- v.Office.Work(ctx) }()
+	letter := func() office.LetterView {
+		for _, l := range v.desk(t).Letters {
+			if l.To.ID == v.nan.Person {
+				return l
+			}
+		}
+		return office.LetterView{}
+	}
+	v.reminded(t, civil.MustParse("2026-06-06"))
+	for tries := 1; letter().State != postgres.MailFailed; tries++ {
+		if tries > 20 {
+			t.Fatalf("still tried: %+v", letter())
+		}
+		for range 400 {
+			if letter().Tries >= tries {
+				break
+			}
+			time.Sleep(25 * time.Millisecond)
+		}
+		v.Pass(10 * time.Minute)
+		wantNone(t, v.Office.Remind(t.Context()))
+	}
+	if l := letter(); l.Tries != 10 || !strings.Contains(l.Says, "ended each of the 10 times") {
+		t.Errorf("%+v", l)
+	}
+	wantNone(t, v.Office.SendAgain(t.Context(), v.Coordinator, letter().ID))
+	stop()
+	wantNone(t, <-worked)
+}
+
 // Where no mail can be sent nobody is taken as told.
 func TestWithoutAMailServerNobodyIsTold(t *testing.T) {
 	t.Parallel()

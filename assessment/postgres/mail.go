@@ -90,19 +90,25 @@ func (m Mail) Again(ctx context.Context, id assessment.DigestID, now time.Time) 
 		update mail_digest set state = 'waiting', tries = 0, next_at = $2, ended_at = null where id = $1 and state = 'failed'`, id, now)
 }
 
-// Lost lists the letters that nobody looks after: those that have waited since before an
-// instant, and those that somebody died of.
-func (m Mail) Lost(ctx context.Context, before, now time.Time) ([]assessment.DigestID, error) {
-	type row struct{ ID assessment.DigestID }
-	found, err := list[row](ctx, m.scope, `
-		select id from mail_digest
+// LostLetter is a letter that nobody looks after.
+type LostLetter struct {
+	ID    assessment.DigestID
+	Tries int
+}
+
+// Lost lists the letters that have waited since before an instant, and those that somebody died of.
+func (m Mail) Lost(ctx context.Context, before, now time.Time) ([]LostLetter, error) {
+	return list[LostLetter](ctx, m.scope, `
+		select id, tries::int from mail_digest
 		where state = 'waiting' and next_at < $1 or state = 'sending' and held_until < $2
 		order by next_at, id limit 1000`, before, now)
-	var ids []assessment.DigestID
-	for _, r := range found {
-		ids = append(ids, r.ID)
-	}
-	return ids, err
+}
+
+// GiveUp ends a letter that is under way as failed, and says why.
+func (m Mail) GiveUp(ctx context.Context, id assessment.DigestID, at time.Time, why string) error {
+	return m.change(ctx, `
+		update mail_digest set state = 'failed', held_until = null, ended_at = $2, code = 0, says = $3
+		where id = $1 and state in ('waiting', 'sending')`, id, at, why)
 }
 
 // NextJob counts one more job that is to send a letter, not before an instant. Whoever

@@ -39,6 +39,11 @@ func (s SkillsDays) List(ctx context.Context) ([]SkillsDay, error) {
 	return list[SkillsDay](ctx, s.scope, skillsDayQuery+` order by d.held_on desc, lower(d.name), d.id`)
 }
 
+// From lists those of a day and of all days after it, the earliest first.
+func (s SkillsDays) From(ctx context.Context, day civil.Date) ([]SkillsDay, error) {
+	return list[SkillsDay](ctx, s.scope, skillsDayQuery+` where d.held_on >= $1 order by d.held_on, lower(d.name), d.id`, day)
+}
+
 // On lists those of one day that have not been ended.
 func (s SkillsDays) On(ctx context.Context, day civil.Date) ([]SkillsDay, error) {
 	return list[SkillsDay](ctx, s.scope, skillsDayQuery+` where d.held_on = $1 and d.ended_at is null order by lower(d.name), d.id`, day)

@@ -79,8 +79,8 @@ func (s stranger) ask(method, at string, body any) (int, string) {
 
 // treasure is one id of everything that an agency has.
 type treasure struct {
-	proposal, client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, list, card, token, access, erasure, device, skillsDay, rosterShift, pattern, visit, incident, session, supervised, sitting, packet, planLine string
-	learner                                                                                                                                                                                                                                                                          assessment.Actor
+	proposal, client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, list, card, token, access, erasure, device, skillsDay, rosterShift, pattern, visit, incident, session, supervised, sitting, packet, planLine, taught, practised string
+	learner                                                                                                                                                                                                                                                                                             assessment.Actor
 }
 
 func (d *desk) treasure() treasure {
@@ -165,6 +165,11 @@ func (d *desk) treasure() treasure {
 	patterned, err := d.Office.AddTemplateLine(ctx, d.Coordinator, office.TemplateLineForm{CriterionForm: office.CriterionForm{Kind: "attested", Title: "Calm"}})
 	d.need(err)
 	won.planLine = string(patterned)
+	taught, err := d.Office.LogTeaching(ctx, d.Educators[0], office.TeachingForm{HeldOn: d.Today().String(), Minutes: "30", Trainer: d.Educators[0].Person, Skills: []string{"bagging"}, Learners: []office.TaughtForm{{Person: lan.Person, TaughtHow: assessment.TaughtHow{Shown: true}}}})
+	d.need(err)
+	practised, err := d.Office.LogPracticeRun(ctx, d.Educators[0], office.PracticeRunForm{Person: lan.Person, Revision: bagging.ID, DoneOn: d.Today().String(), Marks: map[int]assessment.PracticeMark{1: assessment.WentAlone}})
+	d.need(err)
+	won.taught, won.practised = string(taught), string(practised)
 	return won
 }
 
@@ -180,7 +185,7 @@ func (w treasure) id(at string) string {
 	for begins, id := range map[string]string{
 		"/people/": string(w.learner.Person), "/appointments/": w.appointment, "/clients/": w.client, "/skills/": w.skill, "/revisions/": w.draft,
 		"/sheets/": w.sheet, "/demonstrations/": w.demonstration, "/withdrawals/": w.withdrawal, "/requirements/": w.requirement,
-		"/bedside/devices/": w.device, "/proposals/": w.proposal, "/skills-days/": w.skillsDay, "/visits/": w.visit, "/sittings/": w.sitting, "/in-service/": w.session, "/supervision/": w.supervised, "/incidents/": w.incident, "/packets/": w.packet, "/imports/": w.list, "/roster/": w.rosterShift, "/patterns/": w.pattern, "/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/plan-template/lines/": w.planLine, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/certificates/": w.certificate,
+		"/bedside/devices/": w.device, "/proposals/": w.proposal, "/skills-days/": w.skillsDay, "/visits/": w.visit, "/sittings/": w.sitting, "/in-service/": w.session, "/supervision/": w.supervised, "/incidents/": w.incident, "/packets/": w.packet, "/imports/": w.list, "/roster/": w.rosterShift, "/patterns/": w.pattern, "/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/plan-template/lines/": w.planLine, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/teaching-sessions/": w.taught, "/practice-runs/": w.practised, "/certificates/": w.certificate,
 	} {
 		if strings.HasPrefix(at, api.Base+begins) {
 			return id
@@ -208,7 +213,10 @@ func (d *desk) bodies(w treasure) map[string]any {
 		"sign": api.SignatureForm{Part: "observer", Signing: api.Signing{Password: ward.Password}}, "ask-passkey": api.SignaturePart{Part: "observer"}, "correct": signed, "reinstate": signed, "take-back": signed, "take-back-paper": signed, "end-requirement": api.LastDay{Through: today},
 		"add-criterion": api.NewCriterion{CriterionForm: api.CriterionForm{Title: "T"}, Kind: "attested"}, "edit-criterion": api.CriterionForm{Title: "T"},
 		"add-evidence": api.EvidenceForm{Word: "met"}, "waive-criterion": api.CriterionWaiver{Reason: "X."}, "end-criterion-waiver": api.CriterionWaiver{Reason: "X."},
-		"answer-item": api.AnswerForm{}, "say-presence": api.PresenceForm{Present: true},
+		"set-learning-target": api.LearningTarget{Goal: "other"}, "choose-learning": api.LearningChoice{Skill: "bagging"}, "take-practice-back": api.PlainReason{Reason: "X."},
+		"add-practice-run": api.PracticeRunForm{Revision: d.revision("bagging"), DoneOn: today, Marks: []api.PracticeMark{{Step: 1, Went: "alone"}}},
+		"correct-teaching": api.TeachingCorrection{TeachingForm: api.TeachingForm{HeldOn: today, Minutes: 30, Teacher: string(d.Educators[0].Person), Skills: []string{"bagging"}, Learners: []api.TaughtForm{}}, SignedReason: signed},
+		"answer-item":      api.AnswerForm{}, "say-presence": api.PresenceForm{Present: true},
 		"set-plan-days": api.PlanDays{Home: today}, "sign-plan": api.PlanSignatureForm{Version: "0", Signing: api.Signing{Password: ward.Password}}, "edit-template-line": api.TemplateLineForm{CriterionForm: api.CriterionForm{Title: "T"}},
 		"set-weeks":      api.WeeksForm{DaysOff: []int{7}, PerDay: 2},
 		"close-incident": api.IncidentClosing{Record: w.demonstration, Note: "X.", Signing: api.Signing{Password: ward.Password}}, "take-incident-back": signed,

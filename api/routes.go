@@ -5,7 +5,7 @@ import "wellshown/assessment"
 // chapters are all routes: method, path, what one must be allowed to do, the name
 // in the document, the office method that does it, the handler.
 func (e *edge) chapters() []chapter {
-	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.lessonsToLearn(), e.goingHome(), e.certified(), e.skillsDays(), e.roster(), e.homeVisits(), e.surveyPackets(), e.practiceRules(), e.knowledgeChecks(), e.broughtIn(), e.sealedLedger(), e.keeping(), e.itself()}
+	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.lessonsToLearn(), e.learningPlans(), e.goingHome(), e.certified(), e.skillsDays(), e.roster(), e.homeVisits(), e.surveyPackets(), e.practiceRules(), e.knowledgeChecks(), e.broughtIn(), e.sealedLedger(), e.keeping(), e.itself()}
 }
 
 func (e *edge) account() chapter {
@@ -186,6 +186,23 @@ func (e *edge) lessonsToLearn() chapter {
 		{"GET", "/lessons/{code}", assessment.ReadLessons, "show-lesson", "TaughtLesson", on(e.lesson)},
 		{"GET", "/lessons/{code}/paper.pdf", assessment.ReadLessons, "print-lesson", "Lesson", as(pdf, e.lessonPaper)},
 		{"GET", "/lessons.pdf", assessment.ReadLessons, "print-lessons", "Lessons", as(pdf, e.lessonsPaper)},
+	}}
+}
+
+func (e *edge) learningPlans() chapter {
+	return chapter{"Learning plans", "What somebody still has to learn, by when and by whom; what was taught and practised. Nothing of it makes anybody current.", []route{
+		{"GET", "/people/{id}/learning-plan", assessment.ReadLearning, "show-learning-plan", "LearningPlan", on(e.learningPlan)},
+		{"GET", "/people/{id}/learning-plan.pdf", assessment.ReadLearning, "print-learning-plan", "LearningPlan", as(pdf, e.learningPaper)},
+		{"PUT", "/people/{id}/learning-target", assessment.PlanLearning, "set-learning-target", "SetLearningTarget", on(e.setLearningTarget)},
+		{"POST", "/people/{id}/learning-choices", assessment.PlanLearning, "choose-learning", "ChooseLearning", on(e.chooseLearning)},
+		{"GET", "/learning-days", assessment.PlanLearning, "list-learning-days", "LearningDesk", on(e.learningDays)},
+		{"PUT", "/learning-days/{code}", assessment.PlanLearning, "set-learning-days", "SetLearningDays", on(e.setLearningDays)},
+		{"POST", "/teaching-sessions", assessment.LogCare, "add-teaching", "LogTeaching", on(e.addTeaching)},
+		{"GET", "/teaching-sessions/{id}", assessment.LogCare, "show-teaching", "TeachingSession", on(e.teaching)},
+		{"POST", "/teaching-sessions/{id}/correction", assessment.Correct, "correct-teaching", "CorrectTeaching", on(e.correctTeaching)},
+		{"POST", "/people/{id}/practice-runs", assessment.NotePractice, "add-practice-run", "LogPracticeRun", on(e.addPracticeRun)},
+		{"GET", "/practice-runs/{id}", assessment.ReadLearning, "show-practice-run", "PracticeRun", on(e.practiceRun)},
+		{"POST", "/practice-runs/{id}/taking-back", assessment.NotePractice, "take-practice-back", "TakeBackPractice", on(e.takePracticeBack)},
 	}}
 }
 

@@ -37,6 +37,7 @@ func TestEveryOperation(t *testing.T) {
 	d.exceptions(learner, child, certificate)
 	d.standings(learner, child)
 	d.lessons(learner)
+	d.learning(child)
 	d.goingHome(learner, child)
 	d.fromPaper(learner, child)
 	d.skillsDays(learner, child)

@@ -67,6 +67,7 @@ const (
 	EditChecks       Act = "keep the knowledge checks"
 	ReadLearning     Act = "read learning plans"
 	PlanLearning     Act = "keep learning plans"
+	NotePractice     Act = "write practice down"
 )
 
 // Reach is how far a permission goes.
@@ -141,6 +142,7 @@ var permissions = map[Act]map[Role]Reach{
 	EditChecks:       {Educator: Everything},
 	ReadLearning:     {Administrator: Everything, Educator: Everything, Coordinator: Everything, Caregiver: Own},
 	PlanLearning:     {Administrator: Everything, Educator: Everything, Coordinator: Everything},
+	NotePractice:     {Educator: Everything, Coordinator: Everything, Caregiver: Own},
 }
 
 // Acts lists every act of the table.

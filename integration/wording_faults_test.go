@@ -48,9 +48,9 @@ var readByStaff = map[string][]string{
 		"assessment/office/teams.go", "assessment/office/tokens.go", "web/handle_people.go",
 	},
 	"lessons, drawings, knowledge checks, plans of learning and teaching, as the agency keeps them": {
-		"assessment/learning.go", "assessment/practice_run.go", "assessment/office/drawings.go", "assessment/office/knowledge_bank.go", "assessment/office/knowledge_item.go", "assessment/office/knowledge_rule.go", "web/handle_item.go",
+		"assessment/learning.go", "assessment/office/drawings.go", "assessment/office/knowledge_bank.go", "assessment/office/knowledge_item.go", "assessment/office/knowledge_rule.go", "web/handle_item.go",
 		"web/handle_lesson_draft.go", "assessment/office/learning_days.go", "assessment/office/learning_target.go", "assessment/office/lesson_drafts.go", "assessment/office/lesson_force.go", "assessment/office/lessons.go", "web/handle_lesson_force.go",
-		"assessment/office/practice_runs.go", "assessment/office/practice_runs_view.go", "assessment/office/teaching.go", "assessment/office/teaching_correct.go",
+		"assessment/office/teaching.go", "assessment/office/teaching_correct.go",
 	},
 	"plans of the way home, which the agency keeps": {
 		"assessment/office/criteria.go", "assessment/office/criterion_form.go", "assessment/office/plan_days.go", "assessment/office/plan_sayers.go", "assessment/office/plan_signing.go",

@@ -13,7 +13,7 @@ func (s *Site) home(v *visit) error {
 		return err
 	}
 	page := FamilyHomePage{Frame: v.frame("home"), Name: d.Person.Name, ToSign: v.waiting(d.ToSign), Waits: d.ToSign.All,
-		AllWaits: moreWaits(d.ToSign, myWaits), CannotSign: v.words().Of(d.Says), Duties: duties(v.by(), "/home")}
+		AllWaits: moreWaits(d.ToSign, myWaits), CannotSign: v.words().Of(d.Says), Next: v.words().Of(d.Next), Duties: duties(v.by(), "/home")}
 	shown := evidence{d.Records, v.zone(), v.words()}
 	for _, row := range d.Rows {
 		line := standing(v.words(), row)

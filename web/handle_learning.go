@@ -24,7 +24,21 @@ func (v *visit) planPage(d office.LearningPlan) PlanPage {
 	words := v.words()
 	page := PlanPage{Frame: v.frame("home"), Name: d.Person.Name, Answer: words.Of(d.Answer()), Dates: planDates(d, words), Held: len(d.Held), Next: words.Of(d.Next()), Print: learningAt(d.Person.ID) + "/plan.pdf"}
 	page.Lines, page.Taught, page.Practice = v.planLines(d)
+	if v.may(assessment.NotePractice) && d.Person.ID == v.by().Person {
+		page.practise(d)
+	}
 	return page
+}
+
+// practise leads from each skill to where its owner writes down what they practised alone.
+func (p *PlanPage) practise(d office.LearningPlan) {
+	for i, l := range d.Lines {
+		p.Lines[i].Run, p.Lines[i].Own = runAt(d.Person.ID, l), true
+	}
+}
+
+func runAt(person assessment.PersonID, l office.LearningLine) string {
+	return learningAt(person) + "/practice?what=" + l.Skill.Code + "+" + string(l.Client.ID)
 }
 
 func (v *visit) planLines(d office.LearningPlan) (lines []LearningLine, taught []TaughtLine, runs []PracticeEntry) {
@@ -104,7 +118,7 @@ func (v *visit) teachForms(page *LearningPage, d office.LearningPlan) {
 	}
 	page.Teach, page.Practise.Action = f, at+"/practice"
 	for i, l := range d.Lines {
-		page.Lines[i].Run = at + "/practice?what=" + l.Skill.Code + "+" + string(l.Client.ID)
+		page.Lines[i].Run = runAt(d.Person.ID, l)
 	}
 }
 

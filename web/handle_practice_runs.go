@@ -6,6 +6,7 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 )
 
 // practise is the checklist of a skill to practise by.
@@ -27,17 +28,37 @@ func (s *Site) practisePage(v *visit, what string) (PractisePage, error) {
 	if err != nil {
 		return PractisePage{}, err
 	}
-	page := PractisePage{Frame: v.frame("people"), Name: d.Person.Name, Back: learningAt(id), Skill: d.List.RevisionView.Title, Action: learningAt(id) + "/practice", ID: d.ID, Revision: string(d.List.ID), What: what, Client: client, Clients: []Option{{Text: "no child"}}, Helpers: personOptions("nobody: alone", d.Helpers)}
+	page := PractisePage{Frame: v.frame("people"), Name: d.Person.Name, Back: learningAt(id), Own: id == v.by().Person, Skill: d.List.RevisionView.Title, Action: learningAt(id) + "/practice", ID: d.ID, Revision: string(d.List.ID), What: what, Client: client, On: isoDay(d.Today), Clients: []Option{{Text: v.say("no child")}}}
+	if page.Own {
+		page.Frame, page.Back = v.ownFrame(), "/plan"
+	} else {
+		page.Helpers = personOptions("nobody: alone", d.Helpers)
+	}
 	for _, c := range d.Clients {
 		page.Clients = append(page.Clients, Option{Value: string(c.ID), Text: clientName(c)})
 	}
 	for _, step := range d.List.Steps() {
-		page.Steps = append(page.Steps, PracticeStep{Field: "step-" + strconv.Itoa(step.No), Text: strconv.Itoa(step.No) + ". " + step.Text, How: wentOptions})
+		page.Steps = append(page.Steps, PracticeStep{Field: "step-" + strconv.Itoa(step.No), No: step.No, Text: step.Text, How: wentOptions(v.words(), page.Own)})
 	}
 	return page, nil
 }
 
-var wentOptions = []Option{{Text: "not tried"}, {Value: string(assessment.WentAlone), Text: "alone"}, {Value: string(assessment.WentWithHelp), Text: "with help"}, {Value: string(assessment.WentNotYet), Text: "not yet"}}
+// ownFrame is that of a page which somebody reads about themselves.
+func (v *visit) ownFrame() Frame {
+	if v.whole(assessment.ReadLearning) {
+		return v.frame("people")
+	}
+	return v.frame("home")
+}
+
+// wentOptions are how a step can have gone. Whoever practised with nobody there had no help.
+func wentOptions(w wording.Words, own bool) []Option {
+	all := []Option{{Text: w.Say("not tried")}, {Value: string(assessment.WentAlone), Text: w.Say("alone")}}
+	if !own {
+		all = append(all, Option{Value: string(assessment.WentWithHelp), Text: w.Say("with help")})
+	}
+	return append(all, Option{Value: string(assessment.WentNotYet), Text: w.Say("not yet")})
+}
 
 func (s *Site) logPracticeRun(v *visit) error {
 	id, err := pathID[assessment.PersonID](v, "id")
@@ -65,10 +86,10 @@ func (s *Site) logPracticeRun(v *visit) error {
 	}
 	made, refused := s.office.LogPracticeRun(v.ctx(), v.by(), f)
 	if refused == nil {
-		return v.to("/practice-runs/"+string(made), "The practice is written down. It counts for no standing.")
+		return v.to("/practice-runs/"+string(made), v.say("The practice is written down. It counts for no skill."))
 	}
 	page.On, page.Client, page.Helper, page.Note = f.DoneOn, string(f.Client), string(f.Helper), f.Note
-	if err := v.take(&page.Faults, refused, "The practice was not written down.", label("done_on", "Done on"), label("helper", "Who helped"), label("marks", "Steps"), label("note", "Note")); err != nil {
+	if err := v.take(&page.Faults, refused, v.say("The practice was not written down."), label("done_on", v.say("Done on")), label("helper", "Who helped"), label("marks", v.say("Steps")), label("note", v.say("Note"))); err != nil {
 		return err
 	}
 	return v.again(page)
@@ -92,10 +113,7 @@ func (s *Site) practiceRunPage(v *visit) (PracticeRunPage, error) {
 	if err != nil {
 		return PracticeRunPage{}, err
 	}
-	page := PracticeRunPage{Frame: v.frame("people"), Name: d.Who.Name, Back: learningAt(d.Person), Entry: practiceEntry(d, v.words()), Note: d.Note}
-	if !v.whole(assessment.ReadLearning) {
-		page.Frame = v.frame("home")
-	}
+	page := PracticeRunPage{Frame: v.ownFrame(), Name: d.Who.Name, Back: learningAt(d.Person), Entry: practiceEntry(d, v.words()), Note: d.Note}
 	for _, l := range d.Lines {
 		went := ""
 		switch l.Went {
@@ -108,7 +126,7 @@ func (s *Site) practiceRunPage(v *visit) (PracticeRunPage, error) {
 		}
 		page.Steps = append(page.Steps, PracticeStepLine{l.No, l.Text, went})
 	}
-	if v.may(assessment.LogCare) && d.PracticeRun.Back == "" && d.Person != v.by().Person {
+	if v.may(assessment.NotePractice) && d.PracticeRun.Back == "" && (d.Person != v.by().Person || d.ByMyself()) {
 		page.Undo = "/practice-runs/" + string(id) + "/taking-back"
 	}
 	return page, nil
@@ -128,7 +146,7 @@ func (s *Site) takePracticeBack(v *visit) error {
 		return err
 	}
 	page.Reason = v.form("reason")
-	if err := v.take(&page.Faults, refused, "Nothing was taken back.", label("reason", "Reason")); err != nil {
+	if err := v.take(&page.Faults, refused, v.say("Nothing was taken back."), label("reason", v.say("Reason"))); err != nil {
 		return err
 	}
 	return v.again(page)

@@ -58,6 +58,7 @@ type LearningLine struct {
 	Teacher string
 	Notes   []string // what is wrong with the day, what comes first, what is needed
 	Run     string   // where a practice run begins; empty: not for this reader
+	Own     bool     // it is the reader's own
 }
 
 // A TaughtLine is a teaching session.
@@ -162,6 +163,7 @@ type LearnerHow struct {
 type PractisePage struct {
 	Frame
 	Faults   Faults
+	Own      bool // the reader writes down what nobody saw
 	Name     string
 	Back     string
 	Skill    string
@@ -181,6 +183,7 @@ type PractisePage struct {
 // A PracticeStep is one step, and how it went.
 type PracticeStep struct {
 	Field string
+	No    int
 	Text  string
 	Went  string
 	How   []Option

@@ -122,6 +122,7 @@ type FamilyHomePage struct {
 	Frame
 	Name       string // the reader
 	CannotSign string // why; empty = they can
+	Next       string // what they do next by their learning plan; empty: nothing is left
 	Client     string // "Mira", "Mira and Theo"; empty while on no care team
 	Asked      int    // skills that are required of the reader
 	Due        int    // of them, that end soon

@@ -1,5 +1,7 @@
 package web
 
+import "wellshown/assessment/wording"
+
 func learningSamples() map[string]Page {
 	frame, mother := coordinatorFrame("people"), motherFrame()
 	lines := []LearningLine{
@@ -18,7 +20,7 @@ func learningSamples() map[string]Page {
 	wrong := full
 	wrong.Teach.Minutes, wrong.Teach.Faults = "0", Faults{What: "The session was not written down.", Why: "One thing needs mending.", Fields: []FieldFault{{"minutes", "Minutes", "Give whole minutes, from 1 to 1440, which is a day."}}}
 	circle := LearningPage{Frame: frame, ID: "p8", Name: "Łucja Żak", Answer: "2 skills are left to learn", Dates: PlanDates{Circle: "Suctioning comes before Changing the tube, which comes before Suctioning. None of them can be learnt first: take one out of the prerequisites of another."}, Lines: lines[:2]}
-	own := PlanPage{Frame: mother, Name: "Nguyễn Thị Lan", Answer: full.Answer, Next: full.Next, Print: "/learning/p1/plan.pdf", Dates: dates, Lines: withoutRuns(lines), Held: 1, Taught: taught[1:], Practice: runs}
+	own := PlanPage{Frame: mother, Name: "Nguyễn Thị Lan", Answer: full.Answer, Next: full.Next, Print: "/learning/p1/plan.pdf", Dates: dates, Lines: ownRuns(lines), Held: 1, Taught: taught[1:], Practice: runs}
 	own.Taught[0].Href = ""
 	days := LearningDaysPage{Frame: coordinatorFrame("checklists"), Action: "/learning/days", Rows: []LearningDaysRow{{"Tracheostomy suctioning", "3 days: common practice, as long as you set none"}, {"Go-bag", "1 day"}}, Skills: full.Choose.Skills}
 	badDays := days
@@ -26,21 +28,23 @@ func learningSamples() map[string]Page {
 	session := TeachingPage{Frame: educatorFrame("people"), Line: taught[0], Who: []Link{{"Łucja Żak: shown and explained", "/learning/p8"}}, Fix: teach, Of: []LearnerHow{{"how-p8", "Łucja Żak", howBoxes}}}
 	badFix := session
 	badFix.Fix.Faults = Faults{What: "The session was not corrected.", Fields: []FieldFault{{"reason", "Reason", "Say what is wrong with it. It stays readable."}}}
-	steps := []PracticeStep{{"step-1", "1. Wash your hands.", "alone", wentOptions}, {"step-2", "2. Choose a catheter of the size on the child’s card, and check that the suction unit draws at the pressure that is ordered.", "", wentOptions}}
+	steps := []PracticeStep{{"step-1", 1, "Wash your hands.", "alone", wentOptions(wording.In(wording.English), false)}, {"step-2", 2, "Choose a catheter of the size on the child’s card, and check that the suction unit draws at the pressure that is ordered.", "", wentOptions(wording.In(wording.English), false)}}
 	practise := PractisePage{Frame: educatorFrame("people"), Name: "Łucja Żak", Back: "/learning/p8", Skill: "Tracheostomy suctioning", Action: "/learning/p8/practice", ID: "r9", Revision: "v1", What: "suction c1", Clients: teach.Clients, Helpers: teachers, Steps: steps}
+	alone := practise
+	alone.Frame, alone.Own, alone.Back, alone.Helpers = mother, true, "/plan", nil
 	badRun := practise
 	badRun.Faults = Faults{What: "The practice was not written down.", Fields: []FieldFault{{"done_on", "Done on", "This day is to come. Write it down once it was done."}, {"marks", "Steps", "say of at least one step how it went"}}}
 	run := PracticeRunPage{Frame: mother, Name: "Nguyễn Thị Lan", Back: "/plan", Entry: runs[0], Note: "Slow and sure.", Steps: []PracticeStepLine{{1, "Wash your hands.", "alone"}, {2, "Choose a catheter.", ""}}}
 	back := run
 	back.Frame, back.Undo, back.Faults = educatorFrame("people"), "/practice-runs/r1/taking-back", Faults{What: "Nothing was taken back.", Fields: []FieldFault{{"reason", "Reason", "Say what is wrong with it. It stays readable."}}}
 	return map[string]Page{"learning": full, "learning-fault": wrong, "learning-circle": circle, "learning-none": LearningPage{Frame: frame, ID: "p8", Name: "Łucja Żak", Answer: "Nothing is left to learn"}, "plan": own, "plan-none": PlanPage{Frame: mother, Name: "Nguyễn Thị Lan", Answer: "Nothing is left to learn"},
-		"learning-days": days, "learning-days-fault": badDays, "teaching": session, "teaching-fault": badFix, "teaching-none": TeachingPage{Frame: frame, Line: taught[1]}, "practise": practise, "practise-fault": badRun, "practice-run": run, "practice-run-back": back}
+		"learning-days": days, "learning-days-fault": badDays, "teaching": session, "teaching-fault": badFix, "teaching-none": TeachingPage{Frame: frame, Line: taught[1]}, "practise": practise, "practise-own": alone, "practise-fault": badRun, "practice-run": run, "practice-run-back": back}
 }
 
-func withoutRuns(lines []LearningLine) []LearningLine {
+func ownRuns(lines []LearningLine) []LearningLine {
 	var all []LearningLine
 	for _, l := range lines {
-		l.Run = ""
+		l.Own = true
 		all = append(all, l)
 	}
 	return all

@@ -20,6 +20,7 @@ type FamilyDesk struct {
 	Ways    []WayHome     // one a child on whose team they are today
 	Waits   string        // why they cannot sign yet, in words; empty: they can
 	Says    phrase.Phrase // the same, to be said in any language
+	Next    phrase.Phrase // what they do next by their learning plan; nothing where nothing is left
 }
 
 // WayHome is a child with how far its plan for going home is.
@@ -47,6 +48,9 @@ func (o *Office) FamilyDesk(ctx context.Context, by assessment.Actor) (FamilyDes
 			return err
 		}
 		if v.Records, err = tx.Demonstrations.All(ctx, postgres.DemonstrationFilter{Learner: by.Person}); err != nil {
+			return err
+		}
+		if v.Next, err = o.nextByPlan(ctx, tx, now, v.Person); err != nil {
 			return err
 		}
 		if v.ToSign, err = o.awaiting(ctx, tx, now, by, by.Person, ""); err != nil {

@@ -7,6 +7,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 )
 
@@ -86,6 +87,19 @@ func (o *Office) learningPlan(ctx context.Context, tx *postgres.Tx, now Moment, 
 		return v, nil
 	}
 	return v, b.choices(ctx, o, tx, now, by, &v)
+}
+
+// nextByPlan is what somebody does next by their plan, which no day of it changes.
+func (o *Office) nextByPlan(ctx context.Context, tx *postgres.Tx, now Moment, person PersonView) (phrase.Phrase, error) {
+	v := LearningPlan{Person: person}
+	b, err := o.learningBook(ctx, tx, now, person.ID)
+	if err == nil {
+		err = b.readChecks(ctx, o, tx, now)
+	}
+	if err == nil {
+		err = b.plan(&v)
+	}
+	return v.Next(), err
 }
 
 // plan puts what is left in order, with its days.

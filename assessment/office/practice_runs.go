@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"wellshown/assessment"
+	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/postgres"
 )
@@ -56,6 +57,7 @@ func (v PracticeRunView) Count(went assessment.PracticeMark) int {
 // help.
 type BeforePractice struct {
 	Agency  AgencyView
+	Today   civil.Date
 	Person  PersonRef
 	List    ChecklistView
 	Clients []ClientRef // of theirs
@@ -64,10 +66,14 @@ type BeforePractice struct {
 	ID      string
 }
 
-// BeforePractice reads it for somebody and a skill.
+// BeforePractice reads it for somebody and a skill. Caregivers may ask for themselves; then
+// nobody can have helped.
 func (o *Office) BeforePractice(ctx context.Context, by assessment.Actor, person assessment.PersonID, skill string, client assessment.ClientID) (BeforePractice, error) {
 	var v BeforePractice
-	err := o.as(ctx, by, assessment.LogCare, func(tx *postgres.Tx, now Moment) error {
+	err := o.as(ctx, by, assessment.NotePractice, func(tx *postgres.Tx, now Moment) error {
+		if err := by.MayFor(assessment.NotePractice, person, false); err != nil {
+			return err
+		}
 		s, err := tx.Checklists.SkillByCode(ctx, skill)
 		if err != nil {
 			return err
@@ -80,7 +86,7 @@ func (o *Office) BeforePractice(ctx context.Context, by assessment.Actor, person
 		if err != nil {
 			return err
 		}
-		v = BeforePractice{Agency: viewAgency(now.Agency), Person: PersonRef{p.ID, p.Name, p.Kind, p.Relation}, List: ChecklistView{viewRevision(r), *list, viewAgency(now.Agency), now.Zone}, Client: client}
+		v = BeforePractice{Agency: viewAgency(now.Agency), Today: now.Today, Person: PersonRef{p.ID, p.Name, p.Kind, p.Relation}, List: ChecklistView{viewRevision(r), *list, viewAgency(now.Agency), now.Zone}, Client: client}
 		clients, err := tx.Clients.List(ctx, postgres.ClientFilter{TeamOf: person, On: now.Today})
 		if err != nil {
 			return err
@@ -88,14 +94,8 @@ func (o *Office) BeforePractice(ctx context.Context, by assessment.Actor, person
 		for _, c := range clients {
 			v.Clients = append(v.Clients, ClientRef{c.ID, c.Code, c.FirstName})
 		}
-		people, err := tx.People.List(ctx, postgres.PeopleFilter{})
-		if err != nil {
+		if v.Helpers, err = helpersOf(ctx, tx, by, person); err != nil {
 			return err
-		}
-		for _, h := range people {
-			if h.ID != person {
-				v.Helpers = append(v.Helpers, PersonRef{h.ID, h.Name, h.Kind, h.Relation})
-			}
 		}
 		id, err := newID[assessment.RecordID](o, now.At)
 		v.ID = string(id)
@@ -104,11 +104,29 @@ func (o *Office) BeforePractice(ctx context.Context, by assessment.Actor, person
 	return v, err
 }
 
+// helpersOf are those who can have helped somebody: anybody but themselves. Whoever writes
+// down their own practice names nobody: what nobody else says was seen by nobody.
+func helpersOf(ctx context.Context, tx *postgres.Tx, by assessment.Actor, person assessment.PersonID) ([]PersonRef, error) {
+	if by.Person == person {
+		return nil, nil
+	}
+	people, err := tx.People.List(ctx, postgres.PeopleFilter{})
+	var all []PersonRef
+	for _, h := range people {
+		if h.ID != person {
+			all = append(all, PersonRef{h.ID, h.Name, h.Kind, h.Relation})
+		}
+	}
+	return all, err
+}
+
 // LogPracticeRun writes down what somebody practised. It is not signed, is no
-// demonstration, and no standing knows of it.
+// demonstration, and no standing knows of it. What somebody writes down of themselves was
+// observed by nobody, and says so for ever: it names no helper, and is about a child of
+// their own or about none.
 func (o *Office) LogPracticeRun(ctx context.Context, by assessment.Actor, f PracticeRunForm) (assessment.RecordID, error) {
 	var id assessment.RecordID
-	err := o.as(ctx, by, assessment.LogCare, func(tx *postgres.Tx, now Moment) error {
+	err := o.as(ctx, by, assessment.NotePractice, func(tx *postgres.Tx, now Moment) error {
 		r, err := o.readPractice(ctx, tx, now, by, f)
 		if err != nil {
 			return err
@@ -127,7 +145,7 @@ func (o *Office) LogPracticeRun(ctx context.Context, by assessment.Actor, f Prac
 		if err := tx.PracticeRuns.Add(ctx, r); err != nil {
 			return fmt.Errorf("keep a practice run: %w", err)
 		}
-		return o.note(ctx, tx, now, by, assessment.LogCare, "practice_run", string(r.ID))
+		return o.note(ctx, tx, now, by, assessment.NotePractice, "practice_run", string(r.ID))
 	})
 	return id, err
 }
@@ -139,9 +157,20 @@ func (o *Office) readPractice(ctx context.Context, tx *postgres.Tx, now Moment, 
 	if run.DoneOn.After(now.Today) {
 		faults.Add("done_on", "This day is to come. Write it down once it was done.")
 	}
+	if err := by.MayFor(assessment.NotePractice, f.Person, false); err != nil {
+		return run, err
+	}
 	p, err := tx.People.Get(ctx, f.Person)
 	if err != nil {
 		return run, err
+	}
+	if run.ByMyself() && f.Helper != "" {
+		faults.Add("helper", "What you write down yourself was seen by nobody. Leave out who helped, or ask them to write it down.")
+	}
+	if run.ByMyself() && f.Client != "" {
+		if err := mayForClient(ctx, tx, now, by, assessment.NotePractice, f.Client); err != nil {
+			return run, err
+		}
 	}
 	if gone(p.LeftOn, run.DoneOn) {
 		faults.Add("done_on", "%s was no longer with the agency on that day.", p.Name)

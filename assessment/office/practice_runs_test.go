@@ -52,6 +52,11 @@ func TestPracticeAndPlansChangeNoStanding(t *testing.T) {
 			}
 		}
 	}
+	for _, skill := range []string{"suction", "bagging"} { // and by herself, as often as she likes
+		ready := must(w.Office.BeforePractice(t.Context(), nan, nan.Person, skill, mira))(t)
+		form := office.PracticeRunForm{Person: nan.Person, Revision: ready.List.ID, Client: mira, DoneOn: "2026-02-01", Marks: map[int]assessment.PracticeMark{1: assessment.WentAlone}}
+		must(w.Office.LogPracticeRun(t.Context(), nan, form))(t)
+	}
 	wantNone(t, w.Office.SetLearningTarget(t.Context(), edda, office.LearningTargetForm{Person: nan.Person, Goal: "other", On: "2026-03-01"}))
 	wantNone(t, w.Office.ChooseLearning(t.Context(), edda, office.LearningChoiceForm{Person: nan.Person, Skill: "suction", Client: mira, Teacher: edda.Person, By: "2026-02-01"}))
 	wantNone(t, w.Office.SetLearningDays(t.Context(), edda, "suction", "30"))
@@ -60,7 +65,7 @@ func TestPracticeAndPlansChangeNoStanding(t *testing.T) {
 	}
 	indexIsRight(t, w)
 	v := planOf(t, w, edda, nan)
-	if len(v.Runs) != 24 || v.Lines[0].Stage() != assessment.Practised || v.Lines[0].Runs != 3 {
+	if len(v.Runs) != 26 || v.Lines[0].Stage() != assessment.Practised || v.Lines[0].Runs != 4 || v.Lines[0].Alone != 1 {
 		t.Errorf("%d runs, %+v", len(v.Runs), v.Lines[0])
 	}
 	transcript := must(w.Office.Transcript(t.Context(), w.Admin, nan.Person, civil.Date{}))(t)
@@ -103,4 +108,78 @@ func TestPracticeThatCannotBe(t *testing.T) {
 	good.Revision = draft.ID
 	_, err = w.Office.LogPracticeRun(t.Context(), edda, good)
 	wantRefusal(t, err, fault.Refused, "was never in force")
+}
+
+// Whoever writes down their own practice was seen by nobody: it says so wherever it is
+// read, names no helper and no child but their own, and is taken back by them alone or by
+// staff (common practice, no source).
+func TestOwnPracticeWasSeenByNobody(t *testing.T) {
+	t.Parallel()
+	w, mira, nan := learner(t)
+	edda, zoe := w.Educators[0], w.Client("9Z", "Zoe")
+	kit := w.Family("Kit Ames", mira)
+	ready := must(w.Office.BeforePractice(t.Context(), kit, kit.Person, "suction", mira))(t)
+	if len(ready.Helpers) != 0 || len(ready.Clients) != 1 {
+		t.Errorf("she may choose from %+v", ready)
+	}
+	_, err := w.Office.BeforePractice(t.Context(), kit, nan.Person, "suction", mira)
+	wantRefusal(t, err, fault.NotFound, "There is no such record")
+	form := office.PracticeRunForm{Person: kit.Person, Revision: ready.List.ID, Client: mira, DoneOn: "2026-02-01", Helper: edda.Person, Marks: map[int]assessment.PracticeMark{1: assessment.WentAlone, 2: assessment.WentNotYet}}
+	_, err = w.Office.LogPracticeRun(t.Context(), kit, form)
+	wantAtField(t, err, "helper", "seen by nobody")
+	form.Helper, form.Client = "", zoe
+	_, err = w.Office.LogPracticeRun(t.Context(), kit, form)
+	wantRefusal(t, err, fault.NotFound, "There is no such record")
+	form.Client = mira
+	other := form
+	other.Person = nan.Person
+	_, err = w.Office.LogPracticeRun(t.Context(), kit, other)
+	wantRefusal(t, err, fault.NotFound, "There is no such record")
+	id := must(w.Office.LogPracticeRun(t.Context(), kit, form))(t)
+	for _, reader := range []assessment.Actor{kit, edda} {
+		if v := must(w.Office.PracticeRun(t.Context(), reader, id))(t); v.How().String() != "practised by myself, not observed: one step alone, 0 with help, 1 not yet" {
+			t.Errorf("%s reads %q", reader.Name, v.How())
+		}
+	}
+	v := planOf(t, w, kit, kit)
+	if len(v.Runs) != 1 || !v.Runs[0].ByMyself() {
+		t.Errorf("%+v", v.Runs)
+	}
+	form.Person, form.Helper = kit.Person, ""
+	hers := must(w.Office.LogPracticeRun(t.Context(), edda, form))(t)
+	wantRefusal(t, w.Office.TakeBackPractice(t.Context(), kit, hers, "Not so."), fault.Refused, "cannot take back what is about yourself")
+	wantRefusal(t, w.Office.TakeBackPractice(t.Context(), nan, id, "Not so."), fault.NotFound, "There is no such record")
+	wantNone(t, w.Office.TakeBackPractice(t.Context(), kit, id, "It was another skill."))
+	if v := planOf(t, w, kit, kit); v.Runs[0].Back == "" && v.Runs[1].Back == "" {
+		t.Errorf("nothing is taken back: %+v", v.Runs)
+	}
+}
+
+// What is done next follows how far somebody is, and the family's page says it too
+// (common practice, no source).
+func TestWhatComesNextFollowsThePlan(t *testing.T) {
+	t.Parallel()
+	w, mira, nan := learner(t)
+	edda := w.Educators[0]
+	next := func(want string) {
+		t.Helper()
+		v := planOf(t, w, nan, nan)
+		if desk := must(w.Office.FamilyDesk(t.Context(), nan))(t); !strings.HasPrefix(v.Next().String(), want) || desk.Next.String() != v.Next().String() {
+			t.Errorf("the plan says %q and the page %q, not %q", v.Next(), desk.Next, want)
+		}
+	}
+	next("Ask your educator to teach you Manual ventilation")
+	form := taught(w, "2026-01-30", "45", "bagging")
+	form.Client, form.Learners = mira, []office.TaughtForm{{Person: nan.Person, TaughtHow: assessment.TaughtHow{Shown: true}}}
+	must(w.Office.LogTeaching(t.Context(), edda, form))(t)
+	next("Practise Manual ventilation")
+	ready := must(w.Office.BeforePractice(t.Context(), edda, nan.Person, "bagging", mira))(t)
+	run := office.PracticeRunForm{Person: nan.Person, Revision: ready.List.ID, DoneOn: "2026-02-01", Marks: map[int]assessment.PracticeMark{1: assessment.WentAlone}}
+	must(w.Office.LogPracticeRun(t.Context(), nan, run))(t)
+	next("Practise Manual ventilation") // alone is not with help
+	run.Helper = edda.Person
+	must(w.Office.LogPracticeRun(t.Context(), edda, run))(t)
+	next("Show Manual ventilation")
+	w.Award(nan, "bagging", mira)
+	next("Ask your educator to teach you Tracheostomy suctioning")
 }

@@ -59,24 +59,29 @@ func (v *PracticeRunView) take(list *assessment.Checklist) {
 }
 
 // TakeBackPractice says that a practice run was written down by mistake. It stays readable.
+// What is about oneself one takes back only where one wrote it down oneself.
 func (o *Office) TakeBackPractice(ctx context.Context, by assessment.Actor, id assessment.RecordID, reason string) error {
-	return o.as(ctx, by, assessment.LogCare, func(tx *postgres.Tx, now Moment) error {
+	return o.as(ctx, by, assessment.NotePractice, func(tx *postgres.Tx, now Moment) error {
 		if err := mustSayWhy(reason); err != nil {
 			return err
 		}
 		r, err := tx.PracticeRuns.Get(ctx, id)
-		switch {
-		case err != nil:
+		if err != nil {
 			return err
+		}
+		if err := by.MayFor(assessment.NotePractice, r.Person, false); err != nil {
+			return err
+		}
+		switch {
 		case r.Back != "":
 			return fault.Of(fault.Conflict, "This was taken back already.")
-		case r.Person == by.Person:
+		case r.Person == by.Person && !r.ByMyself():
 			return fault.Of(fault.Refused, "You cannot take back what is about yourself. Ask a colleague.")
 		}
 		if err := tx.PracticeRuns.TakeBack(ctx, id, reason, by.Person, now.At); err != nil {
 			return err
 		}
-		return o.note(ctx, tx, now, by, assessment.LogCare, "practice_run_back", string(id))
+		return o.note(ctx, tx, now, by, assessment.NotePractice, "practice_run_back", string(id))
 	})
 }
 

@@ -242,7 +242,8 @@ var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
 	},
 	"practised": func(t *testing.T, w *ward.Ward, th things) string {
 		f := office.PracticeRunForm{Person: assessment.PersonID(th["person"]), Revision: assessment.RevisionID(th["other-revision"]), DoneOn: w.Today().String(), Marks: map[int]assessment.PracticeMark{1: assessment.WentAlone}}
-		return string(got(w.Office.LogPracticeRun(t.Context(), w.Educators[0], f))(t))
+		themself := assessment.Actor{Agency: w.Admin.Agency, Person: f.Person, Roles: []assessment.Role{assessment.Caregiver}}
+		return string(got(w.Office.LogPracticeRun(t.Context(), themself, f))(t))
 	},
 	"supervised": func(t *testing.T, w *ward.Ward, th things) string {
 		return string(got(w.Office.AddSupervision(t.Context(), w.Coordinator, office.SupervisionForm{Client: assessment.ClientID(th["client"]), Aide: assessment.PersonID(th["aide"]), Supervisor: w.Educators[0].Person, On: w.Today().String(), How: "on site"}))(t))

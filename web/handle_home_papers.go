@@ -112,6 +112,11 @@ func (s *Site) setHomeRecord(v *visit) error {
 	if err != nil {
 		return err
 	}
+	if fault.KindOf(refused) == fault.Conflict {
+		page.Form.Changed = page.Form.differences(f)
+	} else { // what the form was read from stays what it was read from
+		page.Form.Version = f.Version
+	}
 	page.Form.typed(f)
 	if err := v.take(&page.Faults, refused, "Nothing was written down.", page.Form.labels()...); err != nil {
 		return err
@@ -133,8 +138,43 @@ func homeRecordSent(v *visit) office.HomeForm {
 	return f
 }
 
-// typed puts back what was typed. The version stays the one that was read now: whoever sends
-// it again has seen what it says.
+// differences say what stands now where something else was typed: whoever sends the form
+// again has read them.
+func (f HomeRecordForm) differences(sent office.HomeForm) []string {
+	var all []string
+	differs := func(field, now, typed string) {
+		if now == typed {
+			return
+		}
+		if now == "" {
+			now = "nothing"
+		}
+		all = append(all, field+": "+now)
+	}
+	differs("Where the kit is", f.Kit, sent.KitPlace)
+	differs("The same in Spanish", f.KitSpanish, sent.KitPlaceSpanish)
+	for i, c := range sent.Contacts {
+		now := f.Contacts[i]
+		differs(now.Title+": name", now.Name, c.Name)
+		differs(now.Title+": telephone", now.Phone, c.Telephone)
+		differs(now.Title+": turn", now.Turn, c.Place)
+	}
+	for _, s := range sent.Suppliers {
+		i := slices.IndexFunc(f.Suppliers, func(r SupplierRow) bool { return r.Kind == s.Kind })
+		if i < 0 {
+			all = append(all, s.Kind+": the child has none any more")
+			continue
+		}
+		now := f.Suppliers[i]
+		differs(s.Kind+": supplier", now.Name, s.Supplier)
+		differs(s.Kind+": telephone", now.Phone, s.Telephone)
+		differs(s.Kind+": checked by", now.By, s.CheckedBy)
+		differs(s.Kind+": checked when", now.When, s.CheckedWhen)
+	}
+	return all
+}
+
+// typed puts back what was typed.
 func (f *HomeRecordForm) typed(sent office.HomeForm) {
 	f.Kit, f.KitSpanish = sent.KitPlace, sent.KitPlaceSpanish
 	for i, c := range sent.Contacts {

@@ -35,6 +35,7 @@ type HomeCall struct {
 type HomeRecordForm struct {
 	Action                 string // empty = not for this reader
 	Version                string
+	Changed                []string // what others wrote down since, where it is not what was typed
 	Contacts               []ContactRow
 	Suppliers              []SupplierRow
 	Kit                    string

@@ -16,9 +16,16 @@ func homePapersSamples() map[string]Page {
 		"home-papers": HomePapersPage{Frame: coordinatorFrame("children"), Client: "Mira", Code: "7K", Missing: 3, Papers: papers, Calls: calls, Back: "/clients/c1", Form: homeFormSample()},
 		"home-papers-fault": HomePapersPage{Frame: coordinatorFrame("children"), Client: "Mira", Code: "7K", Missing: 1, Papers: papers, Calls: calls, Back: "/clients/c1", Form: homeFormSample(),
 			Faults: Faults{What: "Nothing was written down.", Fields: []FieldFault{{"telephone-emergency-number", "Local emergency number: telephone", "This is no telephone number."}}}},
+		"home-papers-conflict": HomePapersPage{Frame: coordinatorFrame("children"), Client: "Mira", Code: "7K", Missing: 1, Papers: papers, Calls: calls, Back: "/clients/c1", Form: changedSince(homeFormSample()),
+			Faults: Faults{What: "Nothing was written down.", Why: "Somebody has changed this since you read it."}},
 		"home-papers-family":  family,
 		"home-papers-spanish": spanish,
 	}
+}
+
+func changedSince(f HomeRecordForm) HomeRecordForm {
+	f.Changed = []string{"Local emergency number: telephone: 112", "Power company: name: nothing"}
+	return f
 }
 
 func homeFormSample() HomeRecordForm {

@@ -33,7 +33,7 @@ func learningSamples() map[string]Page {
 	alone := practise
 	alone.Frame, alone.Own, alone.Back, alone.Helpers = mother, true, "/plan", nil
 	badRun := practise
-	badRun.Faults = Faults{What: "The practice was not written down.", Fields: []FieldFault{{"done_on", "Done on", "This day is to come. Write it down once it was done."}, {"marks", "Steps", "say of at least one step how it went"}}}
+	badRun.Faults = Faults{What: "The practice was not written down.", Fields: []FieldFault{{"done_on", "Done on", "This day is to come. Write it down once it was done."}, {"marks", "Steps", "Say of at least one step how it went."}}}
 	run := PracticeRunPage{Frame: mother, Name: "Nguyễn Thị Lan", Back: "/plan", Entry: runs[0], Note: "Slow and sure.", Steps: []PracticeStepLine{{1, "Wash your hands.", "alone"}, {2, "Choose a catheter.", ""}}}
 	back := run
 	back.Frame, back.Undo, back.Faults = educatorFrame("people"), "/practice-runs/r1/taking-back", Faults{What: "Nothing was taken back.", Fields: []FieldFault{{"reason", "Reason", "Say what is wrong with it. It stays readable."}}}

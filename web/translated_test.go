@@ -88,7 +88,7 @@ func TestNoEnglishIsLeftOnPagesOfACaregiver(t *testing.T) {
 		t.Fatal("there is no certificate to look at")
 	}
 	addresses := []string{"/home", "/clients", "/clients?find=zz", "/clients/" + string(mira), "/people/" + string(rosa.Person), "/people/" + string(rosa.Person) + "/carried-in", "/account", "/password", "/account/passkeys", "/account/codes",
-		"/account/calendars", "/account/held", "/checklists", "/checklists?find=zz", "/demonstrations/" + string(shown.ID), "/demonstrations/" + string(shown.ID) + "/proof", certificate, certificate + "/proof", "/waiting", "/survey/access", "/check", "/check?code=4H7K", "/check?code=4H7K-9QXM-2TBT", "/nowhere", "/today", "/people", "/sign-in"}
+		"/account/calendars", "/account/held", "/checklists", "/checklists?find=zz", "/demonstrations/" + string(shown.ID), "/demonstrations/" + string(shown.ID) + "/proof", certificate, certificate + "/proof", "/waiting", "/survey/access", "/check", "/check?code=4H7K", "/check?code=4H7K-9QXM-2TBT", "/nowhere", "/today", "/people", "/sign-in", "/plan", "/learning/" + string(rosa.Person), "/learning/" + string(rosa.Person) + "/practice?what=suction+" + string(mira)}
 	for _, link := range nodes(b.get("/checklists").node, "a") {
 		if at := attrOf(link, "href"); strings.HasPrefix(at, "/revisions/") {
 			addresses = append(addresses, at, at+"/compare")

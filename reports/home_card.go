@@ -13,6 +13,7 @@ var (
 	cardMain  = style{sansBold, 18, 22.5, ink}
 	cardText  = style{sans, 18, 22.5, ink}
 	cardLabel = style{sans, 9.5, 12, softInk}
+	cardField = style{sans, 14, 17, ink} // says which of two sizes is which
 	cardHead  = style{serifBold, 24, 30, ink}
 )
 
@@ -73,7 +74,7 @@ func (h homeSheet) tubes() {
 func (h homeSheet) fields(first string, a words, second string, b words) {
 	const between = 20
 	half := (h.room() - between) / 2
-	all := atom{before: 10, height: cardBig.lead + labelStyle.lead + 3}
+	all := atom{before: 10, height: cardBig.lead + cardField.lead + 3}
 	for i, f := range []struct {
 		name string
 		fact words
@@ -83,7 +84,7 @@ func (h homeSheet) fields(first string, a words, second string, b words) {
 			all.drawing = append(all.drawing, l.at(x, cardBig.baseline())...)
 		}
 		y := cardBig.lead + 2
-		for _, l := range h.lines(words{style: cardLabel, text: f.name}, half)[:1] {
+		for _, l := range h.lines(words{style: cardField, text: f.name}, half)[:1] {
 			all.drawing = append(all.drawing, l.at(x, y+l.style.baseline())...)
 		}
 	}

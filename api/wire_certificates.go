@@ -50,6 +50,17 @@ type Transcript struct {
 	Standings    PersonStandings `json:"standings"`
 	Records      []SignedHead    `json:"records" doc:"Newest first."`
 	Certificates []Certificate   `json:"certificates"`
+	Checks       []PassedCheck   `json:"checks" doc:"Knowledge checks that were passed, the newest pass of each. No standing comes of them. Empty for those who may not read checks."`
+}
+
+// PassedCheck is the newest pass of a knowledge check, as it stood on the day.
+type PassedCheck struct {
+	Skill   SkillRef `json:"skill"`
+	On      string   `json:"on" format:"date"`
+	Through string   `json:"through,omitempty" format:"date" doc:"Its last day. Left out: without end."`
+	Holds   bool     `json:"holds" doc:"Whether the check itself holds on the day. It makes nobody current."`
+	Right   int      `json:"right"`
+	Of      int      `json:"of"`
 }
 
 // SignedHead is a record in short, with its signatures.
@@ -78,5 +89,7 @@ func checked(c office.Checked) Checked {
 func transcript(v office.Transcript) Transcript {
 	return Transcript{At: v.At.UTC(), Standings: personStandings(v.Standings), Records: each(v.Records, func(d postgres.Demonstration) SignedHead {
 		return SignedHead{demonstrationHead(d), each(v.Signatures[d.ID], signature)}
-	}), Certificates: each(v.Certificates, certificate)}
+	}), Certificates: each(v.Certificates, certificate), Checks: each(v.Checks, func(c office.PassedCheck) PassedCheck {
+		return PassedCheck{skillRef(c.Skill), c.On.String(), c.Through.String(), c.Holds, c.Right, c.Of}
+	})}
 }

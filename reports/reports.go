@@ -30,6 +30,7 @@ type answers interface {
 	Grid(context.Context, assessment.Actor, office.GridQuery) (office.Grid, error)
 	Readiness(context.Context, assessment.Actor, assessment.ClientID, time.Time) (office.ReadinessView, error)
 	Transcript(context.Context, assessment.Actor, assessment.PersonID, civil.Date) (office.Transcript, error)
+	HandedIn(context.Context, assessment.Actor, assessment.RecordID) (office.SittingView, error)
 	LearningPlan(context.Context, assessment.Actor, assessment.PersonID) (office.LearningPlan, error)
 	SkillsDay(context.Context, assessment.Actor, assessment.SkillsDayID) (office.SkillsDayView, error)
 	WritePacket(context.Context, assessment.Actor, office.PacketForm, office.PacketMoment, office.PacketWriter, func(done, total int) error) error

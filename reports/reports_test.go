@@ -69,6 +69,10 @@ func (d *desk) Transcript(context.Context, assessment.Actor, assessment.PersonID
 	return ofLucja(d.t), d.ask()
 }
 
+func (d *desk) HandedIn(context.Context, assessment.Actor, assessment.RecordID) (office.SittingView, error) {
+	return ofTheFather(d.t, "es"), d.ask()
+}
+
 func (d *desk) LearningPlan(context.Context, assessment.Actor, assessment.PersonID) (office.LearningPlan, error) {
 	return ofTheMother(), d.ask()
 }
@@ -139,6 +143,7 @@ func every(r *Reports) map[string]func() ([]byte, string, error) {
 		"standings-2027-01-15.xlsx":                                   func() ([]byte, string, error) { return r.StandingsXLSX(ctx, by, office.GridQuery{}) },
 		"lesson-go-bag-es.pdf":                                        func() ([]byte, string, error) { return r.Lesson(ctx, by, "go-bag", wording.Spanish) },
 		"lessons-es.pdf":                                              func() ([]byte, string, error) { return r.Lessons(ctx, by, wording.Spanish) },
+		"knowledge-check-suction-2026-11-18.pdf":                      func() ([]byte, string, error) { return r.Sitting(ctx, by, "s") },
 		"learning-plan-2026-11-18.pdf":                                func() ([]byte, string, error) { return r.LearningPlan(ctx, by, "p", wording.Spanish) },
 		"in-service-2026-03-01.csv":                                   func() ([]byte, string, error) { return r.InServiceCSV(ctx, by) },
 	}

@@ -65,6 +65,11 @@ func transcript(v office.Transcript, in wording.Language) (*paper, error) {
 		p.note(w.Say("As printed when they were issued. The check code tells whether one still holds."))
 	}
 	p.table(certificatesTable(p.say, v))
+	if len(v.Checks) > 0 {
+		p.heading(w.Say("Knowledge checks that were passed"))
+		p.note(w.Say("A check shows what somebody knows. Nothing above comes of it: passing one makes nobody current, and a skill is shown to an observer."))
+		p.table(checksTable(p.say, v.Checks))
+	}
 	if len(v.CarriedIn) > 0 {
 		p.heading(w.Say("Carried in, by old papers"))
 		p.note(w.Say("What others are said to have seen elsewhere, before. It was not observed here: no standing, record or certificate above comes of it, and it makes nobody current."))

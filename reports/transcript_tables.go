@@ -145,3 +145,20 @@ func carriedTable(say phrases, entries []office.CarriedEntry) table {
 	}
 	return t
 }
+
+// checksTable lists passes of knowledge checks, in words that no standing is told in.
+func checksTable(say phrases, checks []office.PassedCheck) table {
+	w := say.w
+	t := table{columns: []column{{w.Say("passed on"), 1.2, toLeft}, {w.Say("skill"), 3, toLeft}, {w.Say("right"), 1, toLeft}, {w.Say("the check is good through"), 1.8, toLeft}}}
+	for _, c := range checks {
+		through := []words{text(w.Say("without an end"))}
+		if !c.Through.IsZero() {
+			through = []words{text(say.shortDate(c.Through))}
+		}
+		if !c.Holds {
+			through = append(through, soft(w.Say("over: it is to be taken again")))
+		}
+		t.rows = append(t.rows, tableRow{cells: [][]words{cell(text(say.shortDate(c.On))), cell(text(c.Called.In(string(w.Language())))), cell(text(w.Say("%d of %d", c.Right, c.Of))), through}})
+	}
+	return t
+}

@@ -135,6 +135,11 @@ func (p paperDraft) HomePaper(ctx context.Context, by assessment.Actor, id asses
 	return []byte(string(which) + " of " + v.FirstName + " in " + string(in)), string(which) + ".pdf", err
 }
 
+func (p paperDraft) Sitting(ctx context.Context, by assessment.Actor, id assessment.RecordID) ([]byte, string, error) {
+	v, err := p.o.HandedIn(ctx, by, id)
+	return []byte("check of " + v.Person.Name + " in " + v.Language), "knowledge-check.pdf", err
+}
+
 func (p paperDraft) LearningPlan(ctx context.Context, by assessment.Actor, id assessment.PersonID, in wording.Language) ([]byte, string, error) {
 	v, err := p.o.LearningPlan(ctx, by, id)
 	return []byte("learning plan of " + v.Person.Name + " in " + string(in)), "learning-plan.pdf", err

@@ -61,3 +61,26 @@ func TestAnItemOnPages(t *testing.T) {
 	nurse.get(bank + "/items/our-one").wants(http.StatusForbidden)
 	nurse.get(bank + "/new-item").wants(http.StatusForbidden)
 }
+
+// A check is printed once it was handed in, in the language in which it was taken, and not
+// before: what is right is told nobody who still answers (common practice, no source).
+func TestACheckIsPrinted(t *testing.T) {
+	t.Parallel()
+	b := newBedside(t)
+	const bank = "/checks/suction"
+	p := b.at.get(bank).wants(http.StatusOK).form(bank + "/starters").send().wants(http.StatusOK)
+	p.form(bank+"/rule").send("asked", "to learn", "length", "10", "pass_mark", "9/10").wants(http.StatusOK)
+	if err := b.Office.SetLanguage(t.Context(), b.learner, "es"); err != nil {
+		t.Fatal(err)
+	}
+	nurse := as(t, b.site, b.Ward, b.learner)
+	p = nurse.get("/checks").wants(http.StatusOK).form(bank + "/sittings").send().wants(http.StatusOK)
+	at := strings.TrimSuffix(p.form(p.at+"/answers").action, "/answers")
+	nurse.get(at + "/check.pdf").wants(http.StatusUnprocessableEntity).says("no está entregado todavía")
+	b.at.get(at + "/check.pdf").wants(http.StatusUnprocessableEntity).says("not handed in yet")
+	p = nurse.get(at + "?question=all").wants(http.StatusOK).form(at + "/handing-in").send().wants(http.StatusOK)
+	if got := p.follow("Imprimir").wants(http.StatusOK); !strings.HasPrefix(got.body, "check of ") || !strings.HasSuffix(got.body, " in es") {
+		t.Errorf("the paper is %q", got.body)
+	}
+	nurse.post(bank+"/sittings", p.form("/sign-out").fields).wants(http.StatusUnprocessableEntity).says("El próximo intento es a partir del")
+}

@@ -8,6 +8,7 @@ import (
 func (v *visit) resultPage(d office.SittingView) SittingResultPage {
 	w, language := v.words(), string(v.language())
 	page := SittingResultPage{Frame: v.frame("home"), Title: d.Called.In(language), On: w.Instant(d.HandedIn, d.Zone), Passed: d.Result.Passed, Right: d.Result.Right, Of: d.Result.All}
+	page.Print = sittingAt(d.ID) + "/check.pdf"
 	if !d.Mine {
 		page.Whose = d.Person.Name
 	}
@@ -58,4 +59,16 @@ func (s *Site) sayPresence(v *visit) error {
 		return err
 	}
 	return v.to(sittingAt(id), "It is written down.")
+}
+
+func (s *Site) sittingPDF(v *visit) error {
+	id, err := pathID[assessment.RecordID](v, "id")
+	if err != nil {
+		return err
+	}
+	body, name, err := s.opt.Papers.Sitting(v.ctx(), v.by(), id)
+	if err != nil {
+		return err
+	}
+	return file(v.c, body, name, "application/pdf")
 }

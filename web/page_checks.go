@@ -77,6 +77,7 @@ type SittingResultPage struct {
 	Next     string   // when and how they may try again; empty = passed
 	Begin    string   // where POST begins the next try; empty = not now
 	Learn    string
+	Print    string // PDF
 	Present  string // what is known of whether a trainer was there
 	Say      *PresenceForm
 	Items    []ResultItem

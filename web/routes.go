@@ -287,6 +287,7 @@ func (s *Site) routes() []route {
 		{post, checksAt + "/:code/items/:item", assessment.EditChecks, false, s.saveItem},
 		{post, checksAt + "/:code/items/:item/retirement", assessment.EditChecks, false, s.retireItem},
 		{get, "/sittings/:id", assessment.ReadChecks, false, s.sitting},
+		{get, "/sittings/:id/check.pdf", assessment.ReadChecks, false, s.sittingPDF},
 		{post, "/sittings/:id/answers", assessment.TakeCheck, false, s.answerItem},
 		{post, "/sittings/:id/handing-in", assessment.TakeCheck, false, s.handIn},
 		{post, "/sittings/:id/presence", assessment.EditChecks, false, s.sayPresence},

@@ -35,7 +35,7 @@ func checkSamples() map[string]Page {
 		{Right: true, Ask: "Which signs tell you that suction is needed?", Given: []string{"Bubbling in the tube.", "Mucus at the end."}, Teach: "Suction when the child shows the need."},
 		{Critical: true, Ask: long, Given: options[:1], Wanted: options[1:2], Teach: "Beyond the mark the catheter can wound the airway."},
 		{Ask: "How long may one pass last?", Wanted: []string{"15 s"}, Teach: "Little or no air gets in during a pass."}}
-	failed := SittingResultPage{Frame: mother, Title: at.Title, On: "26 Nov 2026, 09:14", Right: 7, Of: 10, Critical: []string{long}, Next: own[0].Why, Learn: "/learn/suction", Present: "What was answered is written down. Whether somebody helped, it cannot tell.", Items: items}
+	failed := SittingResultPage{Frame: mother, Title: at.Title, On: "26 Nov 2026, 09:14", Right: 7, Of: 10, Critical: []string{long}, Next: own[0].Why, Learn: "/learn/suction", Print: "/sittings/s1/check.pdf", Present: "What was answered is written down. Whether somebody helped, it cannot tell.", Items: items}
 	passed := failed
 	passed.Passed, passed.Right, passed.Critical, passed.Next, passed.Through, passed.Items = true, 10, nil, "", "26 Nov 2027", items[:1]
 	again := failed

@@ -40,6 +40,7 @@ type Papers interface {
 	Lesson(context.Context, assessment.Actor, string, wording.Language) ([]byte, string, error)
 	Lessons(context.Context, assessment.Actor, wording.Language) ([]byte, string, error)
 	HomePaper(context.Context, assessment.Actor, assessment.ClientID, assessment.HomePaper, wording.Language) ([]byte, string, error)
+	Sitting(context.Context, assessment.Actor, assessment.RecordID) ([]byte, string, error)
 	LearningPlan(context.Context, assessment.Actor, assessment.PersonID, wording.Language) ([]byte, string, error)
 	SkillsDayCards(context.Context, assessment.Actor, assessment.SkillsDayID) ([]byte, string, error)
 	Transcript(context.Context, assessment.Actor, assessment.PersonID, civilDate, wording.Language) ([]byte, string, error)

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"wellshown/assessment"
+	"wellshown/assessment/fault"
 	"wellshown/assessment/knowledge"
 	"wellshown/assessment/postgres"
 )
@@ -54,6 +55,9 @@ func (o *Office) begin(ctx context.Context, tx *postgres.Tx, now Moment, by asse
 	bank, err := readBank(ctx, tx, skill.ID)
 	if err != nil {
 		return "", err
+	}
+	if len(inUse(bank)) < rule.Length {
+		return "", fault.Of(fault.Refused, "This check has too few questions just now. Tell your educator.")
 	}
 	s := postgres.KnowledgeSitting{PersonID: by.Person, SkillID: skill.ID, RuleID: rule.ID, Number: len(own) + 1, Language: known(language), BegunAt: now.At}
 	if s.ID, err = newID[assessment.RecordID](o, now.At); err != nil {

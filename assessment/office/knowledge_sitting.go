@@ -15,6 +15,7 @@ import (
 
 // SittingView is one try at a check, as whoever takes it or looks at it may see it.
 type SittingView struct {
+	Agency    AgencyView
 	ID        assessment.RecordID
 	Person    PersonRef
 	Skill     SkillRef
@@ -92,8 +93,18 @@ func (o *Office) Sitting(ctx context.Context, by assessment.Actor, id assessment
 	return v, err
 }
 
+// HandedIn reads a try as Sitting does, once it was handed in: before, what is right stays
+// untold.
+func (o *Office) HandedIn(ctx context.Context, by assessment.Actor, id assessment.RecordID) (SittingView, error) {
+	v, err := o.Sitting(ctx, by, id)
+	if err == nil && v.Open() {
+		err = fault.Of(fault.Refused, "This check is not handed in yet. Hand it in first: then it can be printed, with what is right and why.")
+	}
+	return v, err
+}
+
 func (o *Office) viewSitting(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, s postgres.KnowledgeSitting) (SittingView, error) {
-	v := SittingView{ID: s.ID, Person: PersonRef{ID: s.PersonID, Name: s.PersonName}, Language: s.Language, BegunAt: s.BegunAt, Now: now.At, Zone: now.Zone, Mine: s.PersonID == by.Person, Present: s.Present, PresentBy: s.PresentName}
+	v := SittingView{Agency: viewAgency(now.Agency), ID: s.ID, Person: PersonRef{ID: s.PersonID, Name: s.PersonName}, Language: s.Language, BegunAt: s.BegunAt, Now: now.At, Zone: now.Zone, Mine: s.PersonID == by.Person, Present: s.Present, PresentBy: s.PresentName}
 	skill, err := tx.Checklists.Skill(ctx, s.SkillID)
 	if err != nil {
 		return v, fmt.Errorf("read the skill of a sitting: %w", err)

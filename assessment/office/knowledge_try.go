@@ -25,7 +25,7 @@ func (n NextTry) Waits(at time.Time) bool { return at.Before(n.From) }
 func (n NextTry) mayBegin(now Moment) error {
 	switch {
 	case n.Waits(now.At):
-		return fault.Of(fault.Refused, "The next try is from %s on. Until then there is time to read and to ask.", n.From.In(now.Zone).Format("2 January 2006, 15:04"))
+		return fault.Of(fault.Refused, "The next try is from %s, %s on. Until then there is time to read and to ask.", civil.DayOf(n.From, now.Zone), n.From.In(now.Zone).Format("15:04"))
 	case n.Teach:
 		return fault.Of(fault.Refused, "Before the next try an educator goes through it with you. Ask your educator.")
 	}

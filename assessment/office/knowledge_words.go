@@ -110,3 +110,6 @@ func (c Called) In(language string) string {
 
 // Lesson reports whether there is a lesson to read.
 func (c Called) Lesson() bool { return len(c.lesson) > 0 }
+
+// CalledAs is what a skill is called while no lesson of it is in force.
+func CalledAs(skill SkillRef) Called { return Called{skill: skill} }

@@ -19,6 +19,7 @@ type Transcript struct {
 	Signatures   map[assessment.DemonstrationID][]postgres.Signature
 	Certificates []postgres.Certificate // all of them, newest first
 	CarriedIn    []CarriedEntry         // shown elsewhere, by old papers; nothing above comes of it
+	Checks       []PassedCheck          // what they know, by the end of the day; nothing above comes of it
 }
 
 // Transcript answers for a day; the zero day is today.
@@ -54,7 +55,12 @@ func (o *Office) Transcript(ctx context.Context, by assessment.Actor, person ass
 		if err != nil {
 			return err
 		}
-		v.CarriedIn, _, err = carriedIn(ctx, tx, by, person)
+		if v.CarriedIn, _, err = carriedIn(ctx, tx, by, person); err != nil {
+			return err
+		}
+		if by.MayFor(assessment.ReadChecks, person, false) == nil { // a surveyor is not let in for these
+			v.Checks, err = passedChecks(ctx, tx, now, person, on)
+		}
 		return err
 	})
 	return v, err

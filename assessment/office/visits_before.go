@@ -11,9 +11,9 @@ import (
 
 // comesFirst looks at what must be current before something can be shown so that it counts.
 // Where that is not held and no visit is planned from its window either, no visit helps; what has a
-// window is told as what comes first. A prerequisite may itself wait for another: it is asked until nothing
+// window is told as what comes first, and so is a knowledge check that is asked before it is shown. A prerequisite may itself wait for another: it is asked until nothing
 // changes any more.
-func (b *visitBook) comesFirst(now Moment, book *casebook) error {
+func (b *visitBook) comesFirst(now Moment, book *casebook, checks checkBook) error {
 	missing := map[assessment.Window][]*skillbook{}
 	for _, w := range b.windows {
 		lacks, err := b.lacksFirst(now, book, w)
@@ -40,8 +40,14 @@ func (b *visitBook) comesFirst(now Moment, book *casebook) error {
 		b.helpless = append(b.helpless, helpless{w.Person, w.Need, b.due[w], "nobody can show it before what comes first, and nothing is planned for that: " + titlesOf(b.nowhere(w, lacks))})
 	}
 	b.before = map[assessment.Window]string{}
-	for w, lacks := range missing {
-		b.before[w] = titlesOf(lacks)
+	for _, w := range b.windows {
+		first := titlesOf(missing[w])
+		if skill, known := book.byCode[w.Need.Skill]; known && checks.why(w.Person, skill.ID, skill.Title) != "" { // it can be taken anywhere, and keeps no visit from being planned
+			first = strings.TrimPrefix(first+", the knowledge check", ", ")
+		}
+		if first != "" {
+			b.before[w] = first
+		}
 	}
 	slices.SortFunc(b.helpless, func(x, y helpless) int {
 		return strings.Compare(fmt.Sprint(x.person, x.need), fmt.Sprint(y.person, y.need))

@@ -83,7 +83,11 @@ func (o *Office) visitBook(ctx context.Context, tx *postgres.Tx, now Moment, unt
 	if err := b.makeWindows(now, book, asked); err != nil {
 		return nil, err
 	}
-	if err := b.comesFirst(now, book); err != nil {
+	checks, err := readChecks(ctx, tx, now, whoNeeds(asked))
+	if err != nil {
+		return nil, err
+	}
+	if err := b.comesFirst(now, book, checks); err != nil {
 		return nil, err
 	}
 	if err := o.visitWeeks(ctx, tx, now, b, panel); err != nil {
@@ -95,6 +99,16 @@ func (o *Office) visitBook(ctx context.Context, tx *postgres.Tx, now Moment, unt
 	b.settleKept()
 	b.facts = b.version(now)
 	return b, nil
+}
+
+// whoNeeds are the people of some needs.
+func whoNeeds(asked []visitNeed) []assessment.PersonID {
+	var people []assessment.PersonID
+	for _, a := range asked {
+		people = append(people, a.person)
+	}
+	slices.Sort(people)
+	return slices.Compact(people)
 }
 
 // visitNeed is something that somebody must hold, at the homes of some children.

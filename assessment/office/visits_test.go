@@ -161,6 +161,26 @@ func TestWhatComesFirstAtAVisit(t *testing.T) {
 	if len(before) != 3 || before["bagging"] != "" || !strings.Contains(before["suction"], "Manual ventilation") || !strings.Contains(before["blocked-tube"], "suctioning") {
 		t.Errorf("what comes first: %v", before)
 	}
+	checked(t, w, "bagging", "before it is shown")
+	w.Pass(time.Minute)
+	told := func() string {
+		again := must(w.Office.Visits(t.Context(), w.Coordinator, office.VisitQuery{}))(t)
+		i := slices.IndexFunc(seen(again.Proposed), func(d office.DueVisit) bool {
+			return d.Person.ID == nurse.Person && d.Skill.Code == "bagging"
+		})
+		if i < 0 {
+			t.Fatalf("a check that comes first takes a visit away: %+v", again.Proposed)
+		}
+		return seen(again.Proposed)[i].Before
+	}
+	if says := told(); says != "the knowledge check" {
+		t.Errorf("before it comes %q", says)
+	}
+	takes(t, w, nurse, "bagging")
+	w.Pass(time.Minute)
+	if says := told(); says != "" {
+		t.Errorf("the check is passed, and before it comes %q", says)
+	}
 	if len(p.Unmet) != 2 || !strings.Contains(p.Unmet[0].Why, "comes first") || !strings.Contains(p.Unmet[1].Why, "comes first") || p.Unmet[0].Person.ID != aide.Person {
 		t.Errorf("what no visit meets: %+v", p.Unmet)
 	}

@@ -66,6 +66,7 @@ func (d *desk) otherBodies(w treasure) map[string]any {
 	today := d.Today().String()
 	return map[string]any{
 		"set-learning-days": api.LearningDaysForm{Days: 3}, "add-teaching": api.TeachingForm{HeldOn: today, Minutes: 30, Teacher: nowhere, Skills: []string{"bagging"}, Learners: []api.TaughtForm{}},
+		"add-scenario": api.NewScenario{Skill: "juggling", ScenarioForm: scenarioForm}, "save-scenario": scenarioForm, "retire-scenario": api.ScenarioRetirement{Retired: true},
 		"set-check-rule": api.CheckRuleForm{Asked: "to learn", Length: 5, PassMark: "9/10"}, "add-items": api.ItemsForm{Items: "skill: x"}, "begin-check": api.BeginCheckForm{Language: "en"},
 		"change-password": api.OwnPassword{Old: "not this one", New: "seven otters wading"}, "set-pin": api.NewPIN{Password: "not this one", PIN: "592047"}, "add-person": api.NewPerson{PersonForm: api.PersonForm{Name: "New"}},
 		"propose-appointment": api.AppointmentForm{Person: nowhere, Skills: []string{"bagging"}, From: today, Through: today, Evidence: "x"},

@@ -5,7 +5,7 @@ import "wellshown/assessment"
 // chapters are all routes: method, path, what one must be allowed to do, the name
 // in the document, the office method that does it, the handler.
 func (e *edge) chapters() []chapter {
-	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.lessonsToLearn(), e.learningPlans(), e.goingHome(), e.certified(), e.skillsDays(), e.roster(), e.homeVisits(), e.surveyPackets(), e.practiceRules(), e.knowledgeChecks(), e.broughtIn(), e.sealedLedger(), e.keeping(), e.itself()}
+	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.lessonsToLearn(), e.learningPlans(), e.goingHome(), e.certified(), e.skillsDays(), e.roster(), e.homeVisits(), e.surveyPackets(), e.practiceRules(), e.knowledgeChecks(), e.emergencyDrills(), e.broughtIn(), e.sealedLedger(), e.keeping(), e.itself()}
 }
 
 func (e *edge) account() chapter {
@@ -308,6 +308,19 @@ func (e *edge) knowledgeChecks() chapter {
 		{"PUT", "/sittings/{id}/answers/{place}", assessment.TakeCheck, "answer-item", "AnswerItem", on(e.answerItem)},
 		{"POST", "/sittings/{id}/handing-in", assessment.TakeCheck, "hand-in", "HandIn", on(e.handIn)},
 		{"POST", "/sittings/{id}/presence", assessment.EditChecks, "say-presence", "SayPresence", on(e.sayPresence)},
+	}}
+}
+
+func (e *edge) emergencyDrills() chapter {
+	return chapter{"Emergency drills", "A scenario, a clock of three moments, and an ordinary demonstration, always in simulation. The times decide nothing; the checklist does.", []route{
+		{"GET", "/drills", assessment.ReadBank, "list-drills", "Drills", on(e.drills)},
+		{"PUT", "/drills/{id}", assessment.Observe, "begin-drill", "BeginDrill", on(e.beginDrill)},
+		{"GET", "/drills/{id}", assessment.Observe, "show-drill", "Drill", on(e.drill)},
+		{"PUT", "/drills/{id}/moments", assessment.Observe, "time-drill", "TimeDrill", on(e.timeDrill)},
+		{"POST", "/scenarios", assessment.EditChecks, "add-scenario", "SaveScenario", on(e.addScenario)},
+		{"GET", "/scenarios/{code}", assessment.ReadBank, "show-scenario", "Scenario", on(e.scenario)},
+		{"PUT", "/scenarios/{code}", assessment.EditChecks, "save-scenario", "SaveScenario", on(e.saveScenario)},
+		{"POST", "/scenarios/{code}/retirement", assessment.EditChecks, "retire-scenario", "RetireScenario", on(e.retireScenario)},
 	}}
 }
 

@@ -30,6 +30,7 @@ func TestEveryOperation(t *testing.T) {
 	d.checklists()
 	d.devices()
 	d.knowledge()
+	d.drills()
 	learner := d.Family("Lan Nguyễn", child)
 	d.offline(child)
 	certificate := d.certified(learner, child)

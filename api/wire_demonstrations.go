@@ -32,17 +32,18 @@ type DemonstrationHead struct {
 // Demonstration is one record. Nothing of it ever changes.
 type Demonstration struct {
 	DemonstrationHead
-	Paper       *Paper       `json:"paper,omitempty" doc:"What it was typed in from, where it was marked on paper."`
-	Stopped     bool         `json:"stopped"`
-	StopReason  string       `json:"stop_reason,omitempty"`
-	TakenBack   []Undone     `json:"taken_back_while_open" doc:"What stood on the open sheet against the learner and was taken back before it was recorded, oldest first."`
-	Reasons     []WhyNot     `json:"reasons" doc:"Every rule that failed, and every value out of its range."`
-	Marks       []Mark       `json:"marks"`
-	Parameters  []Ordered    `json:"parameters" doc:"The child's values as they stood."`
-	Bedside     *Bedside     `json:"bedside,omitempty" doc:"Where it was filled in on a device without a network."`
-	Checklist   Checklist    `json:"checklist"`
-	Signatures  []Signature  `json:"signatures"`
-	Certificate *Certificate `json:"certificate,omitempty"`
+	Paper       *Paper         `json:"paper,omitempty" doc:"What it was typed in from, where it was marked on paper."`
+	Drill       *RecordedDrill `json:"drill,omitempty" doc:"Where it was an emergency drill."`
+	Stopped     bool           `json:"stopped"`
+	StopReason  string         `json:"stop_reason,omitempty"`
+	TakenBack   []Undone       `json:"taken_back_while_open" doc:"What stood on the open sheet against the learner and was taken back before it was recorded, oldest first."`
+	Reasons     []WhyNot       `json:"reasons" doc:"Every rule that failed, and every value out of its range."`
+	Marks       []Mark         `json:"marks"`
+	Parameters  []Ordered      `json:"parameters" doc:"The child's values as they stood."`
+	Bedside     *Bedside       `json:"bedside,omitempty" doc:"Where it was filled in on a device without a network."`
+	Checklist   Checklist      `json:"checklist"`
+	Signatures  []Signature    `json:"signatures"`
+	Certificate *Certificate   `json:"certificate,omitempty"`
 }
 
 // Undone is a stop for safety, or a step marked unsafe, that was taken back.
@@ -133,7 +134,7 @@ func score(kept string) *Score {
 func undone(t office.TakenBack) Undone { return Undone{At: t.At.UTC(), Step: t.Step, Reason: t.Reason} }
 
 func demonstration(v office.DemonstrationView) Demonstration {
-	d := Demonstration{DemonstrationHead: demonstrationHead(v.Demonstration), Paper: paper(v.Paper), Stopped: v.Stopped, StopReason: v.StopReason, TakenBack: each(v.TakenBack, undone), Marks: []Mark{},
+	d := Demonstration{DemonstrationHead: demonstrationHead(v.Demonstration), Paper: paper(v.Paper), Drill: recordedDrill(v.Drill), Stopped: v.Stopped, StopReason: v.StopReason, TakenBack: each(v.TakenBack, undone), Marks: []Mark{},
 		Parameters: ordered(v.Parameters, v.Words), Checklist: checklist(v.Checklist), Bedside: bedside(v), Signatures: each(v.Signatures, signature)}
 	d.Reasons = each(v.Result.Reasons, func(r assessment.Reason) WhyNot {
 		return WhyNot{Rule: string(r.Rule), Step: r.Step, Of: r.Of, Says: r.InWords(v.Checklist)}

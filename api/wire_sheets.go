@@ -49,6 +49,7 @@ type SheetHead struct {
 	PerformedAt time.Time `json:"performed_at"`
 	OpenedAt    time.Time `json:"opened_at"`
 	FromPaper   bool      `json:"from_paper" doc:"It was marked on paper before and is typed in."`
+	Drill       bool      `json:"drill" doc:"It is an emergency drill, with a scenario and a clock."`
 	Marked      int       `json:"marked" doc:"How many steps have a mark or do not apply."`
 }
 
@@ -75,7 +76,7 @@ type Stop struct {
 func sheetHead(s postgres.Sheet) SheetHead {
 	return SheetHead{ID: string(s.ID), Learner: Named{string(s.LearnerID), s.Learner}, Observer: Named{string(s.ObserverID), s.Observer}, Title: s.Title,
 		RevisionID: string(s.RevisionID), Revision: s.Revision, Client: namedClient(s.ClientID, s.Client), Place: s.Place, Real: s.RealClient, Formal: s.Formal,
-		Stopped: s.Stopped, StopReason: s.StopReason, PerformedAt: s.PerformedAt.UTC(), OpenedAt: s.OpenedAt.UTC(), FromPaper: s.FromPaper, Marked: s.Marked}
+		Stopped: s.Stopped, StopReason: s.StopReason, PerformedAt: s.PerformedAt.UTC(), OpenedAt: s.OpenedAt.UTC(), FromPaper: s.FromPaper, Drill: s.Drill, Marked: s.Marked}
 }
 
 func sheet(v office.SheetView) Sheet {

@@ -2,7 +2,9 @@ package assessment
 
 import (
 	"fmt"
+	"maps"
 	"math/big"
+	"slices"
 
 	"wellshown/assessment/fault"
 )
@@ -10,20 +12,34 @@ import (
 // Scenario is what an observer reads out in a drill, always in simulation. The drill itself
 // is an ordinary demonstration of its skill's checklist.
 type Scenario struct {
-	ID     string // stable for ever
-	Skill  string // code
-	Source string // as published, or common practice
-	Texts  map[string]ScenarioText
+	ID        string // stable for ever
+	Skill     string // code
+	Source    string // as published, or common practice
+	ThenAfter int    // how many seconds after the beginning Then is read out; 0: as it says itself
+	Texts     map[string]ScenarioText
 }
 
 // ScenarioText is a scenario in one language, by its BCP 47 tag.
 type ScenarioText struct {
-	Title     string
-	Read      string // is read out at the start
-	Then      string // is read out once they act
-	Recognise string // what is seen or heard when they have recognised it
-	Act       string // when they act
-	Call      string // when they call for help
+	Title     string `json:"title"`
+	Read      string `json:"read"`      // is read out at the start
+	Then      string `json:"then"`      // is read out once they act, or after ThenAfter
+	Recognise string `json:"recognise"` // what is seen or heard when they have recognised it
+	Act       string `json:"act"`       // when they act
+	Call      string `json:"call"`      // when they call for help
+}
+
+// In is the text in a language, else in English.
+func (s Scenario) In(language string) ScenarioText {
+	if t, ok := s.Texts[language]; ok {
+		return t
+	}
+	return s.Texts["en"]
+}
+
+// Same reports whether two scenarios say the same.
+func (s Scenario) Same(as Scenario) bool {
+	return s.Source == as.Source && s.ThenAfter == as.ThenAfter && maps.Equal(s.Texts, as.Texts)
 }
 
 // Check refuses a scenario that cannot be read out in each of some languages.
@@ -33,35 +49,18 @@ func (s Scenario) Check(languages ...string) error {
 		f.Add("id", "a scenario has an id and a skill")
 	}
 	if s.Source == "" {
-		f.Add("source", "name the published source, or say common practice, no source")
+		f.Add("source", "Name the published source, or say: common practice, no source.")
+	}
+	if s.ThenAfter < 0 || s.ThenAfter > MostDrillSeconds {
+		f.Add("then_after", "Give whole seconds, from 1 to %d, or nothing.", MostDrillSeconds)
 	}
 	for _, l := range languages {
 		t := s.Texts[l]
-		for name, text := range map[string]string{"title": t.Title, "read": t.Read, "then": t.Then, "recognise": t.Recognise, "act": t.Act, "call": t.Call} {
-			if text == "" {
-				f.Add(l+"."+name, "it is empty")
+		texts := map[string]string{"title": t.Title, "read": t.Read, "then": t.Then, "recognise": t.Recognise, "act": t.Act, "call": t.Call}
+		for _, name := range slices.Sorted(maps.Keys(texts)) {
+			if !Says(texts[name]) {
+				f.Add(l+"_"+name, "This is empty. Both languages are asked for.")
 			}
-		}
-	}
-	return f.Err()
-}
-
-// DrillTimes are the three moments of a drill in whole seconds after the scenario was read
-// out; negative: it did not happen. They change no score.
-type DrillTimes struct{ Recognised, Acted, Called int }
-
-// NotInDrill says that a moment did not come.
-const NotInDrill = -1
-
-// MostDrillSeconds is as long as a drill can go on: an hour.
-const MostDrillSeconds = 3600
-
-// Check refuses times that cannot be.
-func (d DrillTimes) Check() error {
-	var f fault.Fields
-	for name, at := range map[string]int{"recognised": d.Recognised, "acted": d.Acted, "called": d.Called} {
-		if at < NotInDrill || at > MostDrillSeconds {
-			f.Add(name, "give whole seconds, from 0 to %d, or nothing where it did not happen", MostDrillSeconds)
 		}
 	}
 	return f.Err()

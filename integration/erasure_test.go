@@ -30,7 +30,8 @@ var notErased = map[string]string{
 	"plan_line": "a template, of nobody", "criterion.says": "a word of the house", "criterion.licence": "of the trade", "criterion.source": "of the template", "plan_signature.meaning": "what the signature means", "plan_signature.body_sha256": "the hash that was signed",
 	"knowledge_item": "what everybody is asked, of nobody", "knowledge_rule": "a word of the house", "knowledge_sitting": "a language and what random put in order",
 	"knowledge_answer": "a number with its unit, as it was typed: by them alone an answer is judged again",
-	"practice_pack":    "words of the house", "incident.withdraws": "a word of the house", "supervisory_visit.how": "a word of the house",
+	"drill_scenario":   "what is read out in drills, of nobody", "demonstration_drill": "a seed that drew a scenario",
+	"practice_pack": "words of the house", "incident.withdraws": "a word of the house", "supervisory_visit.how": "a word of the house",
 	"in_service_session": "what training many took part in, and by whom it was given: a name typed into a text about others",
 	"withdrawal.until":   "a word of the house", "exposure.kind": "a word of the house", "correction.of_kind": "a word of the house",
 	"learning_target.goal": "a word of the house", "practice_mark.went": "a word of the house",
@@ -38,7 +39,7 @@ var notErased = map[string]string{
 }
 
 // gone are tables whose rows an erasure deletes besides those of its plan.
-var gone = map[string]bool{"session": true, "sign_in_try": true, "sign_in_pending": true, "passkey_challenge": true, "sheet": true, "sheet_mark": true, "sheet_undone": true, "sheet_page": true, "signing_pin_try": true, "packet": true, "packet_piece": true}
+var gone = map[string]bool{"session": true, "sign_in_try": true, "sign_in_pending": true, "passkey_challenge": true, "sheet": true, "sheet_mark": true, "sheet_undone": true, "sheet_page": true, "sheet_drill": true, "signing_pin_try": true, "packet": true, "packet_piece": true}
 
 // Every column that can hold words is in the plan of an erasure, or somebody has said
 // why it stays (no published source: it is the schema that is walked).

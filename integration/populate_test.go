@@ -118,8 +118,8 @@ var byType = map[string]string{
 	"timestamp with time zone": "timestamptz '2027-01-15 12:00Z'", "bytea": "'x'::bytea", "text[]": "'{x}'::text[]", "jsonb": "'{}'::jsonb",
 }
 
-// paperBody is a record that was typed in from one page of paper with the content 'x'.
-const paperBody = `'{"paper": {"pages": [{"number": 1, "sha256": "2d711642b726b04401627ca9fbac32f5c8530fb1903cc4db02258717921a4881"}]}}'`
+// paperBody is a record of a drill that was typed in from one page of paper with the content 'x'.
+const paperBody = `('{"paper": {"pages": [{"number": 1, "sha256": "2d711642b726b04401627ca9fbac32f5c8530fb1903cc4db02258717921a4881"}]}, "drill": {"scenario": "' || $1::text || '", "scenario_sha256": "597c71d46d51a57188425e774798c3aceeebc5677fa251c22cf729daa7fc540a", "timed": false}}')`
 
 // A device's key, as a SubjectPublicKeyInfo, and what it signed of the text 'sample': the
 // key of RFC 6979, appendix A.2.5, and its signature with SHA-256.
@@ -175,6 +175,8 @@ var particular = map[string]string{
 	"knowledge_item.body":  `'{"id":"x","kind":"single","critical":false,"difficulty":1,"source":"x","right":[1],"en":{"ask":"x","options":["y","z"],"teach":"x"}}'`,
 	"knowledge_rule.asked": "'to learn'", "knowledge_result.passed": "true", "knowledge_sitting.items": "array[$1::uuid]", "knowledge_answer.chosen": "'{1}'::smallint[]",
 	"knowledge_result.missed": "'{}'::smallint[]", "knowledge_result.critical": "'{}'::smallint[]", "knowledge_sitting.person_id": "$2::uuid",
+	"drill_scenario.body": `'{"source":"x","en":{"title":"x","read":"x","then":"x","recognise":"x","act":"x","call":"x"},"es":{"title":"x","read":"x","then":"x","recognise":"x","act":"x","call":"x"}}'`,
+	"sheet_drill.seed":    "''", "sheet_drill.drawn_of": "'{}'::uuid[]", "demonstration_drill.seed": "''", "demonstration_drill.drawn_of": "'{}'::uuid[]",
 	"client_contact.role":    "'hospital team'",
 	"certificate.code":       "'ABCDEFGH2345'",
 	"certificate.rests_on":   `array[$1::uuid]`,

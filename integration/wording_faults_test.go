@@ -36,6 +36,9 @@ var readByStaff = map[string][]string{
 		"assessment/office/undone.go", "assessment/office/corrections.go", "assessment/office/taking_back.go", "assessment/office/withdrawals.go", "assessment/office/exceptions.go",
 		"assessment/office/care_log.go", "web/handle_start.go", "web/handle_person_exceptions.go", "web/handle_person_taking_back.go",
 	},
+	"drills, observed by educators, and their scenarios": {
+		"assessment/drill.go", "assessment/office/drills.go", "assessment/office/drill_record.go", "assessment/office/drill_times.go", "assessment/office/drill_scenarios_write.go",
+	},
 	"checklists put in force by licensed educators": {
 		"assessment/force.go", "assessment/office/agreeing.go", "assessment/office/before_force.go", "assessment/office/in_force.go", "assessment/office/proposing.go",
 		"assessment/office/preview.go", "web/handle_in_force.go",

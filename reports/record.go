@@ -44,6 +44,7 @@ func record(v office.DemonstrationView, in wording.Language) (*paper, error) {
 	p.row(label(w.Say("shown")), text(w.Instant(v.PerformedAt, p.zone)+", "+w.Say(v.Place)+", "+w.Of(withWhom(v.RealClient))), soft(w.Say("observed by %s", v.Observer)), soft(equipment))
 	p.fromPaper(v)
 	p.bedside(v)
+	p.drill(v)
 	p.outcome(v)
 	p.row(label(w.Say("counts")), text(countsInWords(w, v)))
 	if v.Certificate != nil {

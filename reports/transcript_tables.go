@@ -90,6 +90,13 @@ func (p *paper) shownRow(d postgres.Demonstration, by []postgres.Signature, on c
 		about = w.Say("for %s", d.Client) + " · " + about
 	}
 	shown := cell(text(theirs(w, d.Title)), soft(about))
+	drill, err := office.DrillOf(d)
+	if err != nil {
+		return tableRow{}, fmt.Errorf("read the drill of record %s: %w", d.ID, err)
+	}
+	if drill != nil {
+		shown = append(shown, soft(w.Say("Emergency drill in simulation: %s", drillTimes(w, *drill))))
+	}
 	signed, err := signaturesOf(w, until(by, p.zone, on), p.zone, "")
 	if err != nil {
 		return tableRow{}, err

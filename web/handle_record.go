@@ -36,6 +36,7 @@ func (s *Site) recordPage(v *visit) (RecordPage, error) {
 	}
 	page.about(v.words(), r)
 	page.result(v.words(), r)
+	page.drill(v.words(), r)
 	page.signatures(v, r)
 	page.standing(v.words(), r)
 	page.PDF, page.Proof = page.At+"/record.pdf", page.At+"/proof"

@@ -13,6 +13,9 @@ func markingPage(v *visit, sheet office.SheetView, now int) MarkingPage {
 	at := demonstrationAt(sheet.ID)
 	page := MarkingPage{Frame: v.frame(""), Skill: sheet.Title, Learner: sheet.Learner, Client: sheet.Client, Practice: !sheet.Formal, Real: sheet.RealClient,
 		Marked: sheet.Marked, Stop: at + "/stop", Review: at + "/review", Leave: "/", Stopped: sheet.Stopped}
+	if sheet.Drill {
+		page.Drill = at + "/drill"
+	}
 	steps := sheet.Checklist.Steps()
 	page.Total = len(steps)
 	for i, step := range steps {

@@ -85,6 +85,7 @@ var declaredPages = []Page{
 	VisitsPage{}, VisitMovePage{}, VisitWeeksPage{},
 	RemindersPage{}, CalendarsPage{},
 	LearnPage{}, LessonPage{}, LessonCopyPage{}, KeptPage{}, LessonsPage{}, LessonVersionPage{}, LessonDraftPage{}, LessonForcePage{}, LessonComparePage{},
+	DrillsPage{}, ScenarioPage{}, ScenarioFormPage{}, DrillStartPage{}, DrillPage{},
 	ChecksPage{}, SittingPage{}, SittingResultPage{}, CheckBankPage{}, ItemPage{},
 	ImportsPage{}, ImportPage{}, CarriedInPage{},
 	IncidentsPage{}, IncidentFormPage{}, IncidentPage{}, PracticePage{}, InServicePage{}, SupervisionPage{},

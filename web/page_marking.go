@@ -19,6 +19,7 @@ type MarkingPage struct {
 	Stop     string      // page that ends it for safety
 	Review   string      // page to review and record
 	Leave    string      // where to go and come back later
+	Drill    string      // page of its scenario and clock; empty = it is no drill
 	Stopped  bool        // it was ended for safety and waits to be recorded
 }
 

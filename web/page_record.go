@@ -26,6 +26,7 @@ type RecordPage struct {
 	FromPaper string       // "on paper; typed in on 25 Nov 2026, 14:05 MST"; empty = it was marked here
 	Pages     []PaperPage  // of that paper
 	Bedside   *BedsideLine // the device it was filled in on; nil = it was marked here
+	Drill     *DrillShown  // the drill it was; nil = none
 	TakenBack []string     // what stood against the learner and was taken back while the sheet was open
 	Sections  []RecordSection
 

@@ -22,9 +22,10 @@ type DemonstrationView struct {
 	Words       map[string]string
 	Stopped     bool
 	StopReason  string
-	Paper       *PaperView   // what it was typed in from; nil: it was marked here
-	Bedside     *BedsideView // the device it was filled in on; nil: it was marked here
-	TakenBack   []TakenBack  // while the sheet was open, oldest first
+	Paper       *PaperView     // what it was typed in from; nil: it was marked here
+	Bedside     *BedsideView   // the device it was filled in on; nil: it was marked here
+	Drill       *RecordedDrill // nil: it was no drill
+	TakenBack   []TakenBack    // while the sheet was open, oldest first
 	Result      assessment.Result
 	Signatures  []postgres.Signature
 	Certificate *postgres.Certificate // without its bytes; nil: none was issued
@@ -55,6 +56,9 @@ func (o *Office) viewDemonstration(ctx context.Context, tx *postgres.Tx, now Mom
 		return v, err
 	}
 	if err := v.fill(b); err != nil {
+		return v, err
+	}
+	if err := v.debrief(ctx, tx, b.Drill); err != nil {
 		return v, err
 	}
 	if v.Signatures, err = tx.SignOffs.Of(ctx, d.ID); err != nil {

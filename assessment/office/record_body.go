@@ -38,6 +38,7 @@ type body struct {
 	Reasons    []bodyReason                `json:"reasons"`
 	Paper      *bodyPaper                  `json:"paper,omitempty"`
 	Device     *bodyDevice                 `json:"device,omitempty"`
+	Drill      *bodyDrill                  `json:"drill,omitempty"`
 }
 
 type bodyPerson struct {

@@ -74,6 +74,9 @@ func (o *Office) record(ctx context.Context, tx *postgres.Tx, now Moment, by ass
 	if err := mayStandOnPaper(v, result.Outcome); err != nil {
 		return err
 	}
+	if v.drill, err = drillOf(ctx, tx, s); err != nil {
+		return err
+	}
 	undone, err := tx.Sheets.Undone(ctx, v.ID)
 	if err != nil {
 		return fmt.Errorf("read what was taken back: %w", err)
@@ -86,6 +89,9 @@ func (o *Office) record(ctx context.Context, tx *postgres.Tx, now Moment, by ass
 		return err
 	}
 	if err := tx.Demonstrations.Add(ctx, kept); err != nil {
+		return err
+	}
+	if err := keepDrill(ctx, tx, s.ID, v.drill); err != nil {
 		return err
 	}
 	if err := tx.Demonstrations.KeepPages(ctx, s.ID); err != nil {
@@ -142,7 +148,7 @@ func (o *Office) kept(ctx context.Context, tx *postgres.Tx, now Moment, v SheetV
 		Skill: v.Checklist.Code, Title: v.Title, Revision: v.Revision, Checklist: hex.EncodeToString(revision.SHA256),
 		Place: v.Place, Real: v.RealClient, Formal: v.Formal, Performed: v.PerformedAt.UTC().Format(instantForm),
 		Equipment: fitted, Parameters: bodyParameters(v.Parameters), Words: v.Words, Stopped: v.Stopped, StopReason: v.StopReason,
-		Marks: bodyMarks(v, r), Undone: bodyUndones(undone), Outcome: r.Outcome, Reasons: bodyReasons(r), Paper: paperOf(v), Device: device}
+		Marks: bodyMarks(v, r), Undone: bodyUndones(undone), Outcome: r.Outcome, Reasons: bodyReasons(r), Paper: paperOf(v), Device: device, Drill: v.drill}
 	if v.ClientID != "" {
 		b.Client = &bodyClient{v.ClientID, v.Client}
 	}

@@ -38,6 +38,8 @@ type SheetView struct {
 	Open       []assessment.Open
 	Pages      []postgres.PaperPage // of the paper it is typed in from, without their content
 	Zone       *time.Location
+
+	drill *bodyDrill // what its record will say of the drill
 }
 
 // Open begins a demonstration. It refuses what could not count in the end, so

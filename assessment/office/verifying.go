@@ -21,6 +21,7 @@ type Verified struct {
 	Records  int64 // rows, all hashed anew
 	Devices  int64 // sheets from devices, whose signatures were all checked again
 	Checks   int64 // knowledge checks, all judged again
+	Drills   int64 // drills, all held to their records
 	Erased   int64 // times that an erasure took the content of a row, each with its hash before
 	Found    int64 // how much does not match
 	Findings []Finding
@@ -168,6 +169,9 @@ func (a *audit) all(ctx context.Context, tx *postgres.Tx) error {
 		return err
 	}
 	if err := a.records(ctx, tx); err != nil {
+		return err
+	}
+	if err := a.drills(ctx, tx); err != nil {
 		return err
 	}
 	if err := a.checks(ctx, tx); err != nil {

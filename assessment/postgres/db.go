@@ -121,6 +121,7 @@ type Tx struct {
 	Learning       Learning
 	Teaching       Teaching
 	PracticeRuns   PracticeRuns
+	Drills         Drills
 }
 
 func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
@@ -136,7 +137,7 @@ func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
 		SkillsDays: SkillsDays{s}, Roster: Roster{s}, Visits: Visits{s}, Incidents: Incidents{s}, Practice: Practice{s}, Packets: Packets{s}, Jobs: Jobs{s}, Reminders: Reminders{s}, Mail: Mail{s}, Feeds: Feeds{s},
 		Lessons:   Lessons{s},
 		Knowledge: Knowledge{s},
-		Learning:  Learning{s}, Teaching: Teaching{s}, PracticeRuns: PracticeRuns{s},
+		Learning:  Learning{s}, Teaching: Teaching{s}, PracticeRuns: PracticeRuns{s}, Drills: Drills{s},
 	}
 }
 

@@ -21,7 +21,7 @@ type KeptTable struct {
 // unkept are the tables of a tenant that the ledger has no entries of: what is
 // worked on before it becomes a record, what is worked out from records, what only
 // says who is at the door, and the ledger itself.
-var unkept = []string{"session", "sign_in_try", "signing_pin_try", "sign_in_pending", "passkey_challenge", "api_token_use", "device_use", "sheet", "sheet_mark", "sheet_undone", "sheet_page", "import_draft", "standing_segment", "awaited_signature", "packet", "packet_piece", "reminder_day", "mail_digest", "notice",
+var unkept = []string{"session", "sign_in_try", "signing_pin_try", "sign_in_pending", "passkey_challenge", "api_token_use", "device_use", "sheet", "sheet_mark", "sheet_undone", "sheet_page", "sheet_drill", "import_draft", "standing_segment", "awaited_signature", "packet", "packet_piece", "reminder_day", "mail_digest", "notice",
 	"ledger_waiting", "ledger_vouching", "ledger_leaf", "ledger_node", "ledger_head"}
 
 // writtenOnce are the kept tables whose rows never change once they are there.
@@ -32,7 +32,8 @@ var writtenOnce = []string{"licence", "resuscitation_card", "appointment", "appo
 	"retention", "erasure", "erasure_end", "erased_row", "received_sheet", "paper_page", "shift_rest", "reminder_rule", "practice_pack", "incident", "incident_closing", "in_service_attendance", "skilled_care", "plan_day", "plan_signature",
 	"drawing",
 	"knowledge_item", "knowledge_rule", "knowledge_sitting", "knowledge_answer", "knowledge_result", "knowledge_presence",
-	"learning_target", "learning_choice", "learning_days", "teaching_session", "teaching_session_skill", "teaching_session_learner", "teaching_entry", "practice_run", "practice_mark", "practice_run_back"}
+	"learning_target", "learning_choice", "learning_days", "teaching_session", "teaching_session_skill", "teaching_session_learner", "teaching_entry", "practice_run", "practice_mark", "practice_run_back",
+	"drill_scenario", "demonstration_drill"}
 
 // Once reports whether rows of the table never change once they are there.
 func (k KeptTable) Once() bool { return slices.Contains(writtenOnce, k.Name) }

@@ -36,6 +36,7 @@ type Sheet struct {
 	Marked      int  // steps with a mark or not applicable
 	FromPaper   bool // marked on paper before and typed in
 	Undone      int  // what stood against the learner and was taken back
+	Drill       bool // by a scenario, with a clock
 }
 
 const sheetQuery = `
@@ -45,7 +46,8 @@ const sheetQuery = `
 		d.stopped, d.stop_reason, d.performed_at, d.opened_at, d.from_paper,
 		(select count(*) from sheet_mark m
 			where m.agency_id = d.agency_id and m.sheet_id = d.id and (m.mark <> '' or m.not_applicable))::int as marked,
-		(select count(*) from sheet_undone u where u.agency_id = d.agency_id and u.sheet_id = d.id)::int as undone
+		(select count(*) from sheet_undone u where u.agency_id = d.agency_id and u.sheet_id = d.id)::int as undone,
+		exists (select from sheet_drill x where x.agency_id = d.agency_id and x.sheet_id = d.id) as drill
 	from sheet d
 	join person l on l.agency_id = d.agency_id and l.id = d.learner_id
 	join person o on o.agency_id = d.agency_id and o.id = d.observer_id

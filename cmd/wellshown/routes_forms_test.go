@@ -19,7 +19,7 @@ import (
 // stands says which thing stands where in an address: for each parameter, by what
 // the address begins with. A word that is no kind of thing stands for itself.
 var stands = map[string][][2]string{
-	"id": {{"/sittings/:id/presence", "sitting-handed"}, {"/sittings/", "sitting"}, {"/people/", "person"}, {"/appointments/", "appointment"}, {"/clients/", "client"}, {"/skills/", "skill"}, {"/revisions/", "revision"}, {"/lessons/", "lesson"}, {"/proposals/", "proposal"},
+	"id": {{"/sittings/:id/presence", "sitting-handed"}, {"/sittings/", "sitting"}, {"/demonstrations/:id/drill", "drill"}, {"/drills/", "drill"}, {"/people/", "person"}, {"/appointments/", "appointment"}, {"/clients/", "client"}, {"/skills/", "skill"}, {"/revisions/", "revision"}, {"/lessons/", "lesson"}, {"/proposals/", "proposal"},
 		{"/sheets/", "sheet"}, {"/demonstrations/:id/pages/", "typed"}, {"/demonstrations/", "demonstration"}, {"/withdrawals/", "withdrawal"}, {"/requirements/", "requirement"}, {"/criteria/", "criterion"}, {"/plan-template/", "plan-line"},
 		{"/entries/", "withdrawal"}, {"/papers/", "card"}, {"/roster/", "roster-shift"}, {"/patterns/", "pattern"}, {"/shifts/", "shift"}, {"/certificates/", "certificate"}, {"/account/passkeys/", "passkey"}, {"/account/devices/", "device"}, {"/bedside/devices/", "device"}, {"/bedside/sheets/", "sheet"}, {"/tokens/", "program"}, {"/survey-access/", "access"}, {"/erasures/", "erasure"}, {"/skills-days/", "skills-day"}, {"/reminders/letters/", "letter"}, {"/visits/days-off/", "days-off"}, {"/visits/ways/", "way"}, {"/visits/weeks/", "educator"}, {"/packets/", "packet"}, {"/visits/", "visit"}, {"/supervision/", "supervised"}, {"/in-service/", "session-held"}, {"/incidents/", "incident"}, {"/imports/", "list"}, {"/learning/", "person"}, {"/teaching/", "taught"}, {"/practice-runs/", "practised"}, {"/teaching-sessions/", "taught"}},
 	"entry": {{"", "carried"}}, "line": {{"/plan-template/", "plan-line"}}, "paper": {{"/clients/", "emergency-card"}, {"", "old-paper"}}, "name": {{"/imports/templates/", "people.csv"}},
@@ -27,7 +27,7 @@ var stands = map[string][][2]string{
 	"learner": {{"/skills-days/", "person"}}, "station": {{"/skills-days/", "1"}},
 	"device": {{"", "device"}}, "secret": {{"", "no-such-calendar.ics"}},
 	"step": {{"", "1"}}, "number": {{"", "1"}}, "token": {{"", "no-such-token"}},
-	"code": {{"/check/", "certificate-code"}, {"/catalogue/", "bagging"}, {"/starters/", "bagging"}, {"/learn/", "bagging"}, {"/lessons/", "bagging"}, {"/checks/", "bagging"}, {"/learning-days/", "bagging"}},
+	"code": {{"/check/", "certificate-code"}, {"/catalogue/", "bagging"}, {"/starters/", "bagging"}, {"/learn/", "bagging"}, {"/lessons/", "bagging"}, {"/checks/", "bagging"}, {"/scenarios/", "cpr-trach-01"}, {"/learning-days/", "bagging"}},
 	"item": {{"", "bagging-01"}}, "place": {{"", "1"}},
 	"kind": {{"/entries/", "withdrawal-word"}, {"/papers/", "card-word"}, {"/problems/", "not-found"}},
 	"file": {{web.BedsidePrefix, "main.js"}, {"", "none.css"}},
@@ -70,6 +70,7 @@ var words = map[string]string{
 	"weekdays": "[1]", "until": "reinstated", "hours": "8", "from_on": "{today}", "shifts": `[{"shift":"{roster-shift}","version":"0"}]`,
 	"name": "New", "version": "0", "seen": "0", "issuer": "Lifeline Courses", "number": "1", "statement": "Read.", "email": "nobody@ward.example", "place": "at home",
 	"real": "true", "formal": "true", "marks": `[{"step":1,"mark":"cued"}]`, "parameters": `[{"name":"cuff","words":"none"}]`,
+	"source": "Common practice, no source.", "retired": "false", "en": `{"title":"x","read":"x","then":"x","recognise":"x","act":"x","call":"x"}`, "es": `{"title":"x","read":"x","then":"x","recognise":"x","act":"x","call":"x"}`,
 	"stations": `[{"no":1,"skill":"bagging","observer":"{educator}","client":"{client}"}]`, "learners": `["{person}"]`,
 }
 
@@ -102,6 +103,9 @@ var sends = map[string]string{
 	"POST /supervision": "aide={aide}&client={client}&supervisor={educator}&on={today}&how=on+site", "POST /api/v1/supervision": "aide={aide}&client={client}&supervisor={educator}&on={today}&how=on site", "POST /supervision/skilled-care": "client={client}&from={today}&skilled=yes", "PUT /api/v1/clients/:id/skilled-care": "skilled=true",
 	"GET /in-service": "person={person}", "GET /api/v1/in-service": "person={person}", "GET /supervision": "client={client}", "GET /api/v1/supervision": "client={client}",
 	"POST /practice": "incident_withdraws=skill+alone&in_service_hours=12&in_service_year=calendar+year", "PUT /api/v1/practice": "incident_withdraws=skill alone&incident_by_itself=true&in_service=true&orientation_counts=false&supervision=true&in_service_hours=12&in_service_year=calendar year",
+	"POST /drills": "learner={person}&skill=decannulation&client={client}&setting=simulation&purpose=practice&place=hall", "POST /demonstrations/:id/drill": "recognised=4&acted=&called=9", "GET /drills/new": "learner={person}&skill=decannulation&client={client}",
+	"POST /scenarios": "skill=decannulation&source=Common+practice,+no+source.&en_title=x&en_read=x&en_then=x&en_recognise=x&en_act=x&en_call=x&es_title=x&es_read=x&es_then=x&es_recognise=x&es_act=x&es_call=x", "POST /scenarios/:code": "version=0&source=Common+practice,+no+source.&en_title=x&en_read=x&en_then=x&en_recognise=x&en_act=x&en_call=x&es_title=x&es_read=x&es_then=x&es_recognise=x&es_act=x&es_call=x", "POST /scenarios/:code/retirement": "retired=no",
+	"PUT /api/v1/drills/:id": "skill=decannulation&client={client}&formal=false", "POST /api/v1/scenarios": "skill=cpr-trach", "PUT /api/v1/drills/:id/moments": "acted_s=3",
 	"POST /checks/:code/rule": "asked=to+learn&length=10&pass_mark=9/10", "POST /checks/:code/items": "items=skill:+bagging", "POST /api/v1/checks/:code/items": "items=skill: bagging", "POST /api/v1/checks/:code/sittings": "language=en", "POST /api/v1/sittings/:id/presence": "present=true",
 	"PUT /api/v1/checks/:code/rule": "asked=to learn&length=10&pass_mark=9/10&months=12&wait_hours=0&tries=0", "POST /checks/:code/items/:item/retirement": "retired=no", "POST /checks/:code/new-item": "id=ours-1&kind=single&difficulty=1&no-source=yes&ask-en=Q&teach-en=T&option-1-en=a&option-2-en=b&right=1",
 	"POST /checks/:code/items/:item": "kind=single&version=1&do=look&difficulty=1&no-source=yes&ask-en=Q&teach-en=T&option-1-en=a&option-2-en=b&right=1", "POST /sittings/:id/answers": "place=1",
@@ -215,7 +219,7 @@ func (r walked) json(t *testing.T, fields url.Values) string {
 		case "integer":
 			value = json.RawMessage(fields.Get(name))
 		}
-		if text := fields.Get(name); strings.HasPrefix(text, "[") {
+		if text := fields.Get(name); strings.HasPrefix(text, "[") || strings.HasPrefix(text, "{") {
 			value = json.RawMessage(text)
 		}
 		all[name] = value

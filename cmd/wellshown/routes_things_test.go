@@ -163,6 +163,10 @@ var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
 			Client: assessment.ClientID(th["client"]), Place: "at home", Formal: true, PerformedAt: w.Now(), FromPaper: true, PaperRevision: 1}))(t)
 		return string(v.ID)
 	},
+	"drill": func(t *testing.T, w *ward.Ward, th things) string {
+		return string(got(w.Office.BeginDrill(t.Context(), w.Educators[0], office.DrillForm{Learner: assessment.PersonID(th["person"]), Skill: "decannulation",
+			Client: assessment.ClientID(th["client"]), Place: "skills room", Scenario: "decannulation-01"}))(t).ID)
+	},
 	"device": func(t *testing.T, w *ward.Ward, th things) string {
 		owner := w.Educators[0]
 		if th["device-owner"] == string(w.Educators[1].Person) {

@@ -81,9 +81,7 @@ func (s *story) show(w *showing) {
 		if w.real {
 			place = w.course.child.place()
 		}
-		var err error
-		w.sheet, err = s.office.Open(s.ctx, w.observer.Actor, office.OpenForm{Learner: w.learner.Person, Skill: w.course.code,
-			Client: w.course.child.id, Place: place, Real: w.real, Formal: w.formal})
+		err := s.openShowing(w, place)
 		if fault.KindOf(err) == fault.Refused { // as when something ran out between planning and showing
 			s.result.Counts.Postponed++
 			return nil

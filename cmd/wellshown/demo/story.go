@@ -38,6 +38,8 @@ type story struct {
 	children   []*child
 	learners   []*learner // the educators too
 
+	drilled []assessment.PersonID // who had a drill with a scenario
+
 	result Result
 }
 

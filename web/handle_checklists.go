@@ -20,7 +20,7 @@ func (s *Site) checklists(v *visit) error {
 }
 
 func (s *Site) checklistsPage(v *visit, faults Faults) (ChecklistsPage, error) {
-	page := ChecklistsPage{Frame: v.frame("checklists"), Checks: v.may(assessment.ReadChecks), Faults: faults, Find: v.query("find"), State: v.query("state"),
+	page := ChecklistsPage{Frame: v.frame("checklists"), Checks: v.may(assessment.ReadChecks), Drills: v.may(assessment.ReadBank), Faults: faults, Find: v.query("find"), State: v.query("state"),
 		States: []Option{{Value: "", Text: v.say("in force and drafts")}, {Value: "in force", Text: v.say("in force")}, {Value: "draft", Text: v.say("drafts")}, {Value: "retired", Text: v.say("retired")}}}
 	shelf, err := s.office.Shelf(v.ctx(), v.by(), page.Find, page.State)
 	if err != nil {

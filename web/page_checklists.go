@@ -6,6 +6,7 @@ type ChecklistsPage struct {
 	Frame
 	Faults   Faults // of the file that was sent
 	Checks   bool   // the reader may see the knowledge checks
+	Drills   bool   // and the scenarios of drills
 	Find     string
 	State    string
 	States   []Option // any, in force, draft, retired

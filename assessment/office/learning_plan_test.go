@@ -128,3 +128,21 @@ func TestOnesOwnPlanSaysNothingOfOthers(t *testing.T) {
 	wantRefusal(t, err, fault.NotFound, "There is no such record")
 	wantRefusal(t, w.Office.SetLearningTarget(t.Context(), kit, office.LearningTargetForm{Person: kit.Person, Goal: "other"}), fault.Forbidden, "keep learning plans")
 }
+
+// Of two choices of one instant the one that was written later is the newest, however often
+// (RFC 9562, section 6.2).
+func TestTheLaterOfTwoChoicesOfOneInstantIsTheNewest(t *testing.T) {
+	t.Parallel()
+	w, mira, nan := learner(t)
+	on := w.Today()
+	for i := range 12 {
+		want := on.AddDays(30 + i)
+		wantNone(t, w.Office.SetLearningTarget(t.Context(), w.Coordinator, office.LearningTargetForm{Person: nan.Person, Goal: "other", On: want.String()}))
+		wantNone(t, w.Office.ChooseLearning(t.Context(), w.Coordinator, office.LearningChoiceForm{Person: nan.Person, Skill: "suction", Client: mira, By: want.AddDays(-9).String()}))
+		v := planOf(t, w, w.Coordinator, nan)
+		at := slices.IndexFunc(v.Lines, func(l office.LearningLine) bool { return l.Skill.Code == "suction" })
+		if v.Dates.Target != want || v.Lines[at].By != want.AddDays(-9) {
+			t.Errorf("after %s the target is %s, and suctioning is planned for %s", want, v.Dates.Target, v.Lines[at].By)
+		}
+	}
+}

@@ -6,7 +6,6 @@ package office
 import (
 	"context"
 	"crypto/rand"
-	"encoding/hex"
 	"fmt"
 	"io"
 	"sync"
@@ -49,6 +48,7 @@ type Office struct {
 	db     *postgres.DB
 	opt    Options
 	random sync.Mutex
+	ids    lastIDs
 	lists  sync.Map // checklists of revisions that are or were in force, by the hash of their body and by their id
 
 	party   *passkey.Party // what passkeys know the service as; nil: there are none
@@ -150,21 +150,6 @@ func (o *Office) bytes(n int) ([]byte, error) {
 		return nil, fmt.Errorf("draw random bytes: %w", err)
 	}
 	return b, nil
-}
-
-// newID makes a UUID of version 7 (RFC 9562): 48 bits of milliseconds, then random.
-func newID[T ~string](o *Office, at time.Time) (T, error) {
-	b, err := o.bytes(16)
-	if err != nil {
-		return "", err
-	}
-	ms := uint64(at.UnixMilli())
-	for i := range 6 {
-		b[i] = byte(ms >> (40 - 8*i))
-	}
-	b[6], b[8] = b[6]&0x0f|0x70, b[8]&0x3f|0x80
-	h := hex.EncodeToString(b)
-	return T(h[:8] + "-" + h[8:12] + "-" + h[12:16] + "-" + h[16:20] + "-" + h[20:]), nil
 }
 
 // note writes the journal: who did what to what, and by which token where a program

@@ -35,6 +35,7 @@ func (s *story) open() error {
 	s.carryIn()
 	s.planPractice()
 	s.planLessons()
+	s.planLearning()
 	return nil
 }
 

@@ -17,17 +17,18 @@ func (s *story) planLearning() {
 	day := func(ago, minute int, do func() error) { s.at(s.hour(s.ago(ago), 16, minute), do) }
 	back, shown := assessment.TaughtHow{TaughtBack: true, Practised: true}, assessment.TaughtHow{Shown: true, Explained: true}
 	for _, one := range []struct {
-		who, child string
-		ready      int // days from today
-		goal       assessment.LearningGoal
-	}{{tomasz, GoingHome, 6, assessment.GoingHome}, {theGrandmother, "9R", 24, assessment.OtherGoal}} {
+		who, child  string
+		ready       int // days from today
+		goal        assessment.LearningGoal
+		first, then string
+	}{{lan, GoingHome, 6, assessment.GoingHome, "tube-change", "go-bag"}, {theGrandmother, "9R", 24, assessment.OtherGoal, "suction", "tube-change"}} {
 		day(18, 40, func() error { return s.target(one.who, one.goal, one.ready) })
-		day(17, 40, func() error { return s.session(one.who, one.child, 45, shown, "suction", "bagging") })
-		day(15, 40, func() error { return s.practise(one.who, one.child, "suction", true) })
-		day(11, 40, func() error { return s.session(one.who, one.child, 30, back, "tube-change", "decannulation") })
-		day(8, 40, func() error { return s.practise(one.who, one.child, "tube-change", true) })
+		day(17, 40, func() error { return s.session(one.who, one.child, 45, shown, one.first, "bagging") })
+		day(15, 40, func() error { return s.practise(one.who, one.child, one.first, true) })
+		day(11, 40, func() error { return s.session(one.who, one.child, 30, back, one.then, "decannulation") })
+		day(8, 40, func() error { return s.practise(one.who, one.child, one.then, true) })
 		day(6, 40, func() error { return s.practise(one.who, one.child, "decannulation", false) })
-		day(2, 40, func() error { return s.practise(one.who, one.child, "tube-change", false) })
+		day(2, 40, func() error { return s.practise(one.who, one.child, one.then, false) })
 	}
 }
 

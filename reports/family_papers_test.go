@@ -10,6 +10,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/catalog"
 	sketch "wellshown/assessment/drawing"
+	"wellshown/assessment/office"
 	"wellshown/assessment/reading"
 	"wellshown/assessment/wording"
 )
@@ -34,8 +35,10 @@ func familyPapers() map[string]familyPaper {
 		"transcript": {draw: func(t testing.TB, l wording.Language) (*paper, error) {
 			v := ofLucja(t)
 			v.Standings.Person.Relation = "mother"
+			v.Checks = []office.PassedCheck{{Called: office.CalledAs(office.SkillRef{Code: "suction"}), On: theDay, Through: theDay, Holds: true, Right: 9, Of: 10}, {Called: office.CalledAs(office.SkillRef{Code: "bagging"}), On: theDay, Right: 9, Of: 10}}
 			return transcript(v, l)
 		}, data: []string{"Planned tracheostomy tube change"}},
+		"knowledge check": {draw: func(t testing.TB, l wording.Language) (*paper, error) { return sitting(ofTheFather(t, string(l))) }, data: []string{"José Prado"}},
 		"learning plan": {draw: func(t testing.TB, l wording.Language) (*paper, error) {
 			return learningPlan(ofTheMother(), wording.In(l))
 		},

@@ -68,6 +68,11 @@ const (
 	ReadLearning     Act = "read learning plans"
 	PlanLearning     Act = "keep learning plans"
 	NotePractice     Act = "write practice down"
+	HandOver         Act = "hand over a caregiver's proof"
+	TakeIn           Act = "take in proof from elsewhere"
+	ReadNeighbours   Act = "read the neighbour agencies"
+	EnterNeighbour   Act = "enter a neighbour agency"
+	AgreeNeighbour   Act = "agree to a neighbour agency"
 )
 
 // Reach is how far a permission goes.
@@ -143,6 +148,11 @@ var permissions = map[Act]map[Role]Reach{
 	ReadLearning:     {Administrator: Everything, Educator: Everything, Coordinator: Everything, Caregiver: Own},
 	PlanLearning:     {Administrator: Everything, Educator: Everything, Coordinator: Everything},
 	NotePractice:     {Educator: Everything, Coordinator: Everything, Caregiver: Own},
+	HandOver:         {Administrator: Everything, Educator: Everything, Coordinator: Everything, Caregiver: Own},
+	TakeIn:           {Educator: Everything},
+	ReadNeighbours:   {Administrator: Everything, Educator: Everything, Coordinator: Everything},
+	EnterNeighbour:   {Administrator: Everything},
+	AgreeNeighbour:   {Administrator: Everything, Educator: Everything, Coordinator: Everything},
 }
 
 // Acts lists every act of the table.
@@ -176,7 +186,7 @@ func (a Actor) Reach(act Act) Reach {
 // Reads reports whether the act changes nothing.
 func (a Act) Reads() bool {
 	switch a {
-	case ReadChecklists, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, ReadReports, ReadLedger, ReadEntries, LookUp, ReadErasures, ReadSkillsDays, ReadReminders, ReadLessons, ReadChecks, ReadLearning:
+	case ReadChecklists, ReadPeople, ReadClients, ReadStandings, ReadRecords, ReadReadiness, ReadReports, ReadLedger, ReadEntries, LookUp, ReadErasures, ReadSkillsDays, ReadReminders, ReadLessons, ReadChecks, ReadLearning, HandOver, ReadNeighbours:
 		return true
 	case ReadBank:
 		return true

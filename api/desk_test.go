@@ -76,6 +76,10 @@ func papers(o *office.Office) api.Papers {
 			v, err := o.Transcript(ctx, by, id, on)
 			return []byte("%PDF transcript " + string(in) + " " + v.Standings.Person.Name), "Łucja \"x\".pdf", err
 		},
+		Handover: func(ctx context.Context, by assessment.Actor, id assessment.PersonID) ([]byte, string, error) {
+			made, err := o.Handover(ctx, by, id)
+			return made.File, "handover.json", err
+		},
 		Lesson: func(ctx context.Context, by assessment.Actor, code string, in wording.Language) ([]byte, string, error) {
 			v, err := o.TaughtLesson(ctx, by, code, in)
 			return []byte("%PDF lesson " + v.Title), "lesson.pdf", err

@@ -23,6 +23,7 @@ type Papers struct {
 	Lesson         func(context.Context, assessment.Actor, string, wording.Language) ([]byte, string, error)
 	Lessons        func(context.Context, assessment.Actor, wording.Language) ([]byte, string, error)
 	Transcript     func(context.Context, assessment.Actor, assessment.PersonID, civil.Date, wording.Language) ([]byte, string, error)
+	Handover       func(context.Context, assessment.Actor, assessment.PersonID) ([]byte, string, error)
 	Readiness      func(context.Context, assessment.Actor, assessment.ClientID, time.Time, wording.Language) ([]byte, string, error)
 	HomePaper      func(context.Context, assessment.Actor, assessment.ClientID, assessment.HomePaper, wording.Language) ([]byte, string, error)
 	LearningPlan   func(context.Context, assessment.Actor, assessment.PersonID, wording.Language) ([]byte, string, error)

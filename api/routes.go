@@ -238,6 +238,7 @@ func (e *edge) certified() chapter {
 		{"GET", "/check/{code}", public, "check-certificate", "Check", on(e.checkCode)},
 		{"GET", "/people/{id}/transcript", assessment.ReadRecords, "show-transcript", "Transcript", on(e.transcript)},
 		{"GET", "/people/{id}/transcript.pdf", assessment.ReadRecords, "print-transcript", "Transcript", as(pdf, e.transcriptPaper)},
+		{"GET", "/people/{id}/handover.json", assessment.HandOver, "take-proof-along", "Handover", as(jsonText, e.handoverFile)},
 	}}
 }
 

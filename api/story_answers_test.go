@@ -58,6 +58,18 @@ func (d *desk) standings(learner assessment.Actor, child assessment.ClientID) {
 		d.t.Errorf("transcript: %d records, %d certificates", len(tr.Records), len(tr.Certificates))
 	}
 	d.transcriptPaper(learner)
+	d.handover(learner)
+}
+
+// handover is a signed file: it is the same to the byte that the house itself takes as unchanged.
+func (d *desk) handover(learner assessment.Actor) {
+	d.t.Helper()
+	a := d.get(path("/people/%s/handover.json", learner.Person), learner)
+	a.is(http.StatusOK)
+	v, err := d.Office.CheckHandover(d.t.Context(), a.body)
+	if err != nil || len(v.Changed) > 0 || !v.Here || v.Opened.Handover.About.Person.Name != learner.Name {
+		d.t.Errorf("%v %+v", err, v)
+	}
 }
 
 // transcriptPaper has a name that a header cannot hold as it is (RFC 6266, RFC 8187).

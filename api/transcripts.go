@@ -23,6 +23,15 @@ func (e *edge) transcript(ctx context.Context, by caller, in *idOnDay) (*answer[
 	return shown(transcript(v)), nil
 }
 
+func (e *edge) handoverFile(ctx context.Context, by caller, in *ByID) (*file, error) {
+	id, err := assessment.ParseID[assessment.PersonID](in.ID)
+	if err != nil {
+		return nil, err
+	}
+	body, name, err := e.papers.Handover(ctx, by.Actor, id)
+	return drawn(jsonText, body, name, err)
+}
+
 type transcriptPaperQuery struct {
 	ByID
 	OnDay

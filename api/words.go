@@ -286,6 +286,7 @@ var words = map[string]said{
 	"print-certificate":   {"The certificate as it was issued", "Always the same bytes."},
 	"check-certificate":   {"Check a certificate by its code", "What it says, and whether it still holds today."},
 	"show-transcript":     {"All that a caregiver has shown and holds", ""},
+	"take-proof-along":    {"All that is written down of a caregiver, as a signed file for another agency", "Canonical JSON (RFC 8785), signed with Ed25519 by the house; wellshown receipt checks it with the public key alone. It names no child and makes nobody current anywhere."},
 	"print-transcript":    {"The transcript, for paper", ""},
 
 	"document-json":   {"This document as JSON", ""},

@@ -10,7 +10,7 @@ import (
 
 // notErased are columns of text or bytes that an erasure leaves, with why.
 var notErased = map[string]string{
-	"agency": "of nobody", "skill": "of nobody", "revision": "a checklist, of nobody", "recheck": "of nobody", "force_proposal": "a checklist and what it was reviewed against, of nobody", "force_proposal_end": "a word of the house, and what is wrong with a checklist, of nobody", "requirement": "words of the house",
+	"agency": "of nobody", "skill": "of nobody", "revision": "a checklist, of nobody", "recheck": "of nobody", "neighbour": "an agency elsewhere, of nobody", "neighbour_word": "a word of the house, and why an agency is no neighbour any more, of nobody", "force_proposal": "a checklist and what it was reviewed against, of nobody", "force_proposal_end": "a word of the house, and what is wrong with a checklist, of nobody", "requirement": "words of the house",
 	"lesson": "a lesson, of nobody: who signed that they reviewed it, and whom they name as its translator, belongs to what families are taught", "drawing": "of nobody",
 	"journal": "words of the house and ids", "person_role": "words of the house", "care_team": "ids and days", "plan_shift": "ids and times", "shift": "words of the house, ids and times", "shift_pattern": "the same", "shift_pattern_exception": "the same", "skills_day": "what a day is called and where it is, of nobody", "visit_base": "what a place is called that educators start from, of nobody", "program_deed": "ids",
 	"ledger_waiting": "words of the house, ids and hashes", "ledger_leaf": "the same", "ledger_node": "hashes", "ledger_vouching": "codes over hashes", "ledger_head": "hashes and a signature",

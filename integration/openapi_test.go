@@ -54,6 +54,9 @@ func apiAlone(t *testing.T) *gin.Engine {
 		Transcript: func(context.Context, assessment.Actor, assessment.PersonID, civil.Date, wording.Language) ([]byte, string, error) {
 			return none, "", nil
 		},
+		Handover: func(context.Context, assessment.Actor, assessment.PersonID) ([]byte, string, error) {
+			return none, "", nil
+		},
 		Readiness: func(context.Context, assessment.Actor, assessment.ClientID, time.Time, wording.Language) ([]byte, string, error) {
 			return none, "", nil
 		},

@@ -152,6 +152,7 @@ var particular = map[string]string{
 	"skill.scope":                     "'general'",
 	"revision.state":                  "'draft'",
 	"lesson.state":                    "'draft'", "lesson.language": "'en'", "lesson.written_in": "'en'", "lesson.source_sha256": "sha256('x')", "drawing.svg_sha256": "sha256('x')",
+	"neighbour_word.word": "'agreed'", "neighbour_word.said_by": "$2::uuid", "neighbour.house": "$1::uuid",
 	"force_proposal_end.verdict": "'agreed'", "force_proposal_end.ended_by": "$2::uuid",
 	"demonstration.outcome": "'competent'",
 	"signature.part":        "'observer'",

@@ -29,6 +29,7 @@ type answers interface {
 	InService(context.Context, assessment.Actor, assessment.PersonID) (office.InServiceView, error)
 	Grid(context.Context, assessment.Actor, office.GridQuery) (office.Grid, error)
 	Readiness(context.Context, assessment.Actor, assessment.ClientID, time.Time) (office.ReadinessView, error)
+	Handover(context.Context, assessment.Actor, assessment.PersonID) (office.HandoverMade, error)
 	Transcript(context.Context, assessment.Actor, assessment.PersonID, civil.Date) (office.Transcript, error)
 	HandedIn(context.Context, assessment.Actor, assessment.RecordID) (office.SittingView, error)
 	LearningPlan(context.Context, assessment.Actor, assessment.PersonID) (office.LearningPlan, error)
@@ -57,7 +58,7 @@ func (r *Reports) CertificatePDF(ctx context.Context, by assessment.Actor, id as
 }
 
 // pageEndings are those of the files that pages of paper are kept as.
-var pageEndings = map[string]string{"image/jpeg": "jpg", "image/png": "png", "application/pdf": "pdf"}
+var pageEndings = map[string]string{"image/jpeg": "jpg", "image/png": "png", "application/pdf": "pdf", office.SignedFile: "json"}
 
 // PaperPage is a photo or scan of the paper that a record was typed in from, as it was
 // kept, never drawn again.

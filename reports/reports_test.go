@@ -65,6 +65,10 @@ func (d *desk) Readiness(context.Context, assessment.Actor, assessment.ClientID,
 	return toGoHome(d.t), d.ask()
 }
 
+func (d *desk) Handover(context.Context, assessment.Actor, assessment.PersonID) (office.HandoverMade, error) {
+	return office.HandoverMade{Day: civil.MustParse("2027-01-15"), File: []byte("{}")}, d.ask()
+}
+
 func (d *desk) Transcript(context.Context, assessment.Actor, assessment.PersonID, civil.Date) (office.Transcript, error) {
 	return ofLucja(d.t), d.ask()
 }
@@ -138,6 +142,7 @@ func every(r *Reports) map[string]func() ([]byte, string, error) {
 		"packet-period-" + issued.UTC().Format("2006-01-02") + ".pdf": func() ([]byte, string, error) { return r.PacketFile(ctx, by, "p", "pdf") },
 		"packet-period-" + issued.UTC().Format("2006-01-02") + ".zip": func() ([]byte, string, error) { return r.PacketFile(ctx, by, "p", "zip") },
 		"cards-2026-11-30.pdf":                                        func() ([]byte, string, error) { return r.SkillsDayCards(ctx, by, "s") },
+		"handover-2027-01-15.json":                                    func() ([]byte, string, error) { return r.Handover(ctx, by, "p") },
 		"transcript-2027-01-15.pdf":                                   func() ([]byte, string, error) { return r.Transcript(ctx, by, "p", civil.Date{}, wording.English) },
 		"standings-2027-01-15.csv":                                    func() ([]byte, string, error) { return r.StandingsCSV(ctx, by, office.GridQuery{}) },
 		"standings-2027-01-15.xlsx":                                   func() ([]byte, string, error) { return r.StandingsXLSX(ctx, by, office.GridQuery{}) },

@@ -155,6 +155,11 @@ func (p paperDraft) PacketFile(ctx context.Context, by assessment.Actor, id asse
 	return fmt.Appendf(data, "%s about %s", format, v.Person), "packet." + format, err
 }
 
+func (p paperDraft) Handover(ctx context.Context, by assessment.Actor, id assessment.PersonID) ([]byte, string, error) {
+	made, err := p.o.Handover(ctx, by, id)
+	return made.File, "handover.json", err
+}
+
 func (p paperDraft) Transcript(ctx context.Context, by assessment.Actor, id assessment.PersonID, on civil.Date, in wording.Language) ([]byte, string, error) {
 	v, err := p.o.Transcript(ctx, by, id, on)
 	return []byte("transcript of " + v.Standings.Person.Name + " in " + string(in)), "transcript.pdf", err

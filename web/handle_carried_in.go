@@ -36,6 +36,10 @@ func (s *Site) carriedInPage(v *visit) (CarriedInPage, error) {
 		here = ""
 	}
 	page := CarriedInPage{Frame: v.frame(here), ID: string(id), Name: c.Person.Name, May: v.may(assessment.BringIn)}
+	page.TakeIn, page.Children = v.may(assessment.TakeIn), []Option{{Text: "Nobody here: leave out what was shown for one child"}}
+	for _, c := range c.Children {
+		page.Children = append(page.Children, Option{Value: string(c.ID), Text: c.FirstName + ", " + c.Code})
+	}
 	if page.May {
 		page.Import = importsPath + "?kind=carried-in"
 	}

@@ -17,7 +17,7 @@ import (
 const attachPath = "/demonstrations/:id/pages"
 
 // takesFile are the addresses that take files larger than any form.
-var takesFile = map[string]bool{attachPath: true, carriedPaperPath: true, importsPath: true}
+var takesFile = map[string]bool{attachPath: true, carriedPaperPath: true, importsPath: true, checkPath: true, takeInPath: true}
 
 // paperForm is nil where the sheet is not typed in from paper.
 func paperForm(r office.ReviewView) *PaperForm {
@@ -49,6 +49,9 @@ func (p *RecordPage) paper(r office.RecordReading) {
 
 // pageKind says what a photo or scan is.
 func pageKind(mediaType string, sheets int) string {
+	if mediaType == office.SignedFile {
+		return "signed file of another agency"
+	}
 	if mediaType != "application/pdf" {
 		return "photo or picture"
 	}
@@ -141,7 +144,7 @@ func (v *visit) page() (assessment.DemonstrationID, int, error) {
 }
 
 // pageTypes are the types of pages by the ending of their names.
-var pageTypes = map[string]string{".jpg": "image/jpeg", ".png": "image/png", ".pdf": "application/pdf"}
+var pageTypes = map[string]string{".jpg": "image/jpeg", ".png": "image/png", ".pdf": "application/pdf", ".json": office.SignedFile}
 
 // paperPage hands a page out as a file: nothing that shows it may run anything.
 func (s *Site) paperPage(v *visit) error {

@@ -40,6 +40,9 @@ func (s *Site) personPage(v *visit, id assessment.PersonID, on civil.Date) (Pers
 		Roles: rolesIn(w, p.Roles), Email: p.Email, Left: !p.LeftOn.IsZero() && !d.On.Before(p.LeftOn), LeavesOn: w.ShortDay(p.LeftOn),
 		On: isoDay(d.On), Day: fullDay(w, d.On), Today: d.On == d.Today, MaySeeRules: v.may(assessment.ReadReports), Part: d.Part}
 	page.Transcript = transcriptOf(id, "")
+	if v.may(assessment.HandOver) {
+		page.Handover = handoverAt(id)
+	}
 	if !page.Today {
 		page.Transcript = transcriptOf(id, page.On)
 	}

@@ -40,19 +40,20 @@ func (p CertificatePage) Shape() string {
 // GET /check and /check/{code}. It shows no more than the paper does.
 type CheckPage struct {
 	Frame
-	Faults   Faults
-	Typed    string // code as typed
-	Answer   string // empty = not asked; holds, ended, erased, unknown
-	Today    string
-	Issuer   string // who issued it
-	Who      string
-	Skill    string
-	ForChild bool // held for one child; which one is not told
-	Number   string
-	From     string
-	Through  string // as printed
-	As       string // last day as it stands today, where that is another; else empty
-	Since    string // day it ceased to hold
-	Why      string // lapsed, withdrawn, replaced
-	SHA256   string
+	Faults     Faults
+	FileFaults Faults // of the file that was sent
+	Typed      string // code as typed
+	Answer     string // empty = not asked; holds, ended, erased, unknown
+	Today      string
+	Issuer     string // who issued it
+	Who        string
+	Skill      string
+	ForChild   bool // held for one child; which one is not told
+	Number     string
+	From       string
+	Through    string // as printed
+	As         string // last day as it stands today, where that is another; else empty
+	Since      string // day it ceased to hold
+	Why        string // lapsed, withdrawn, replaced
+	SHA256     string
 }

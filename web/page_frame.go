@@ -77,7 +77,7 @@ var declaredPages = []Page{
 	ChecklistsPage{}, ChecklistPage{}, ComparePage{}, InForcePage{}, ProposalPage{}, DraftPage{},
 	StartPage{}, MarkingPage{}, StopPage{}, ReviewPage{}, RecordPage{},
 	StandingsPage{}, OverduePage{}, ReadinessPage{}, PlanTemplatePage{}, HouseholdPage{},
-	CertificatePage{}, CheckPage{}, LedgerPage{}, EntriesPage{}, ProofPage{},
+	CertificatePage{}, CheckPage{}, HandoverPage{}, HandoverCheckPage{}, NeighboursPage{}, LedgerPage{}, EntriesPage{}, ProofPage{},
 	RequirementsPage{}, AppointmentsPage{}, PapersPage{}, WaitingPage{},
 	CoveragePage{}, ShiftPage{}, SharingPage{}, ClientRosterPage{},
 	SkillsDaysPage{}, SkillsDayFormPage{}, SkillsDayPage{}, SkillsCardPage{}, StationPage{}, NameCheckPage{},

@@ -92,14 +92,19 @@ type RowLine struct {
 // CarriedInPage is what somebody is said to have shown elsewhere. GET /people/{id}/carried-in.
 type CarriedInPage struct {
 	Frame
-	ID     string
-	Name   string
-	Lines  []CarriedLine
-	Papers []CarriedPaper
-	May    bool // attach papers and take lines off
-	Import string
-	Faults Faults
-	Shows  []Option // lines that a paper may show
+	ID         string
+	Name       string
+	Lines      []CarriedLine
+	Papers     []CarriedPaper
+	May        bool // attach papers and take lines off
+	Import     string
+	Faults     Faults
+	Shows      []Option // lines that a paper may show
+	TakeIn     bool     // a signed file of a neighbour
+	FileFaults Faults
+	Children   []Option
+	Client     string // as chosen
+	Same       bool
 }
 
 // A CarriedLine is one competency by an old paper.

@@ -46,6 +46,7 @@ type PersonPage struct {
 	Devices      []DeviceLine // at the bedside, for whoever may revoke them
 	History      []Event      // newest first
 	Transcript   string       // PDF
+	Handover     string       // how to take it along; empty: not for this reader
 	Packet       string       // where a surveyor's packet about them is asked for; empty = not for this reader
 
 	May       PersonActs

@@ -28,7 +28,13 @@ func importSamples() map[string]Page {
 	carried := CarriedInPage{Frame: frame, ID: "p1", Name: "Nan Orme", Lines: lines, Papers: papers, May: true, Import: "/imports?kind=carried-in", Shows: shows}
 	notAttached := carried
 	notAttached.Faults = Faults{What: "The paper was not attached.", Next: "Look below.", Fields: []FieldFault{{"shows", "It shows", "Tick what this paper shows."}}}
+	taking := carried
+	taking.TakeIn, taking.May, taking.Children = true, false, []Option{{Text: "Nobody here: leave out what was shown for one child"}, {Value: "m", Text: "Mira, 7K"}}
+	notTaken := taking
+	notTaken.Client, notTaken.Same = "m", true
+	notTaken.FileFaults = Faults{What: "Nothing was taken in.", Next: "Look below.", Fields: []FieldFault{{"page", "File", "This file was changed, so nothing of it was taken in."}}}
 	return map[string]Page{
+		"carried-in-taking": taking, "carried-in-not-taken": notTaken,
 		"imports":             ImportsPage{Frame: frame, Kind: "people", Kinds: kinds, Waiting: waiting, Lists: lists},
 		"imports-none":        ImportsPage{Frame: frame, Kinds: kinds, Lists: lists},
 		"imports-fault":       ImportsPage{Frame: frame, Kind: "people", Kinds: kinds, Lists: lists, Faults: unread},

@@ -60,6 +60,7 @@ func certificateSamples() map[string]Page {
 	return map[string]Page{
 		"certificate": certificate, "certificate-ended": ended,
 		"check": CheckPage{Frame: public}, "check-holds": holds, "check-ended": over,
+		"check-no-file": CheckPage{Frame: public, FileFaults: Faults{What: "The file was not checked.", Why: "Nothing was sent. Choose the file first."}},
 		"check-erased":  CheckPage{Frame: public, Typed: "4H7K-9QXM-2TBT", Answer: "erased", Today: "25 November 2036", Issuer: "Larkmoor Home Nursing", Number: "12", Since: "3 October 2036", SHA256: certificate.SHA256},
 		"check-unknown": CheckPage{Frame: public, Typed: "4H7K-9QXM-2TC6", Answer: "unknown"},
 		"check-fault":   CheckPage{Frame: public, Typed: "4H7K", Faults: Faults{What: "That is not a whole code.", Fields: []FieldFault{{"code", "Check code", "It has 4 characters; a code has 12."}}}},

@@ -9,7 +9,7 @@ func samples() map[string]Page {
 	for _, some := range []map[string]Page{
 		doorSamples(), checkSamples(), itemSamples(), passkeySamples(), tokenSamples(), erasureSamples(), importSamples(), surveySamples(), landingSamples(), peopleSamples(), clientSamples(), checklistSamples(),
 		bedsideSamples(), recordSamples(), standingSamples(), certificateSamples(), ledgerSamples(), officeSamples(), skillsSamples(), coverageSamples(), visitSamples(), packetSamples(), reminderSamples(), householdSamples(), homePapersSamples(), incidentSamples(), practiceSamples(), previewSamples(),
-		lessonSamples(), learningSamples(), drillSamples(),
+		lessonSamples(), learningSamples(), drillSamples(), handoverSamples(),
 	} {
 		for name, page := range some {
 			all[name] = page

@@ -43,6 +43,7 @@ type Papers interface {
 	Sitting(context.Context, assessment.Actor, assessment.RecordID) ([]byte, string, error)
 	LearningPlan(context.Context, assessment.Actor, assessment.PersonID, wording.Language) ([]byte, string, error)
 	SkillsDayCards(context.Context, assessment.Actor, assessment.SkillsDayID) ([]byte, string, error)
+	Handover(context.Context, assessment.Actor, assessment.PersonID) ([]byte, string, error)
 	Transcript(context.Context, assessment.Actor, assessment.PersonID, civilDate, wording.Language) ([]byte, string, error)
 	PacketFile(context.Context, assessment.Actor, assessment.PacketID, string) ([]byte, string, error)
 }

@@ -15,10 +15,11 @@ import (
 // CarriedView is what somebody is said to have shown elsewhere. It is shown beside their standings
 // and never is one: the fold does not know of it.
 type CarriedView struct {
-	Person PersonRef
-	Zone   *time.Location
-	Lines  []CarriedEntry // by skill and day
-	Papers []CarriedPaperView
+	Person   PersonRef
+	Zone     *time.Location
+	Lines    []CarriedEntry // by skill and day
+	Papers   []CarriedPaperView
+	Children []ClientRef // whom they look after, for whoever may take in a file
 }
 
 // CarriedEntry is one competency by an old paper.
@@ -57,7 +58,15 @@ func (o *Office) CarriedIn(ctx context.Context, by assessment.Actor, person asse
 			return err
 		}
 		v = CarriedView{Person: PersonRef{p.ID, p.Name, p.Kind, p.Relation}, Zone: now.Zone}
-		v.Lines, v.Papers, err = carriedIn(ctx, tx, by, person)
+		if v.Lines, v.Papers, err = carriedIn(ctx, tx, by, person); err != nil || by.Reach(assessment.TakeIn) != assessment.Everything {
+			return err
+		}
+		team, err := tx.Teams.List(ctx, postgres.TeamFilter{Person: person})
+		for _, m := range team {
+			if c := (ClientRef{m.Client, m.Code, m.FirstName}); !gone(m.ClientLeft, now.Today) && !slices.Contains(v.Children, c) {
+				v.Children = append(v.Children, c)
+			}
+		}
 		return err
 	})
 	return v, err

@@ -21,6 +21,20 @@ type HandoverMade struct {
 	File   []byte
 }
 
+// HandoverDesk says whose file can be made.
+func (o *Office) HandoverDesk(ctx context.Context, by assessment.Actor, person assessment.PersonID) (PersonRef, error) {
+	var who PersonRef
+	err := o.as(ctx, by, assessment.HandOver, func(tx *postgres.Tx, _ Moment) error {
+		if err := by.MayFor(assessment.HandOver, person, false); err != nil {
+			return err
+		}
+		p, err := tx.People.Get(ctx, person)
+		who = PersonRef{p.ID, p.Name, p.Kind, p.Relation}
+		return err
+	})
+	return who, err
+}
+
 // Handover makes the file of all that is written down of a caregiver, signed by the house.
 // Nothing is left out that speaks against them, so nobody has it who may see a part only.
 func (o *Office) Handover(ctx context.Context, by assessment.Actor, person assessment.PersonID) (HandoverMade, error) {

@@ -110,6 +110,7 @@ type Tx struct {
 	Jobs           Jobs
 	ImportDrafts   ImportDrafts
 	CarriedIn      CarriedIn
+	Neighbours     Neighbours
 	Reminders      Reminders
 	Mail           Mail
 	Incidents      Incidents
@@ -129,7 +130,7 @@ func newTx(tx pgx.Tx, agency assessment.AgencyID) *Tx {
 	return &Tx{
 		tx: tx, agency: agency,
 		Agencies: Agencies{s}, People: People{s}, Sessions: Sessions{s}, Links: Links{s}, Tokens: Tokens{s}, PINs: PINs{s}, Passkeys: Passkeys{s}, OneTimeCodes: OneTimeCodes{s}, Qualifications: Qualifications{s},
-		ImportDrafts: ImportDrafts{s}, CarriedIn: CarriedIn{s}, Clients: Clients{s}, Teams: Teams{s}, Checklists: Checklists{s}, Force: Force{s}, Sheets: Sheets{s}, Demonstrations: Demonstrations{s},
+		ImportDrafts: ImportDrafts{s}, CarriedIn: CarriedIn{s}, Neighbours: Neighbours{s}, Clients: Clients{s}, Teams: Teams{s}, Checklists: Checklists{s}, Force: Force{s}, Sheets: Sheets{s}, Demonstrations: Demonstrations{s},
 		SignOffs: SignOffs{s}, Exceptions: Exceptions{s}, Requirements: Requirements{s}, Plans: Plans{s},
 		History: History{s}, Segments: Segments{s}, Certificates: Certificates{s}, Journal: Journal{s}, Ledger: Ledger{s}, Audit: Audit{s}, Surveys: Surveys{s}, Held: Held{s}, Erasures: Erasures{s},
 		HomePapers: HomePapers{s},

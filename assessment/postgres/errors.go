@@ -21,6 +21,8 @@ var refused = map[string]struct {
 	"person_email_is_taken":                            {fault.Conflict, "Somebody in this agency has this e-mail address already."},
 	"person_email_is_plain":                            {fault.Invalid, "This is not an e-mail address."},
 	"person_pkey":                                      {fault.Conflict, "This person has been added already."},
+	"neighbour_needs_a_second_person":                  {fault.Refused, "A neighbour is agreed to by somebody else than entered it, and only while nobody has ended it."},
+	"neighbour_word_pkey":                              {fault.Conflict, "This has been decided already."},
 	"passkey_is_one_persons":                           {fault.Conflict, "This passkey is registered already."},
 	"erasure_end_pkey":                                 {fault.Conflict, "This erasure has been decided already."},
 	"erasure_needs_a_second_person":                    {fault.Refused, "An erasure is carried out or refused by somebody else than asked for it."},

@@ -30,7 +30,7 @@ var writtenOnce = []string{"licence", "resuscitation_card", "appointment", "appo
 	"client_parameter", "client_equipment", "recheck", "force_proposal", "force_proposal_end", "demonstration", "signature", "withdrawal",
 	"reinstatement", "waiver", "exposure", "correction", "evidence", "certificate", "vouching", "survey_access", "survey_access_end", "program_deed",
 	"retention", "erasure", "erasure_end", "erased_row", "received_sheet", "paper_page", "shift_rest", "reminder_rule", "practice_pack", "incident", "incident_closing", "in_service_attendance", "skilled_care", "plan_day", "plan_signature",
-	"drawing",
+	"drawing", "neighbour", "neighbour_word",
 	"knowledge_item", "knowledge_rule", "knowledge_sitting", "knowledge_answer", "knowledge_result", "knowledge_presence",
 	"learning_target", "learning_choice", "learning_days", "teaching_session", "teaching_session_skill", "teaching_session_learner", "teaching_entry", "practice_run", "practice_mark", "practice_run_back",
 	"drill_scenario", "demonstration_drill"}

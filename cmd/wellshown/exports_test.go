@@ -55,7 +55,7 @@ func (w walk) leaves(r walked, who assessment.Actor, path string, th things) boo
 	w.t.Helper()
 	before := w.taken()
 	a := w.ask(r, who, path, th)
-	isFile := a.status == http.StatusOK && (strings.Contains(a.kind, "pdf") || strings.Contains(a.kind, "csv") || strings.Contains(a.kind, "spreadsheetml") || strings.Contains(r.path, "/packet.") || strings.Contains(a.kind, "text/calendar") || a.kind == "image/jpeg")
+	isFile := a.status == http.StatusOK && (strings.Contains(a.kind, "pdf") || strings.Contains(a.kind, "csv") || strings.Contains(a.kind, "spreadsheetml") || strings.Contains(r.path, "/packet.") || strings.HasSuffix(r.path, "/handover.json") || strings.Contains(a.kind, "text/calendar") || a.kind == "image/jpeg")
 	lines := since(before, w.taken())
 	held := strings.Contains(r.path, "held.json") || strings.HasSuffix(r.path, "/me/held")
 	switch {

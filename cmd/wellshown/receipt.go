@@ -15,8 +15,8 @@ import (
 
 const receiptUsage = `wellshown receipt --key PUBLIC-KEY [--key PUBLIC-KEY]... FILE
 
-Checks a proof that was kept (a JSON file from a page, one receipt from the API, or the
-data of a surveyor's packet) with the agency's public key and nothing else: no database is asked.
+Checks a proof that was kept (a JSON file from a page, one receipt from the API, the data
+of a surveyor's packet, or the file that somebody brings from another agency) with the agency's public key and nothing else: no database is asked.
 `
 
 func runReceipt(args []string, out io.Writer) error {
@@ -34,6 +34,12 @@ func runReceipt(args []string, out io.Writer) error {
 	keys, err := ledger.ReadPublic(public...)
 	if err != nil {
 		return err
+	}
+	if file, is, err := readHandover(set.Arg(0)); is || err != nil {
+		if err != nil {
+			return err
+		}
+		return tellHandover(file, public, out)
 	}
 	receipts, err := readReceipts(set.Arg(0))
 	if err != nil {

@@ -11,6 +11,7 @@ import (
 	"wellshown/assessment/catalog"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/intake"
+	"wellshown/assessment/ledger"
 	"wellshown/assessment/office"
 	"wellshown/assessment/postgres"
 	"wellshown/assessment/wording"
@@ -205,6 +206,18 @@ var passing = map[string]func(t *testing.T, w *ward.Ward, th things) string{
 			}
 		}
 		return string(id)
+	},
+	"neighbour": func(t *testing.T, w *ward.Ward, _ things) string {
+		house := ward.NewID(w.Now())
+		key := strings.SplitN(got(ledger.NewKey(rand.Reader, "elsewhere"))(t), "\n", 2)[0]
+		need(t, w.Office.EnterNeighbour(t.Context(), w.Admin, office.NeighbourForm{Name: "Elm Nursing", Line: key + " " + house}))
+		for _, n := range got(w.Office.Neighbours(t.Context(), w.Admin))(t).All {
+			if n.House == house {
+				return string(n.ID)
+			}
+		}
+		t.Fatal("no neighbour was entered")
+		return ""
 	},
 	"carried": func(t *testing.T, w *ward.Ward, th things) string {
 		return string(carriedIn(t, w, assessment.Actor{Agency: w.Coordinator.Agency, Person: assessment.PersonID(th["person"])}))

@@ -157,3 +157,9 @@ func must[T any](v T, err error) func(testing.TB) T {
 		return v
 	}
 }
+
+// Elsewhere makes a ward in a house of its own: another database, other keys, another agency.
+func Elsewhere(tb testing.TB) *Ward {
+	tb.Helper()
+	return made(tb, &Ward{DB: testdb.New(tb), code: "larkmoor"}, seeded(3), must(time.Parse(time.RFC3339, Opened))(tb), nil)
+}

@@ -1,0 +1,241 @@
+package office
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"slices"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/handover"
+	"wellshown/assessment/postgres"
+)
+
+// TakeInForm carries in what a neighbour's file says of somebody.
+type TakeInForm struct {
+	Person assessment.PersonID
+	Client assessment.ClientID // which child of ours the one child in the file is; empty: nobody here, and what was shown for one child is left out
+	Same   bool                // whoever takes it in says that the file is about this person
+	File   []byte
+}
+
+// TakenIn says what was carried in of a file, and what was not.
+type TakenIn struct {
+	From       string // what the neighbour is called here
+	New, There int
+	Left       []string // titles of what was held there and is not carried in: no such skill here, or for a child
+}
+
+// TakeInHandover carries in what somebody held by an unchanged file of a neighbour, with the
+// file itself as its paper. No standing comes of it. The same file twice adds nothing.
+func (o *Office) TakeInHandover(ctx context.Context, by assessment.Actor, f TakeInForm) (TakenIn, error) {
+	var done TakenIn
+	if err := by.May(assessment.TakeIn); err != nil {
+		return done, err
+	}
+	v := openHandover(f.File)
+	switch {
+	case len(v.Changed) > 0:
+		return done, faultAt("page", "This file was changed, so nothing of it was taken in. "+v.Changed[0].Phrase().String())
+	case !f.Same:
+		return done, faultAt("same", "Say that the file is about this person. It names "+v.Opened.Handover.About.Person.Name+".")
+	}
+	err := o.as(ctx, by, assessment.TakeIn, func(tx *postgres.Tx, now Moment) error {
+		if err := tx.Neighbours.Lock(ctx); err != nil { // so that none is ended meanwhile, and of two that send it one is first
+			return err
+		}
+		n, err := neighbourOf(ctx, tx, v)
+		if err != nil {
+			return err
+		}
+		p, err := tx.People.Get(ctx, f.Person)
+		if err != nil {
+			return err
+		}
+		if gone(p.LeftOn, now.Today) {
+			return fault.Of(fault.Refused, "%s is no longer with the agency.", p.Name)
+		}
+		if f.Client != "" {
+			if _, err := tx.Clients.Get(ctx, f.Client); err != nil {
+				return faultAt("client", "Choose the child again.")
+			}
+		}
+		done = TakenIn{From: n.Name}
+		if err := o.takeIn(ctx, tx, now, by, f, v.Opened, n, &done); err != nil {
+			return err
+		}
+		return o.note(ctx, tx, now, by, assessment.TakeIn, "proof from elsewhere", string(f.Person))
+	})
+	return done, err
+}
+
+// neighbourOf is the known neighbour whose file it is.
+func neighbourOf(ctx context.Context, tx *postgres.Tx, v CheckedHandover) (postgres.Neighbour, error) {
+	house, err := assessment.ParseID[string](v.Opened.Handover.About.Agency.ID)
+	if err != nil {
+		return postgres.Neighbour{}, faultAt("page", "The file names no agency.")
+	}
+	found, err := tx.Neighbours.ByKey(ctx, v.Opened.Key, house)
+	switch {
+	case err != nil:
+		return postgres.Neighbour{}, err
+	case len(found) == 0:
+		return postgres.Neighbour{}, faultAt("page", "This file is unchanged, but its key is not known here, so anybody may have made it. An administrator enters the agency as a neighbour, and a second person agrees. Its fingerprint is "+v.Fingerprint+".")
+	case found[0].EndedAt != nil:
+		return postgres.Neighbour{}, faultAt("page", "This file is signed by a key of "+found[0].Name+" that is not trusted here any more: "+found[0].EndReason)
+	}
+	return found[0], nil
+}
+
+func (o *Office) takeIn(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, f TakeInForm, file handover.Opened, n postgres.Neighbour, done *TakenIn) error {
+	lines, err := o.linesOf(ctx, tx, f, file, n, done)
+	if err != nil {
+		return err
+	}
+	if len(lines) == 0 {
+		return faultAt("page", "Nothing in this file can be carried in: nothing was held on its day that your agency has a skill for, or what was held is for a child that you did not choose.")
+	}
+	kept, err := tx.CarriedIn.Of(ctx, f.Person)
+	if err != nil {
+		return err
+	}
+	var shows []assessment.RecordID
+	for _, l := range lines {
+		if i := slices.IndexFunc(kept, func(k postgres.CarriedLine) bool { return sameLine(k, l) }); i >= 0 {
+			shows = append(shows, kept[i].ID)
+			done.There++
+			continue
+		}
+		if l.ID, err = newID[assessment.RecordID](o, now.At); err != nil {
+			return err
+		}
+		l.BroughtBy, l.BroughtAt = by.Person, now.At
+		if err := tx.CarriedIn.Add(ctx, l); err != nil {
+			return fmt.Errorf("carry in what a neighbour says: %w", err)
+		}
+		kept = append(kept, l)
+		shows = append(shows, l.ID)
+		done.New++
+	}
+	return o.keepFile(ctx, tx, now, by, f, shows)
+}
+
+// sameLine leaves out through when it holds there: a newer file may say a later day.
+func sameLine(a, b postgres.CarriedLine) bool {
+	return a.SkillID == b.SkillID && a.ClientID == b.ClientID && a.ObservedOn == b.ObservedOn && a.Signer == b.Signer && a.Place == b.Place
+}
+
+// keepFile attaches the file, to the byte, to what it shows.
+func (o *Office) keepFile(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, f TakeInForm, shows []assessment.RecordID) error {
+	papers, err := tx.CarriedIn.Papers(ctx, f.Person)
+	if err != nil {
+		return err
+	}
+	sum := sha256.Sum256(f.File)
+	there := slices.ContainsFunc(papers, func(p postgres.CarriedPaper) bool { return slices.Equal(p.SHA256, sum[:]) })
+	if !there && len(papers) >= MostCarriedPapers {
+		return fault.Of(fault.Refused, "At most %d old papers are kept of one person. Take off what is no longer needed.", MostCarriedPapers)
+	}
+	paper := postgres.CarriedPaper{PersonID: f.Person, MediaType: SignedFile, Content: f.File, Sheets: 1, AttachedBy: by.Person, AttachedAt: now.At}
+	if paper.ID, err = newID[assessment.RecordID](o, now.At); err != nil {
+		return err
+	}
+	return tx.CarriedIn.Attach(ctx, paper, shows)
+}
+
+// SignedFile is the media type of a neighbour's file among old papers.
+const SignedFile = "application/json"
+
+// linesOf are the demonstrations behind what was held on the file's day. What was withdrawn or
+// had lapsed is not carried in: its paper tells of it.
+func (o *Office) linesOf(ctx context.Context, tx *postgres.Tx, f TakeInForm, file handover.Opened, n postgres.Neighbour, done *TakenIn) ([]postgres.CarriedLine, error) {
+	skills, err := tx.Checklists.Skills(ctx)
+	if err != nil {
+		return nil, err
+	}
+	oneChild := countChildren(file.Handover) == 1
+	var lines []postgres.CarriedLine
+	for _, h := range file.Handover.Held {
+		if h.How != handover.WasHeld {
+			continue
+		}
+		i := slices.IndexFunc(skills, func(s postgres.Skill) bool { return s.Code == h.Skill })
+		if i < 0 || h.Child != 0 && (f.Client == "" || !oneChild) || (h.Child != 0) != (skills[i].Scope == assessment.ClientSpecific) {
+			done.Left = append(done.Left, h.Title)
+			continue
+		}
+		line := postgres.CarriedLine{PersonID: f.Person, SkillID: skills[i].ID, Place: n.Name}
+		if h.Child != 0 {
+			line.ClientID = f.Client
+		}
+		more, err := linesBehind(file.Handover, h, line)
+		if err != nil {
+			return nil, err
+		}
+		lines = append(lines, more...)
+	}
+	return lines, nil
+}
+
+func countChildren(b handover.Body) int {
+	seen := map[int]bool{}
+	for _, h := range b.Held {
+		seen[h.Child] = true
+	}
+	for _, e := range b.Entries {
+		seen[e.Child] = true
+	}
+	delete(seen, 0)
+	return len(seen)
+}
+
+// linesBehind are the competent, signed demonstrations of one holding; through when it holds
+// is told of the newest one alone.
+func linesBehind(b handover.Body, h handover.Held, line postgres.CarriedLine) ([]postgres.CarriedLine, error) {
+	var lines []postgres.CarriedLine
+	for _, e := range b.Entries {
+		if e.Kind != handover.Demonstration || e.Skill != h.Skill || h.Child != 0 && e.Child != h.Child || e.Taken != nil || !e.Formal || e.Outcome != string(assessment.Competent) || len(e.Signed) < 2 {
+			continue
+		}
+		on, err := civil.Parse(e.On)
+		if err != nil {
+			return nil, faultAt("page", "A day in this file cannot be read, so nothing of it was taken in.")
+		}
+		one := line
+		one.ObservedOn, one.Signer = on, signerLine(e.By)
+		if !slices.ContainsFunc(lines, func(l postgres.CarriedLine) bool { return sameLine(l, one) }) {
+			lines = append(lines, one)
+		}
+	}
+	if len(lines) > 0 && h.Through != "" {
+		through, err := civil.Parse(h.Through)
+		if err != nil {
+			return nil, faultAt("page", "A day in this file cannot be read, so nothing of it was taken in.")
+		}
+		lines[len(lines)-1].ThroughOn = through
+	}
+	return lines, nil
+}
+
+func signerLine(w handover.Who) string {
+	if w.Licence == "" {
+		return w.Name
+	}
+	return clipped(w.Name+", "+w.Licence, 200)
+}
+
+// clipped ends a text after so many letters.
+func clipped(text string, most int) string {
+	if letters := []rune(text); len(letters) > most {
+		return string(letters[:most])
+	}
+	return text
+}
+
+func hashText(b []byte) string {
+	sum := sha256.Sum256(b)
+	return hex.EncodeToString(sum[:])
+}

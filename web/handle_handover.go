@@ -1,0 +1,281 @@
+package web
+
+import (
+	"fmt"
+	"io"
+	"net/http"
+	"strconv"
+	"time"
+
+	"wellshown/assessment"
+	"wellshown/assessment/civil"
+	"wellshown/assessment/fault"
+	"wellshown/assessment/handover"
+	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
+)
+
+const (
+	checkPath  = "/check"
+	takeInPath = "/people/:id/carried-in/files"
+)
+
+func handoverAt(id assessment.PersonID) string { return "/people/" + string(id) + "/handover" }
+
+// handover is how somebody takes their proof along.
+func (s *Site) handover(v *visit) error {
+	id, err := pathID[assessment.PersonID](v, "id")
+	if err != nil {
+		return err
+	}
+	who, err := s.office.HandoverDesk(v.ctx(), v.by(), id)
+	if err != nil {
+		return err
+	}
+	page := HandoverPage{Frame: v.frame(""), Name: who.Name, Own: id == v.by().Person, File: handoverAt(id) + ".json", Transcript: transcriptOf(id, ""), CheckAt: checkPath, Back: "/people/" + string(id)}
+	return v.show(page)
+}
+
+// handoverFile hands the signed file out.
+func (s *Site) handoverFile(v *visit) error {
+	id, err := pathID[assessment.PersonID](v, "id")
+	if err != nil {
+		return err
+	}
+	body, name, err := s.opt.Papers.Handover(v.ctx(), v.by(), id)
+	if err != nil {
+		return err
+	}
+	v.asFile(name)
+	v.c.Data(http.StatusOK, office.SignedFile, body)
+	return nil
+}
+
+// sentFile is a signed file that was sent.
+func (v *visit) sentFile() ([]byte, error) {
+	if v.tooLarge {
+		return nil, office.PageTooLarge()
+	}
+	header, err := v.c.FormFile("page")
+	if err != nil {
+		return nil, fault.Of(fault.Invalid, "Nothing was sent. Choose the file first.")
+	}
+	file, err := header.Open()
+	if err != nil {
+		return nil, fmt.Errorf("open the file that was sent: %w", err)
+	}
+	defer file.Close()
+	sent, err := io.ReadAll(io.LimitReader(file, handover.MostBytes+1))
+	if err != nil {
+		return nil, fmt.Errorf("read the file that was sent: %w", err)
+	}
+	return sent, nil
+}
+
+// checkFile answers anybody who holds a file. Nothing of it is kept.
+func (s *Site) checkFile(v *visit) error {
+	sent, err := v.sentFile()
+	if err != nil {
+		page := CheckPage{Frame: v.frame("")}
+		if err := v.take(&page.FileFaults, err, v.say("The file was not checked.")); err != nil {
+			return err
+		}
+		return v.again(page)
+	}
+	c, err := s.office.CheckHandover(v.ctx(), sent)
+	if err != nil {
+		return err
+	}
+	page := HandoverCheckPage{Frame: v.frame("")}
+	page.answer(v.words(), c)
+	return v.show(page)
+}
+
+func (p *HandoverCheckPage) answer(w wording.Words, c office.CheckedHandover) {
+	for _, f := range c.Changed {
+		p.Changed = append(p.Changed, w.Of(f.Phrase()))
+	}
+	if len(c.Changed) > 0 {
+		p.Answer = "changed"
+		return
+	}
+	p.Answer = "unknown"
+	for _, k := range c.KnownBy {
+		if k.Ended.IsZero() {
+			p.Knows = append(p.Knows, w.Say("%s knows this key as that of %s.", k.Agency, k.As))
+		} else {
+			p.Answer = "ended"
+			p.Knows = append(p.Knows, w.Say("%s knew this key as that of %s, and has not trusted it since %s.", k.Agency, k.As, w.ShortDay(k.Ended)))
+		}
+	}
+	switch {
+	case c.Here:
+		p.Answer = "here"
+	case c.Known():
+		p.Answer = "known"
+	}
+	b := c.Opened.Handover
+	p.Fingerprint, p.SHA256, p.Agency, p.Who, p.Invented, p.Gone, p.Erased = c.Fingerprint, c.SHA256, b.About.Agency.Name, b.About.Person.Name, b.About.Demo, c.Gone, c.Erased
+	p.Frame.Demo = p.Frame.Demo || b.About.Demo
+	p.Day, p.Made = fileDay(w, b.About.Day), fileInstant(w, b.About)
+	for _, d := range c.Later {
+		p.Later = append(p.Later, w.ShortDay(d))
+	}
+	for _, h := range b.Held {
+		p.Held = append(p.Held, handoverHeld(w, h))
+	}
+	for i, e := range b.Entries {
+		line := handoverEntry(w, i+1, e)
+		if i < len(c.Since) {
+			line.Since = sinceWords(w, c.Since[i])
+		}
+		p.Entries = append(p.Entries, line)
+	}
+}
+
+// fileDay says a day of a file; what is no day stands as it is.
+func fileDay(w wording.Words, day string) string {
+	d, err := civil.Parse(day)
+	if err != nil {
+		return day
+	}
+	return w.ShortDay(d)
+}
+
+func fileInstant(w wording.Words, a handover.About) string {
+	at, err := time.Parse(time.RFC3339Nano, a.MadeAt)
+	zone, bad := time.LoadLocation(a.Zone)
+	if err != nil || bad != nil {
+		return a.MadeAt
+	}
+	return w.Instant(at, zone)
+}
+
+func handoverHeld(w wording.Words, h handover.Held) HandoverLine {
+	line := HandoverLine{Title: h.Title, Says: howWords(w, h.How)}
+	if h.Child != 0 {
+		line.By = w.Say("for one child (number %d in this file)", h.Child)
+	}
+	switch {
+	case h.Since != "" && h.Through != "":
+		line.Says = w.Say("%s, since %s; it was to end after %s", line.Says, fileDay(w, h.Since), fileDay(w, h.Through))
+	case h.Since != "":
+		line.Says = w.Say("%s, since %s", line.Says, fileDay(w, h.Since))
+	}
+	return line
+}
+
+func howWords(w wording.Words, how string) string {
+	switch how {
+	case handover.WasHeld:
+		return w.Say("was held")
+	case handover.HadLapsed:
+		return w.Say("had lapsed")
+	case handover.WasWithdrawn:
+		return w.Say("was withdrawn")
+	case handover.WasWaived:
+		return w.Say("was waived")
+	case handover.WasLearning:
+		return w.Say("was being learnt")
+	}
+	return how
+}
+
+func handoverEntry(w wording.Words, number int, e handover.Entry) HandoverLine {
+	line := HandoverLine{Number: number, Title: e.Title, Says: entryWords(w, e)}
+	if e.Child != 0 {
+		line.Says += " · " + w.Say("for one child (number %d in this file)", e.Child)
+	}
+	by := e.By.Name
+	if e.By.Licence != "" {
+		by += ", " + e.By.Licence
+	}
+	line.By = w.Say("by %s", by)
+	if e.Kind == handover.Demonstration {
+		line.By = w.Say("observed by %s", by)
+	}
+	if e.Kind == handover.Demonstration && len(e.Signed) < 2 {
+		line.Signed = []string{w.Say("not signed by both: it did not count")}
+	}
+	if e.Taken != nil {
+		line.Taken = w.Say("taken back on %s: it did not count any more", fileDay(w, e.Taken.On))
+	}
+	return line
+}
+
+func entryWords(w wording.Words, e handover.Entry) string {
+	day := fileDay(w, e.On)
+	switch e.Kind {
+	case handover.Withdrawal:
+		return w.Say("withdrawn on %s", day)
+	case handover.Reinstatement:
+		return w.Say("withdrawal lifted on %s", day)
+	case handover.Waiver:
+		return w.Say("waived from %s through %s, without being shown", day, fileDay(w, e.Through))
+	}
+	outcome := w.Of(assessment.Outcome(e.Outcome).Phrase())
+	if e.Setting == "with the child" {
+		outcome = w.Say("%s, with the child", outcome)
+	} else {
+		outcome = w.Say("%s, in simulation", outcome)
+	}
+	if !e.Formal {
+		return w.Say("practised on %s, which did not count: %s", day, outcome)
+	}
+	said := w.Say("shown on %s: %s", day, outcome)
+	if e.Checklist != nil {
+		said += " · " + w.Say("checklist revision %s", strconv.Itoa(e.Checklist.Revision))
+	}
+	return said
+}
+
+func sinceWords(w wording.Words, s office.EntrySince) string {
+	switch {
+	case !s.There:
+		return w.Say("The ledger here does not have it as the file says.")
+	case !s.TakenOn.IsZero():
+		return w.Say("Taken back since, on %s.", w.ShortDay(s.TakenOn))
+	}
+	return w.Say("It stands in the ledger here, and was not taken back.")
+}
+
+// takeInHandover carries in what a neighbour's file says.
+func (s *Site) takeInHandover(v *visit) error {
+	id, err := pathID[assessment.PersonID](v, "id")
+	if err != nil {
+		return err
+	}
+	client, err := formID[assessment.ClientID](v, "client")
+	if err != nil {
+		return err
+	}
+	sent, err := v.sentFile()
+	var done office.TakenIn
+	if err == nil {
+		done, err = s.office.TakeInHandover(v.ctx(), v.by(), office.TakeInForm{Person: id, Client: client, Same: v.ticked("same"), File: sent})
+	}
+	if err == nil {
+		return v.to(carriedAt(id), takenInWords(done))
+	}
+	faults, unknown := v.wrong(err, "Nothing was taken in.", label("page", "File"), label("client", "The one child in the file is"), label("same", "About this person"))
+	if unknown != nil {
+		return unknown
+	}
+	page, err := s.carriedInPage(v)
+	if err != nil {
+		return err
+	}
+	page.FileFaults, page.Client, page.Same = faults, string(client), v.ticked("same")
+	return v.again(page)
+}
+
+func takenInWords(t office.TakenIn) string {
+	said := "From " + t.From + ": " + count(t.New, "line is", "lines are") + " carried in"
+	if t.There > 0 {
+		said += ", " + strconv.Itoa(t.There) + " stood here before"
+	}
+	if n := len(t.Left); n > 0 {
+		said += ". Left out: " + count(n, "skill that your agency does not have, or that was", "skills that your agency does not have, or that were") + " shown for a child you did not choose"
+	}
+	return said + ". It makes nobody current."
+}

@@ -106,7 +106,7 @@ var heldDone = []HeldPart{
 	{"lessons", "Lessons you drafted, put in force or retired.", "lesson", []string{"drafted_by", "in_force_by", "retired_by"}, `drafted_at, id, language, number, in_force_at, reviewer, licence, retired_at`, `t.drafted_by = $1 or t.in_force_by = $1 or t.retired_by = $1`},
 	{"drill_scenarios", "Scenarios for drills that you wrote, or used first.", "drill_scenario", []string{"added_by"}, `added_at, id, code, version`, `t.added_by = $1`},
 	{"drawings", "Line drawings you added.", "drawing", []string{"added_by"}, `added_at, name`, `t.added_by = $1`},
-	{"neighbours_entered", "Neighbour agencies you entered.", "neighbour", []string{"entered_by"}, `entered_at, id, name, house, public_key`, `t.entered_by = $1`},
+	{"neighbours_entered", "Neighbour agencies you entered.", "neighbour", []string{"entered_by"}, `entered_at, id, name, house`, `t.entered_by = $1`},
 	{"neighbours_decided", "Neighbour agencies you agreed to or ended.", "neighbour_word", []string{"said_by"}, `said_at, neighbour_id, word, reason`, `t.said_by = $1`},
 	{"force_proposed", "Checklists you proposed to put in force.", "force_proposal", []string{"proposed_by"}, `proposed_at, id, revision_id, revision`, `t.proposed_by = $1`},
 	{"force_decided", "Such proposals you agreed to, declined or took back.", "force_proposal_end", []string{"ended_by"}, `ended_at, proposal_id, verdict`, `t.ended_by = $1`},

@@ -99,7 +99,7 @@ func saidAt(at time.Time, by, words string) *SaidAt {
 }
 
 func incidentNow(d office.IncidentDesk) IncidentNow {
-	return IncidentNow{Incident: incident(d.IncidentView), Waits: d.Waits, Visits: each(d.Visits, homeVisit), Proposed: each(d.Proposed, homeVisit), Breaks: each(d.Breaks, coverLine),
+	return IncidentNow{Incident: incident(d.IncidentView), Waits: d.Waits.String(), Visits: each(d.Visits, homeVisit), Proposed: each(d.Proposed, homeVisit), Breaks: each(d.Breaks, coverLine),
 		Records: each(d.Records, func(r office.RecordRef) string { return string(r.ID) }),
 		Took: each(d.Took, func(t office.IncidentTook) IncidentTook {
 			return IncidentTook{Skill: skillRef(t.Skill), Client: clientRef(t.Client), Before: string(t.Before), Now: string(t.Now.Word), Stands: t.Stands, Required: t.Required}

@@ -1,10 +1,10 @@
 package web
 
 import (
-	"strings"
-
 	"wellshown/assessment"
 	"wellshown/assessment/office"
+	"wellshown/assessment/phrase"
+	"wellshown/assessment/wording"
 )
 
 func (s *Site) incident(v *visit) error {
@@ -28,23 +28,23 @@ func (s *Site) incidentPage(v *visit) (IncidentPage, error) {
 	if !v.may(assessment.ReadReports) {
 		here = ""
 	}
-	page := IncidentPage{Frame: v.frame(here), Answer: incidentAnswer(d, v.by().Reach(assessment.ReadReports) == assessment.Everything), Line: incidentLine(d.IncidentView), PersonAt: "/people/" + string(d.Person.ID), Recorded: d.By + ", " + d.Recorded.Format(instantForm),
-		Withdrew: scopeWords(d.Withdraws), Through: day(d.Through), Open: d.Open, Waits: d.Waits}
+	page := IncidentPage{Frame: v.frame(here), Answer: v.words().Of(incidentAnswer(d, v.by().Reach(assessment.ReadReports) == assessment.Everything)), Line: incidentLine(v.words(), d.IncidentView), PersonAt: "/people/" + string(d.Person.ID), Recorded: d.By + ", " + v.words().Instant(d.Recorded, d.Recorded.Location()),
+		Withdrew: v.words().Of(withdrew(d.Withdraws)), Through: day(d.Through), Open: d.Open, Waits: v.words().Of(d.Waits)}
 	page.took(v, d)
-	page.ended(d)
+	page.ended(v.words(), d)
 	page.breaks(v, d.Breaks)
 	page.Own = d.Open && v.by().Person == d.Person.ID
 	for _, k := range d.Visits {
-		page.Visits = append(page.Visits, visitLine(k))
+		page.Visits = append(page.Visits, v.visitAgain(k))
 	}
 	for _, k := range d.Proposed {
-		page.Proposed = append(page.Proposed, visitLine(k))
+		page.Proposed = append(page.Proposed, v.visitAgain(k))
 	}
 	if d.Open && v.may(assessment.ReadReports) && len(d.Visits)+len(d.Proposed) > 0 {
 		page.Plan = "/visits"
 	}
 	for _, t := range d.Taught {
-		page.Taught = append(page.Taught, strings.TrimSuffix(day(t.FromOn)+", by "+t.By+": "+t.Reason, ": "))
+		page.Taught = append(page.Taught, TaughtAgain{v.words().ShortDay(t.FromOn), t.By, t.Reason})
 	}
 	if d.Open && v.may(assessment.LogCare) && v.by().Person != d.Person.ID {
 		page.Teach = page.PersonAt + "#log"
@@ -70,7 +70,7 @@ func (p *IncidentPage) breaks(v *visit, lines []office.CoverLine) {
 // took tells the standings that it took away, and folds those that were never held.
 func (p *IncidentPage) took(v *visit, d office.IncidentDesk) {
 	for _, t := range d.Took {
-		l := TookLine{Skill: t.Skill.Title, Client: clientName(t.Client), Word: string(t.Now.Word), Before: string(t.Before), Next: sentence(t.Now.Next.InWords())}
+		l := TookLine{Skill: t.Skill.Title, Client: clientName(t.Client), Word: string(t.Now.Word), Now: v.say("Today %s; on the day before it happened: %s.", t.Now.Word, t.Before), Next: sentence(v.words().Of(t.Now.Next.Phrase()))}
 		if d.Open && t.Stands && v.may(assessment.Observe) && v.by().Person != d.Person.ID && t.Now.Next.Demonstrations > 0 {
 			l.Start = startAddress(d.Person.ID, t.Skill.Code, t.Client.ID)
 		}
@@ -84,16 +84,16 @@ func (p *IncidentPage) took(v *visit, d office.IncidentDesk) {
 }
 
 // ended tells how it was closed or taken back, or offers to.
-func (p *IncidentPage) ended(d office.IncidentDesk) {
+func (p *IncidentPage) ended(w wording.Words, d office.IncidentDesk) {
 	at := incidentsAt + "/" + string(d.ID)
 	if !d.Closed.IsZero() {
-		p.Closed = d.ClosedBy + ", " + d.Closed.Format(instantForm) + ": " + sentence(d.Note)
-		p.Record = Link{"The record that evaluated it again", "/demonstrations/" + string(d.Record)}
+		p.Closed = &EndedLine{d.ClosedBy + ", " + w.Instant(d.Closed, d.Closed.Location()), sentence(d.Note)}
+		p.Record = Link{w.Say("The record that evaluated it again"), "/demonstrations/" + string(d.Record)}
 	}
 	if !d.TakenBack.IsZero() {
-		p.TakenBack = d.BackBy + ", " + d.TakenBack.Format(instantForm) + ": " + sentence(d.BackWhy)
+		p.TakenBack = &EndedLine{d.BackBy + ", " + w.Instant(d.TakenBack, d.TakenBack.Location()), sentence(d.BackWhy)}
 	}
-	if d.MayClose && d.Waits == "" {
+	if d.MayClose && d.Waits.IsZero() {
 		p.Close.Action, p.Close.Records = at+"/closing", []Option{{Text: "Choose the record"}}
 		for _, r := range d.Records {
 			p.Close.Records = append(p.Close.Records, Option{Value: string(r.ID), Text: r.Performed.Format(instantForm) + ", seen by " + r.Observer})
@@ -105,7 +105,7 @@ func (p *IncidentPage) ended(d office.IncidentDesk) {
 }
 
 // incidentAnswer says in a sentence what it took and broke; of shifts only to whoever may see them all.
-func incidentAnswer(d office.IncidentDesk, shifts bool) string {
+func incidentAnswer(d office.IncidentDesk, shifts bool) phrase.Phrase {
 	left, held := 0, 0
 	for _, t := range d.Took {
 		if t.Stands && (t.Required || t.Before.Holds()) {
@@ -115,22 +115,44 @@ func incidentAnswer(d office.IncidentDesk, shifts bool) string {
 			held++
 		}
 	}
-	who := d.Person.Name + ", " + d.Skill.Title + ": "
+	who, skill := d.Person.Name, phrase.Step(d.Skill.Title)
+	says := func(what phrase.Phrase) phrase.Phrase { return phrase.Of("%s, %s: %s", who, skill, what) }
+	lost := phrase.Count(left, "%d skill is withdrawn", "%d skills are withdrawn")
 	switch {
 	case !d.TakenBack.IsZero():
-		return who + "this incident was taken back"
+		return says(phrase.Of("this incident was taken back"))
 	case !d.Closed.IsZero():
-		return who + "this incident is closed"
+		return says(phrase.Of("this incident is closed"))
 	case len(d.Took) == 0:
-		return who + "nothing was withdrawn"
+		return says(phrase.Of("nothing was withdrawn"))
 	case left == 0:
-		return who + "everything is shown again"
+		return says(phrase.Of("everything is shown again"))
 	case !shifts:
-		return who + count(left, "skill is", "skills are") + " withdrawn"
+		return says(lost)
 	case len(d.Breaks) > 0:
-		return who + count(left, "skill is", "skills are") + " withdrawn, " + count(len(d.Breaks), "shift breaks", "shifts break")
+		return says(phrase.Of("%s, %s", lost, phrase.Count(len(d.Breaks), "%d shift breaks", "%d shifts break")))
 	}
-	return who + count(left, "skill is", "skills are") + " withdrawn, no shift breaks by it"
+	return says(phrase.Of("%s, %s", lost, phrase.Of("no shift breaks by it")))
+}
+
+// withdrew says what an incident withdrew.
+func withdrew(scope assessment.IncidentScope) phrase.Phrase {
+	switch scope {
+	case assessment.SkillAndRelated:
+		return phrase.Of("It withdrew the skill and all related ones, with every child.")
+	case assessment.SkillAlone:
+		return phrase.Of("It withdrew the skill alone, with the child that is named.")
+	}
+	return phrase.Of("It withdrew nothing.")
+}
+
+// visitAgain is a visit at which it can be shown again.
+func (v *visit) visitAgain(k office.HomeVisitView) VisitLine {
+	l := visitLine(k)
+	if w := v.words(); w.Language() != wording.English {
+		l.Day = fullDay(w, k.On)
+	}
+	return l
 }
 
 func (s *Site) closeIncident(v *visit) error {

@@ -1,8 +1,13 @@
 package web
 
 import (
+	"time"
+
 	"wellshown/assessment"
+	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
+	"wellshown/assessment/phrase"
+	"wellshown/assessment/wording"
 )
 
 const incidentsAt = "/incidents"
@@ -25,23 +30,23 @@ func (s *Site) incidents(v *visit) error {
 			page.Whose = i.Person.Name
 		}
 		if i.Open {
-			page.Open = append(page.Open, incidentLine(i))
+			page.Open = append(page.Open, incidentLine(v.words(), i))
 		} else {
-			page.Over = append(page.Over, incidentLine(i))
+			page.Over = append(page.Over, incidentLine(v.words(), i))
 		}
 	}
-	switch n := len(page.Open); n {
-	case 0:
-		page.Answer = "No incident is open"
-		if q.Person == "" && !v.may(assessment.ReadReports) {
-			page.Answer = "No incident about you is open"
-		}
-	default:
-		page.Answer = spelledCount(n, "incident is open", "incidents are open")
+	n := len(page.Open)
+	answer := phrase.Count(n, "One incident is open", "%d incidents are open")
+	switch {
+	case n == 0 && q.Person == "" && !v.may(assessment.ReadReports):
+		answer = phrase.Of("No incident about you is open")
+	case n == 0:
+		answer = phrase.Of("No incident is open")
 	}
 	if page.Whose != "" {
-		page.Answer += " about " + page.Whose
+		answer = phrase.Of("%s about %s", answer, page.Whose)
 	}
+	page.Answer = v.words().Of(answer)
 	if v.may(assessment.RecordIncident) {
 		page.New = incidentsAt + "/new"
 	}
@@ -51,14 +56,16 @@ func (s *Site) incidents(v *visit) error {
 	return v.show(page)
 }
 
-func incidentLine(i office.IncidentView) IncidentLine {
-	l := IncidentLine{Href: incidentsAt + "/" + string(i.ID), When: i.Happened.Format("Mon " + instantForm), Person: i.Person.Name, Skill: i.Skill.Title, Client: clientName(i.Client), Seen: i.Seen, Shape: "open",
-		Then: "open, recorded on " + i.Recorded.Format(dayForm) + " by " + i.By}
+func incidentLine(w wording.Words, i office.IncidentView) IncidentLine {
+	zone := i.Happened.Location()
+	on := func(at time.Time) string { return w.ShortDay(civil.DayOf(at, zone)) }
+	l := IncidentLine{Href: incidentsAt + "/" + string(i.ID), When: performedAt(w, i.Happened, zone), Person: i.Person.Name, Skill: i.Skill.Title, Client: clientName(i.Client), Seen: i.Seen, Shape: "open",
+		Then: w.Say("open, recorded on %s by %s", on(i.Recorded), i.By)}
 	switch {
 	case !i.TakenBack.IsZero():
-		l.Shape, l.Then = "fault", "taken back on "+i.TakenBack.Format(dayForm)+" by "+i.BackBy
+		l.Shape, l.Then = "fault", w.Say("taken back on %s by %s", on(i.TakenBack), i.BackBy)
 	case !i.Closed.IsZero():
-		l.Shape, l.Then = "met", "closed on "+i.Closed.Format(dayForm)+" by "+i.ClosedBy
+		l.Shape, l.Then = "met", w.Say("closed on %s by %s", on(i.Closed), i.ClosedBy)
 	}
 	return l
 }

@@ -69,7 +69,7 @@ func (s *Site) personPage(v *visit, id assessment.PersonID, on civil.Date) (Pers
 		page.Supervised = append(page.Supervised, supervisionLine(l, d.Today, v.may(assessment.LogPractice)))
 	}
 	for _, i := range d.Incidents {
-		page.Incidents = append(page.Incidents, incidentLine(i))
+		page.Incidents = append(page.Incidents, incidentLine(v.words(), i))
 	}
 	if page.Today && v.may(assessment.RecordIncident) && p.Kind != "" {
 		page.NewIncident = incidentsAt + "/new?person=" + string(id)

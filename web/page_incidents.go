@@ -49,7 +49,7 @@ type IncidentPage struct {
 	Line       IncidentLine
 	PersonAt   string
 	Recorded   string // by whom and when
-	Withdrew   string // in words
+	Withdrew   string // a sentence
 	Took       []TookLine
 	Barred     []TookLine // concerned too, and neither held before nor required
 	Through    string     // the last day of the shifts that are looked at
@@ -59,24 +59,30 @@ type IncidentPage struct {
 	Own        bool        // it is about the reader, and open
 	Visits     []VisitLine // on the plan
 	Proposed   []VisitLine
-	Plan       string   // where visits are planned; empty = nothing to plan, or not for this reader
-	Taught     []string // "30 Nov 2026, by Ada: …"
-	Teach      string   // where teaching is written down; empty = not for this reader
+	Plan       string // where visits are planned; empty = nothing to plan, or not for this reader
+	Taught     []TaughtAgain
+	Teach      string // where teaching is written down; empty = not for this reader
 	Open       bool
 	Waits      string // why it cannot be closed yet
-	Closed     string // by whom, when and with which words
-	Record     Link   // by which it was closed
-	TakenBack  string
+	Closed     *EndedLine
+	Record     Link // by which it was closed
+	TakenBack  *EndedLine
 	Close      CloseIncidentForm
 	Undo       UndoIncidentForm
 }
+
+// TaughtAgain is teaching that came after.
+type TaughtAgain struct{ Day, By, Why string }
+
+// An EndedLine is how an incident was closed, or taken back: who and when, and with which words.
+type EndedLine struct{ Who, Why string }
 
 // A TookLine is a standing that an incident took away.
 type TookLine struct {
 	Skill  string
 	Client string
 	Word   string // today
-	Before string // on the day before it happened
+	Now    string // that, and what it was on the day before it happened, in a sentence
 	Next   string // what is needed
 	Start  string // where it is observed; empty = not for this reader, or nothing to show
 }

@@ -4,11 +4,11 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 )
 
@@ -24,7 +24,7 @@ type IncidentDesk struct {
 	Proposed []HomeVisitView // the same that nobody has planned yet
 	Taught   []HappeningView // teaching in the skill since
 	Records  []RecordRef     // by which it could be closed, the newest first
-	Waits    string          // why it cannot be closed yet; empty: it can, or it is no more open
+	Waits    phrase.Phrase   // why it cannot be closed yet; empty: it can, or it is no more open
 	MayClose bool
 	MayBack  bool
 }
@@ -187,27 +187,31 @@ func (o *Office) taughtAgain(ctx context.Context, tx *postgres.Tx, now Moment, i
 }
 
 // waits says why it cannot be closed yet.
-func (v IncidentDesk) waits() string {
-	var left []string
+func (v IncidentDesk) waits() phrase.Phrase {
+	var left phrase.Phrase
 	for _, t := range v.Took {
 		if t.Stands && (t.Required || t.Before.Holds()) {
-			left = append(left, t.named())
+			if left.IsZero() {
+				left = t.named()
+			} else {
+				left = phrase.Of("%s; %s", left, t.named())
+			}
 		}
 	}
 	switch {
 	case len(v.Records) == 0:
-		return fmt.Sprintf("%s has not been shown again on a day after %s and signed by both.", v.Skill.Title, v.Recorded.Format("2 Jan 2006"))
-	case len(left) > 0:
-		return "Not shown again yet: " + strings.Join(left, "; ") + "."
+		return phrase.Of("%s has not been shown again on a day after %s and signed by both.", phrase.Step(v.Skill.Title), civil.DayOf(v.Recorded, v.Recorded.Location()))
+	case !left.IsZero():
+		return phrase.Of("Not shown again yet: %s.", left)
 	}
-	return ""
+	return phrase.Phrase{}
 }
 
-func (t IncidentTook) named() string {
+func (t IncidentTook) named() phrase.Phrase {
 	if t.Client.ID != "" {
-		return t.Skill.Title + " for " + t.Client.FirstName + ", " + t.Client.Code
+		return phrase.Of("%s for %s", phrase.Step(t.Skill.Title), t.Client.FirstName+", "+t.Client.Code)
 	}
-	return t.Skill.Title
+	return phrase.Of("%s", phrase.Step(t.Skill.Title))
 }
 
 // whatItBreaks adds the shifts that do not hold without what it took, and the visits at which it

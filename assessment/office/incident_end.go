@@ -69,7 +69,7 @@ func (o *Office) closable(ctx context.Context, tx *postgres.Tx, now Moment, by a
 	if err != nil {
 		return v, err
 	}
-	if v.Waits != "" {
+	if !v.Waits.IsZero() {
 		return v, fault.Of(fault.Refused, "The incident cannot be closed yet. %s", v.Waits)
 	}
 	var faults form

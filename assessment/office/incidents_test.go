@@ -56,7 +56,7 @@ func TestAnIncidentWithdrawsTheSkillAndAllRelated(t *testing.T) {
 		wantWords(t, w, nan, c.skill, c.child, want)
 	}
 	v := must(w.Office.IncidentDesk(t.Context(), w.Educators[0], id))(t)
-	if !v.Open || v.By != w.Coordinator.Name || len(v.Took) < 3 || v.Took[0].Skill.Code != "humidifier" || v.Took[0].Before != assessment.Current || !v.Took[0].Stands || v.Waits == "" {
+	if !v.Open || v.By != w.Coordinator.Name || len(v.Took) < 3 || v.Took[0].Skill.Code != "humidifier" || v.Took[0].Before != assessment.Current || !v.Took[0].Stands || v.Waits.IsZero() {
 		t.Errorf("%+v", v)
 	}
 	indexIsRight(t, w)
@@ -287,7 +287,7 @@ func TestWhatAnIncidentWithdrawsIsTheAgencysRule(t *testing.T) {
 	if b := word(t, w, nan, "circuit-test", mira); b != assessment.Current {
 		t.Errorf("nothing was withdrawn: %s", b)
 	}
-	if v := must(w.Office.IncidentDesk(t.Context(), w.Coordinator, id))(t); len(v.Took) != 0 || !v.Open || v.Waits == "" {
+	if v := must(w.Office.IncidentDesk(t.Context(), w.Coordinator, id))(t); len(v.Took) != 0 || !v.Open || v.Waits.IsZero() {
 		t.Errorf("%+v", v)
 	}
 	less.Withdraws = ""

@@ -171,7 +171,7 @@ type WrittenDown struct {
 
 func learningPlan(v office.LearningPlan) LearningPlan {
 	p := LearningPlan{Person: Named{string(v.Person.ID), v.Person.Name}, On: v.Today.String(), Goal: string(v.Goal), Chosen: v.Chosen, Past: v.Dates.Past, Needed: v.Dates.Needed, Short: v.Dates.Short,
-		Circle: v.Circle, Next: v.Next().String(), Lines: each(v.Lines, learningLine), Sessions: each(v.Sessions, teachingSession), Runs: each(v.Runs, practiceRun)}
+		Circle: v.Circle.String(), Next: v.Next().String(), Lines: each(v.Lines, learningLine), Sessions: each(v.Sessions, teachingSession), Runs: each(v.Runs, practiceRun)}
 	p.Held = each(v.Held, func(h office.StandingView) LearningHeld {
 		return LearningHeld{skillRef(h.Skill), clientRef(h.Client), h.Through.String()}
 	})

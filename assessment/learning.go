@@ -2,9 +2,9 @@ package assessment
 
 import (
 	"slices"
-	"strings"
 
 	"wellshown/assessment/fault"
+	"wellshown/assessment/phrase"
 )
 
 // ToLearn is one skill that somebody still has to learn.
@@ -101,15 +101,15 @@ func circleRefused(skills []ToLearn, round []int) error {
 	if len(round) == 1 {
 		return fault.Of(fault.Refused, "%s comes before itself, so it can never be learnt. Take it out of its own prerequisites.", skills[round[0]].Title)
 	}
-	var words strings.Builder
-	words.WriteString(skills[round[0]].Title)
-	words.WriteString(" comes before ")
-	for _, i := range round[1:] {
-		words.WriteString(skills[i].Title)
-		words.WriteString(", which comes before ")
+	chain := phrase.Text(skills[round[0]].Title)
+	for n, i := range append(round[1:], round[0]) {
+		if n == 0 {
+			chain = phrase.Of("%s comes before %s", chain, skills[i].Title)
+			continue
+		}
+		chain = phrase.Of("%s, which comes before %s", chain, skills[i].Title)
 	}
-	words.WriteString(skills[round[0]].Title)
-	return fault.Of(fault.Refused, "%s. None of them can be learnt first: take one out of the prerequisites of another.", words.String())
+	return fault.Of(fault.Refused, "%s. None of them can be learnt first: take one out of the prerequisites of another.", chain)
 }
 
 // Unlearnt is what somebody has to learn: what is required of them and they do not hold,

@@ -55,8 +55,8 @@ func (p *paper) learningTarget(v office.LearningPlan, w wording.Words) {
 	for _, warn := range v.Warns() {
 		pieces = append(pieces, big(w.Of(warn)))
 	}
-	if v.Circle != "" {
-		pieces = append(pieces, big(w.Say("No order can be given.")), bigSoft(v.Circle))
+	if !v.Circle.IsZero() {
+		pieces = append(pieces, big(w.Say("No order can be given.")), bigSoft(w.Of(v.Circle)))
 	}
 	if len(pieces) == 0 {
 		pieces = []words{bigSoft(w.Say("The day is not set yet."))}

@@ -6,6 +6,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 	"wellshown/assessment/wording"
 )
@@ -69,7 +70,7 @@ func TestLearningPlansWithoutAnOrder(t *testing.T) {
 	done.Lines, done.Dates = nil, assessment.LearningDates{}
 	says(t, drawn(t, "learning-done", func() (*paper, error) { return learningPlan(done, wording.In(wording.English)) }), "Nothing is left to learn", "The day is not set yet.", "Held already")
 	round := ofTheMother()
-	round.Circle = "A comes before B, which comes before A."
+	round.Circle = phrase.Text("A comes before B, which comes before A.")
 	path := drawn(t, "learning-circle", func() (*paper, error) { return learningPlan(round, wording.In(wording.English)) })
 	says(t, path, "3 skills are left to learn", "No order can be given.", "A comes before B")
 	saysNot(t, path, "Show Manual ventilation with a self-inflating bag to an observer")

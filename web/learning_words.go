@@ -21,7 +21,7 @@ func stageShape(l assessment.Learnt) string {
 
 // planDates says what there is to say of the target.
 func planDates(v office.LearningPlan, words wording.Words) PlanDates {
-	d := PlanDates{Circle: v.Circle}
+	d := PlanDates{Circle: words.Of(v.Circle)}
 	if !v.HasTarget() {
 		return d
 	}

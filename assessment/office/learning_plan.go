@@ -21,7 +21,7 @@ type LearningPlan struct {
 	Chosen   bool      // somebody chose the target; else it is that of the first shift
 	With     ClientRef // of that shift
 	Dates    assessment.LearningDates
-	Circle   string         // why nothing of it has an order or a day; empty: all has
+	Circle   phrase.Phrase  // why nothing of it has an order or a day; nothing: all has
 	Lines    []LearningLine // in the order of learning
 	Held     []StandingView // required, and held today: in teaching order
 	Sessions []TeachingView // the newest first
@@ -122,7 +122,7 @@ func (b *learningBook) plan(v *LearningPlan) error {
 	left := assessment.Unlearnt(all, required, func(key string) bool { return stands[key].Word.Holds() })
 	order, err := assessment.LearningOrder(left)
 	if f, refused := fault.As(err); refused {
-		v.Circle, order = f.Message, left
+		v.Circle, order = f.Phrase(), left
 	} else if err != nil {
 		return err
 	}
@@ -147,7 +147,7 @@ func (b *learningBook) lines(v *LearningPlan, order []assessment.ToLearn, by map
 			}
 		}
 	}
-	if v.HasTarget() && v.Circle == "" {
+	if v.HasTarget() && v.Circle.IsZero() {
 		v.Dates = assessment.LearningDatesFor(order, b.today, v.Dates.Target, chosen)
 	}
 	for i, s := range order {

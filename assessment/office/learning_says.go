@@ -14,7 +14,7 @@ func (p LearningPlan) Answer() phrase.Phrase {
 		return phrase.Of("Nothing is asked of you yet")
 	case len(p.Lines) == 0:
 		return phrase.Of("Nothing is left to learn")
-	case p.Circle != "":
+	case !p.Circle.IsZero():
 		return phrase.Count(len(p.Lines), "One skill is left to learn", "%d skills are left to learn")
 	}
 	return phrase.Count(len(p.Lines), "One skill is left to learn: %[2]s", "%d skills are left to learn. Next: %s", p.Lines[0].Skill.Title)
@@ -22,7 +22,7 @@ func (p LearningPlan) Answer() phrase.Phrase {
 
 // Next is what is done next; nothing where nothing is left, or nothing has an order.
 func (p LearningPlan) Next() phrase.Phrase {
-	if len(p.Lines) == 0 || p.Circle != "" {
+	if len(p.Lines) == 0 || !p.Circle.IsZero() {
 		return phrase.Phrase{}
 	}
 	return p.Lines[0].Learnt.Next(p.Lines[0].Skill.Title, p.Lines[0].Next)
@@ -54,7 +54,7 @@ func (p LearningPlan) Target() phrase.Phrase {
 
 // Warns says what is wrong with the target.
 func (p LearningPlan) Warns() []phrase.Phrase {
-	if !p.HasTarget() || len(p.Lines) == 0 || p.Circle != "" {
+	if !p.HasTarget() || len(p.Lines) == 0 || !p.Circle.IsZero() {
 		return nil
 	}
 	var all []phrase.Phrase

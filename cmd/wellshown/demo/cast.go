@@ -67,7 +67,7 @@ func spanish(c caregiver) caregiver { c.language = "es"; return c }
 
 // theCaregivers are forty: sixteen of the families, sixteen nurses, eight aides.
 var theCaregivers = []caregiver{
-	family("Nguyễn Thị Lan", "lan.nguyen", "mother", "7K", 86),
+	spanish(family("Inés Ocampo", "ines.ocampo", "mother", "7K", 86)),
 	family("Tomasz Rybak", "tomasz.rybak", "father", "7K", 86),
 	family("Łucja Wrona", "lucja.wrona", "mother", "4B", 430),
 	family("Marek Wrona", "marek.wrona", "father", "4B", 260),
@@ -113,7 +113,7 @@ var theCaregivers = []caregiver{
 
 // Those who have a part of their own.
 const (
-	lan, tomasz     = "Nguyễn Thị Lan", "Tomasz Rybak"
+	ines, tomasz    = "Inés Ocampo", "Tomasz Rybak"
 	renee, gudrun   = "Renée Tremblay-Côté", "Guðrún Ásgeirsdóttir"
 	ruth, zofia     = "Ruth Adeyemi", "Zofia Bałut"
 	thora, minh     = "Þóra Jónsdóttir", "Nguyễn Văn Minh"

@@ -24,7 +24,7 @@ func (s *story) planChanges() {
 // planAbsences: some were away in the middle of it, and some are now, so that
 // what they hold runs out.
 func (s *story) planAbsences() {
-	for _, name := range []string{lan, tomasz, renee, gudrun, ruth, zofia, thora, minh, sarka} {
+	for _, name := range []string{ines, tomasz, renee, gudrun, ruth, zofia, thora, minh, sarka} {
 		s.learnerNamed(name).steady = true
 	}
 	for _, l := range s.learners {
@@ -43,7 +43,7 @@ func (s *story) planAbsences() {
 	s.learnerNamed(chidi).stops["humidifier"] = s.ago(330)
 	s.learnerNamed(tomasz).limits["circuit-change"] = 2 // each lacks one
 	s.learnerNamed(sarka).limits["circuit-change"] = 2
-	s.learnerNamed(lan).limits["go-bag"] = 0
+	s.learnerNamed(ines).limits["go-bag"] = 0
 }
 
 // revise drafts the next revision of a checklist, changed.

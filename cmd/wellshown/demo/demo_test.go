@@ -92,6 +92,7 @@ func TestDemo(t *testing.T) {
 	t.Run("the ways home", func(t *testing.T) { waysHome(t, m) })
 	t.Run("something is left to do", func(t *testing.T) { somethingIsLeft(t, m) })
 	t.Run("skills days", func(t *testing.T) { skillsDays(t, m) })
+	t.Run("checks", func(t *testing.T) { checksWereTaken(t, m) })
 	t.Run("roster", func(t *testing.T) { roster(t, m) })
 	t.Run("lists", func(t *testing.T) { lists(t, m) })
 	t.Run("visits", func(t *testing.T) { visits(t, m) })

@@ -21,7 +21,7 @@ func (s *story) planLearning() {
 		ready       int // days from today
 		goal        assessment.LearningGoal
 		first, then string
-	}{{lan, GoingHome, 6, assessment.GoingHome, "tube-change", "go-bag"}, {theGrandmother, "9R", 24, assessment.OtherGoal, "suction", "tube-change"}} {
+	}{{ines, GoingHome, 6, assessment.GoingHome, "tube-change", "go-bag"}, {theGrandmother, "9R", 24, assessment.OtherGoal, "suction", "tube-change"}} {
 		day(18, 40, func() error { return s.target(one.who, one.goal, one.ready) })
 		day(17, 40, func() error { return s.session(one.who, one.child, 45, shown, one.first, "bagging") })
 		day(15, 40, func() error { return s.practise(one.who, one.child, one.first, true) })

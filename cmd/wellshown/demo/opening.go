@@ -36,6 +36,7 @@ func (s *story) open() error {
 	s.planPractice()
 	s.planLessons()
 	s.planLearning()
+	s.planChecks()
 	return nil
 }
 

@@ -13,7 +13,7 @@ func (s *story) planToday() {
 	s.at(s.hour(s.ago(2), 15, 0), func() error { return s.leave(zofia, "go-bag", "9R", observerNever) })
 	s.at(s.hour(s.ago(1), 15, 30), func() error { return s.leave(jo, "bagging", "4B", never) })
 	s.at(s.end.Add(-35*time.Minute), func() error { return s.halfway(tomasz, "circuit-change", s.educators[0], 12) })
-	s.at(s.end.Add(-10*time.Minute), func() error { return s.halfway(lan, "go-bag", s.educators[1], 0) })
+	s.at(s.end.Add(-10*time.Minute), func() error { return s.halfway(ines, "go-bag", s.educators[1], 0) })
 }
 
 // leave has something shown and not signed by all.

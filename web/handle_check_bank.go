@@ -78,14 +78,14 @@ func checkRuleWords(r postgres.KnowledgeRule) string {
 }
 
 func checkPerson(p office.PersonResults) CheckPerson {
-	line := CheckPerson{Name: p.Person.Name, Href: "/people/" + string(p.Person.ID), Shape: "learning", Says: "Not passed yet."}
+	line := CheckPerson{Name: p.Person.Name, Href: "/people/" + string(p.Person.ID), Shape: "open", Says: "Not passed yet."}
 	switch {
 	case p.Holds() && p.Through.IsZero():
-		line.Shape, line.Says = "current", "Passed on "+day(p.Passed)+"."
+		line.Shape, line.Says = "met", "Passed on "+day(p.Passed)+"."
 	case p.Holds():
-		line.Shape, line.Says = "current", "Passed on "+day(p.Passed)+", holds through "+day(p.Through)+"."
+		line.Shape, line.Says = "met", "Passed on "+day(p.Passed)+", holds through "+day(p.Through)+"."
 	case !p.Ran.IsZero():
-		line.Shape, line.Says = "lapsed", "Held through "+day(p.Ran)+"."
+		line.Shape, line.Says = "open", "Held through "+day(p.Ran)+"."
 	case p.Next.Teach:
 		line.Says = "Not passed yet; is to be taught again before the next try."
 	}

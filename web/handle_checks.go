@@ -37,16 +37,16 @@ func (s *Site) checks(v *visit) error {
 
 func (v *visit) checkLine(d office.ChecksView, c office.OwnCheck) CheckLine {
 	w := v.words()
-	line := CheckLine{Title: c.Called.In(string(v.language())), Shape: "not started", Says: v.say("Not taken yet."), Again: len(c.Tries) > 0}
+	line := CheckLine{Title: c.Called.In(string(v.language())), Shape: "open", Says: v.say("Not taken yet."), Again: len(c.Tries) > 0}
 	switch {
 	case c.Holds() && c.Through.IsZero():
-		line.Shape, line.Says = "current", v.say("Passed on %s.", c.Passed)
+		line.Shape, line.Says = "met", v.say("Passed on %s.", c.Passed)
 	case c.Holds():
-		line.Shape, line.Says = "current", v.say("Passed. It holds through %s.", c.Through)
+		line.Shape, line.Says = "met", v.say("Passed. It holds through %s.", c.Through)
 	case !c.Ran.IsZero():
-		line.Shape, line.Says = "lapsed", v.say("Passed before. It held through %s.", c.Ran)
+		line.Shape, line.Says = "open", v.say("Passed before. It held through %s.", c.Ran)
 	case len(c.Tries) > 0:
-		line.Shape, line.Says = "learning", v.say("Not passed yet. The last time, %d of %d were right.", c.Tries[0].Right, c.Tries[0].Of)
+		line.Shape, line.Says = "open", v.say("Not passed yet. The last time, %d of %d were right.", c.Tries[0].Right, c.Tries[0].Of)
 	}
 	if c.Called.Lesson() {
 		line.Learn = "/learn/" + c.Skill.Code

@@ -8,10 +8,10 @@ func checkSamples() map[string]Page {
 	father.Language = wording.Spanish
 	long := "When the catheter is at the depth mark and no mucus has come, and the child still works hard to breathe, what do you do?"
 	own := []CheckLine{
-		{Title: "Suctioning the tracheostomy", Shape: "learning", Says: "Not passed yet. The last time, 7 of 10 were right.", Why: "The next try is from 27 Nov 2026, 09:14 on. Until then there is time to read and to ask.", Learn: "/learn/suction", Tries: linksTo("/sittings/s1", "26 Nov 2026: 7 of 10 right", "2 Nov 2026: 6 of 10 right")},
-		{Title: "Giving breaths with the bag", Shape: "not started", Says: "Not taken yet.", Why: "It comes before you show this skill to an educator.", Begin: "/checks/bagging/sittings", Learn: "/learn/bagging"},
-		{Title: "When the tube comes out", Shape: "lapsed", Says: "Passed before. It held through 2 Nov 2026.", GoOn: "/sittings/s2"},
-		{Title: "The go-bag", Shape: "current", Says: "Passed. It holds through 2 Nov 2027.", Begin: "/checks/go-bag/sittings", Again: true},
+		{Title: "Suctioning the tracheostomy", Shape: "open", Says: "Not passed yet. The last time, 7 of 10 were right.", Why: "The next try is from 27 Nov 2026, 09:14 on. Until then there is time to read and to ask.", Learn: "/learn/suction", Tries: linksTo("/sittings/s1", "26 Nov 2026: 7 of 10 right", "2 Nov 2026: 6 of 10 right")},
+		{Title: "Giving breaths with the bag", Shape: "open", Says: "Not taken yet.", Why: "It comes before you show this skill to an educator.", Begin: "/checks/bagging/sittings", Learn: "/learn/bagging"},
+		{Title: "When the tube comes out", Shape: "open", Says: "Passed before. It held through 2 Nov 2026.", GoOn: "/sittings/s2"},
+		{Title: "The go-bag", Shape: "met", Says: "Passed. It holds through 2 Nov 2027.", Begin: "/checks/go-bag/sittings", Again: true},
 	}
 	all := []BankLine{{"Tracheostomy suctioning", "/checks/suction", "met", "Asked before it is shown: 10 questions, of which 9/10 must be right and every critical one.", "13 items in the bank; taken 24 times, passed 19 times"}, {"Bag ventilation", "/checks/bagging", "not started", "Not asked.", "No items yet; starter items can be taken in"}}
 	at := SittingPage{Frame: mother, Title: "Suctioning the tracheostomy", Action: "/sittings/s2/answers", HandIn: "/sittings/s2/handing-in", Place: 3, Of: 10, Ask: long, Pause: "/checks"}
@@ -46,7 +46,7 @@ func checkSamples() map[string]Page {
 	spanish.Frame = father
 	rule := CheckRuleForm{Asked: "to learn", Length: "10", PassMark: "9/10", Months: "12", WaitHours: "24", Tries: "3", Ways: optionsOf("not asked", "to learn", "before it is shown")}
 	bank := CheckBankPage{Frame: educatorFrame("checklists"), Title: "Tracheostomy suctioning", At: "/checks/suction", Asked: all[0].Says, By: "Noor Haddadin, 2 Nov 2026, 09:14 MST", May: true, New: "/checks/suction/new-item", Few: 20, Rule: rule, Bank: BankForm{Text: "skill: suction\nitems: []\n"},
-		People:  []CheckPerson{{"Nguyễn Thị Lan", "/people/p2", "learning", "Not passed yet.", linksTo("/sittings/s1", "26 Nov 2026: 7 of 10 right, 1 critical missed")}, {"Dana Orlova", "/people/p1", "current", "Passed on 2 Nov 2026, holds through 2 Nov 2027.", nil}},
+		People:  []CheckPerson{{"Nguyễn Thị Lan", "/people/p2", "open", "Not passed yet.", linksTo("/sittings/s1", "26 Nov 2026: 7 of 10 right, 1 critical missed")}, {"Dana Orlova", "/people/p1", "met", "Passed on 2 Nov 2026, holds through 2 Nov 2027.", nil}},
 		Items:   []CheckItemLine{{ID: "suction-02", Href: "/checks/suction/items/suction-02", Ask: long, Sort: "single, middling, critical", Source: "UK National Tracheostomy Safety Project", Says: "18 of 24 right, 75 %.", Also: []string{"Version 2: 3 of 4 right. So few answers say little."}, By: "version 2, Noor Haddadin, 2 Nov 2026", Retire: "/checks/suction/items/suction-02/retirement"}},
 		Retired: []CheckItemLine{{ID: "suction-09", Href: "/checks/suction/items/suction-09", Ask: "Which size?", Sort: "match, hard", Source: "common practice, no source", Says: "Not asked yet.", By: "version 1, Noor Haddadin, 2 Nov 2026", Retire: "/checks/suction/items/suction-09/retirement", Gone: true}}}
 	bankFault := bank

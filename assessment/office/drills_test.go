@@ -96,6 +96,33 @@ func TestADrillIsAnOrdinaryDemonstration(t *testing.T) {
 	if found := must(w.Office.Verify(t.Context()))(t); found.Found != 0 || found.Drills != 1 {
 		t.Errorf("verify: %d drills, %+v", found.Drills, found.Findings)
 	}
+	changedDrillsAreFound(t, w, r.ID)
+}
+
+// changedDrillsAreFound changes what is kept of a drill by a hand that no trigger stops.
+func changedDrillsAreFound(t *testing.T, w *ward.Ward, id assessment.DemonstrationID) {
+	t.Helper()
+	owner := must(pgx.Connect(t.Context(), w.DB.OwnerURL))(t)
+	t.Cleanup(func() { _ = owner.Close(context.Background()) })
+	for _, change := range []struct{ sql, says string }{ // each is told before those above it
+		{`update demonstration_drill set called = 8`, "its moments are others"},
+		{`update drill_scenario set body = replace(body, '"then"', '"then" ')`, "the text of its scenario"},
+		{`update demonstration_drill set seed = '00', drawn_of = array[scenario_id]`, "its scenario is another one"},
+		{`delete from demonstration_drill`, "none is kept"},
+	} {
+		tx := must(owner.Begin(t.Context()))(t)
+		must(tx.Exec(t.Context(), `set local session_replication_role = replica`))(t)
+		if done := must(tx.Exec(t.Context(), change.sql))(t); done.RowsAffected() == 0 {
+			t.Fatalf("nothing is changed by %s: this shows nothing", change.sql)
+		}
+		wantNone(t, tx.Commit(t.Context()))
+		found := must(w.Office.Verify(t.Context()))(t)
+		if !slices.ContainsFunc(found.Findings, func(f office.Finding) bool {
+			return f.Kind == "demonstration_drill" && f.Subject == string(id) && strings.Contains(f.Says, change.says)
+		}) {
+			t.Errorf("%s: %+v", change.sql, found.Findings)
+		}
+	}
 }
 
 // A drill is never done on a child: not by the form, not by another form under its id, not

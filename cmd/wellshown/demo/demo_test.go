@@ -192,6 +192,9 @@ func countsAreTrue(t *testing.T, m *made) {
 	if !slices.Equal(got, want) {
 		t.Errorf("recorded, not yet competent, stopped, practices, corrected: the office has %v, the demo says %v", got, want)
 	}
+	if desk, err := m.office.Drills(t.Context(), m.desk); err != nil || len(desk.Last) != 2 || desk.Last[0].LearnerID == desk.Last[1].LearnerID {
+		t.Errorf("the demo is meant to have two drills of two people: %d, %v", len(desk.Last), err)
+	}
 	if c.Demonstrations < 1500 || c.Demonstrations > 2500 {
 		t.Errorf("%d demonstrations; the demo is meant to have 1,500 to 2,500", c.Demonstrations)
 	}

@@ -57,7 +57,7 @@ func TestTakingOnesProofAlong(t *testing.T) {
 	b.Award(b.learner, "bagging", b.mira)
 	b.at = as(t, b.site, b.Ward, b.Educators[0]) // days have passed
 	own := as(t, b.site, b.Ward, b.learner)
-	own.get("/home").follow("Take my proof along").wants(http.StatusOK).sound().says(handover.Note, "Save the file", "Print the paper").saysNot("Mira")
+	own.get("/home").follow("Take my proof along").wants(http.StatusOK).sound().says("It makes nobody current at the new agency.", "Save the file", "Print the paper").saysNot("Mira")
 	home := "/people/" + string(b.learner.Person)
 	file := own.get(home + "/handover.json").wants(http.StatusOK)
 	if kept := file.header.Get("Content-Disposition"); !strings.HasPrefix(kept, "attachment") || file.header.Get("Cache-Control") != "no-store" {

@@ -10,6 +10,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 )
 
 const passkeysAt = "/account/passkeys"
@@ -137,6 +138,9 @@ func (s *Site) askPasskey(v *visit, err error) (bool, error) {
 	}
 	if page.Says == "" {
 		page.Says = v.say("What is signed: %s.", asked.Act)
+	}
+	if l := wording.Of(asked.Speaks); !asked.Phrase.IsZero() && l != wording.English {
+		page.Says, page.SaysIn = wording.In(l).Of(asked.Phrase), string(l)
 	}
 	for name, values := range v.c.Request.PostForm {
 		if !slices.Contains([]string{"csrf", "password", "pin", "passkey"}, name) {

@@ -66,7 +66,7 @@ func (s *Site) personPage(v *visit, id assessment.PersonID, on civil.Date) (Pers
 		page.Hours = append(page.Hours, inServiceLine(l))
 	}
 	for _, l := range d.Supervised {
-		page.Supervised = append(page.Supervised, supervisionLine(l, d.Today, v.may(assessment.LogPractice)))
+		page.Supervised = append(page.Supervised, supervisionLine(v.words(), l, d.Today, v.may(assessment.LogPractice)))
 	}
 	for _, i := range d.Incidents {
 		page.Incidents = append(page.Incidents, incidentLine(v.words(), i))

@@ -152,6 +152,8 @@ func (p *RecordPage) signatures(v *visit, r office.RecordReading) {
 			as := SignForm{Action: p.At + "/signature", As: part, Name: name, Meaning: meaning, Hand: hand, What: p.whatIsSigned(v.words(), r), Now: v.words().Instant(r.Now, r.Zone)}
 			if part == office.PartObserver {
 				as.Licence = r.Licence
+			} else if w := wording.In(wording.Of(r.Speaks)); w.Language() != v.words().Language() {
+				as.Tongue = &SignTongue{string(w.Language()), w.Dir(), p.whatIsSigned(w, r), w.Quoted(w.Say(meaning)), w.Say("Your own. With it you sign the words above.")}
 			}
 			p.Sign = append(p.Sign, as)
 		}
@@ -173,10 +175,11 @@ func (p *RecordPage) signatures(v *visit, r office.RecordReading) {
 
 // whatIsSigned names the record in one line, for whoever is handed the device.
 func (p *RecordPage) whatIsSigned(w wording.Words, r office.RecordReading) string {
+	shown := performedAt(w, r.PerformedAt, r.Zone)
 	if p.Client != "" {
-		return w.Say("%s, shown by %s for %s on %s: %s.", p.Skill, p.Learner, p.Client, p.Performed, r.Outcome)
+		return w.Say("%s, shown by %s for %s on %s: %s.", p.Skill, p.Learner, p.Client, shown, r.Outcome)
 	}
-	return w.Say("%s, shown by %s on %s: %s.", p.Skill, p.Learner, p.Performed, r.Outcome)
+	return w.Say("%s, shown by %s on %s: %s.", p.Skill, p.Learner, shown, r.Outcome)
 }
 
 // standing says since when the record counts, and where the learner stands now.

@@ -211,3 +211,32 @@ func TestSignaturesAreShownInFull(t *testing.T) {
 	signed.get(at).form(at+"/signature", "part", "learner").send("password", ward.Password).wants(http.StatusOK).
 		says("Edda Lorne, "+licence, "“I observed and judged this.”", when, b.learner.Name, "“I showed this and we talked it over.”", later)
 }
+
+// Who is handed the tablet reads what they sign in their own language, beside the observer's,
+// and on a page that a passkey signs from too (45 CFR 92.201, from memory: language help for
+// what is signed).
+func TestWhoIsHandedTheTabletReadsTheirOwnLanguage(t *testing.T) {
+	t.Parallel()
+	w := newWard(t)
+	mira := w.Client("7K", "Mira")
+	rosa := w.Family("Rosa Quispe", mira)
+	if err := w.Office.SetLanguage(t.Context(), rosa, "es"); err != nil {
+		t.Fatal(err)
+	}
+	w.Award(rosa, "bagging", mira)
+	shown := w.Demonstrate(rosa, "suction", mira, ward.UnsignedByLearner)
+	at := "/demonstrations/" + string(shown.ID)
+	handed := as(t, engine(w), w, w.Educators[0]).get(at).wants(http.StatusOK).sound().spoken("en").says("Hand the tablet to Rosa Quispe")
+	own := ""
+	for _, n := range nodes(handed.node, "div") {
+		if attrOf(n, "lang") == "es" {
+			own = textOf(n)
+		}
+	}
+	for _, words := range []string{"Aspirar la cánula de traqueostomía, mostrada por Rosa Quispe para Mira, 7K", "«Mostré esto y lo conversamos.»"} {
+		if !strings.Contains(own, words) {
+			t.Errorf("in Spanish it says %q, not %q", own, words)
+		}
+	}
+	as(t, engine(w), w, rosa).get(at).spoken("es").saysNot("Hand the tablet")
+}

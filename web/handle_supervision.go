@@ -7,6 +7,7 @@ import (
 	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 )
 
 const supervisionAt = "/supervision"
@@ -41,7 +42,7 @@ func (s *Site) supervisionPage(v *visit, aide assessment.PersonID, client assess
 		}
 	}
 	for _, l := range d.Lines {
-		page.Lines = append(page.Lines, supervisionLine(l, d.Today, v.may(assessment.LogPractice)))
+		page.Lines = append(page.Lines, supervisionLine(v.words(), l, d.Today, v.may(assessment.LogPractice)))
 	}
 	for _, m := range d.Visits {
 		page.Made = append(page.Made, v.madeLine(m, page.CSRF))
@@ -104,30 +105,30 @@ func supervisionAnswer(d office.SupervisionView) string {
 	return "Nothing is overdue, and nothing due within 7 days"
 }
 
-func supervisionLine(l office.SupervisionLine, today civil.Date, logs bool) SupervisionLine {
-	line := SupervisionLine{Aide: l.Aide.Name, Href: "/people/" + string(l.Aide.ID), Client: clientName(l.Client), Shape: "met", Says: "Assess by " + day(l.By), Watch: "Watch giving care by " + day(l.WatchBy), Minor: "With skilled care"}
+func supervisionLine(w wording.Words, l office.SupervisionLine, today civil.Date, logs bool) SupervisionLine {
+	line := SupervisionLine{Aide: l.Aide.Name, Href: "/people/" + string(l.Aide.ID), Client: clientName(l.Client), Shape: "met", Says: w.Say("Assess by %s", w.ShortDay(l.By)), Watch: w.Say("Watch giving care by %s", w.ShortDay(l.WatchBy)), Minor: w.Say("With skilled care")}
 	if civil.Earlier(l.By, l.WatchBy).Sub(today) <= office.SupervisionSoon {
 		line.Shape = "due"
 	}
 	if l.Late {
-		line.Says += ": overdue"
+		line.Says = w.Say("%s: overdue", line.Says)
 	}
 	if l.Unseen {
-		line.Watch += ": overdue"
+		line.Watch = w.Say("%s: overdue", line.Watch)
 	}
 	if l.Late || l.Unseen {
 		line.Shape = "lapsed"
 	}
 	switch {
 	case !l.Known:
-		line.Minor = "Whether the child gets skilled care is not said, so the shorter times are taken"
+		line.Minor = w.Say("Whether the child gets skilled care is not said, so the shorter times are taken")
 	case !l.Skilled:
-		line.Minor = "Without skilled care"
+		line.Minor = w.Say("Without skilled care")
 	}
 	if l.Last.IsZero() {
-		line.Minor += " · not assessed yet"
+		line.Minor += " · " + w.Say("not assessed yet")
 	} else {
-		line.Minor += " · last assessed on " + day(l.Last)
+		line.Minor += " · " + w.Say("last assessed on %s", w.ShortDay(l.Last))
 	}
 	if logs {
 		line.Log = supervisionAt + "?" + url.Values{"aide": {string(l.Aide.ID)}, "client": {string(l.Client.ID)}}.Encode() + "#log"

@@ -34,6 +34,7 @@ type PasskeyPage struct {
 	Frame
 	Title   string
 	Says    string // what is signed; empty = nothing
+	SaysIn  string // BCP 47 tag of that, where it is not the page's
 	Signer  string // who signs, with the licence that the signature stands with; empty = nothing is signed
 	Now     string // when it would be signed: "18 Nov 2026, 15:42 MST"
 	Make    bool   // a new one

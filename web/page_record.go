@@ -67,16 +67,20 @@ type RecordStep struct {
 type SignForm struct {
 	Faults  Faults
 	Action  string
-	As      string // observer or learner; field part
-	Name    string // who must sign
-	What    string // what is signed: "Circuit change, shown by Tomasz on …: competent."
-	Meaning string // what the signature says
-	Licence string // that it will stand with; empty: none
-	Now     string // when it would be signed: "18 Nov 2026, 15:42 MST"
-	Hand    bool   // another person than the reader: hand the tablet over
-	CSRF    string // set by In
-	PIN     bool   // set by In: the PIN of whoever is signed in is enough
+	As      string      // observer or learner; field part
+	Name    string      // who must sign
+	What    string      // what is signed: "Circuit change, shown by Tomasz on …: competent."
+	Meaning string      // what the signature says
+	Tongue  *SignTongue // the same in the learner’s language; nil: it is that of the page
+	Licence string      // that it will stand with; empty: none
+	Now     string      // when it would be signed: "18 Nov 2026, 15:42 MST"
+	Hand    bool        // another person than the reader: hand the tablet over
+	CSRF    string      // set by In
+	PIN     bool        // set by In: the PIN of whoever is signed in is enough
 }
+
+// A SignTongue says what is signed in another language than the page's.
+type SignTongue struct{ Tag, Dir, What, Meaning, Hint string }
 
 // In gives the form what it takes from the page's frame, for forms drawn in a list.
 func (s SignForm) In(frame Frame) SignForm {

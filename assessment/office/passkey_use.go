@@ -11,6 +11,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/passkey"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 )
 
@@ -75,7 +76,9 @@ type PasskeyAsked struct {
 	At      time.Time
 	Zone    *time.Location
 	Act     assessment.Act
-	Says    string // what is signed, in words
+	Says    string        // what is signed, in words
+	Phrase  phrase.Phrase // the same for a reader of another language; nothing where a family does not sign it
+	Speaks  string        // BCP 47 tag of the signer's language
 }
 
 func (PasskeyAsked) Error() string { return "a passkey is asked for" }
@@ -84,10 +87,11 @@ func (PasskeyAsked) Error() string { return "a passkey is asked for" }
 // where there is one. Says is shown to who signs with a passkey; a Bare signature
 // stands without a licence.
 type signed struct {
-	What []any
-	Body []byte
-	Says string `json:"-"`
-	Bare bool   `json:"-"`
+	What   []any
+	Body   []byte
+	Says   string        `json:"-"`
+	Phrase phrase.Phrase `json:"-"`
+	Bare   bool          `json:"-"`
 }
 
 // bound is the hash that a passkey's question is bound to.
@@ -131,7 +135,7 @@ func (o *Office) confirmByPasskey(ctx context.Context, by assessment.Actor, sign
 
 // askSigner gives the question as an error, since nothing has been signed yet.
 func (o *Office) askSigner(ctx context.Context, by assessment.Actor, signer assessment.PersonID, act assessment.Act, what signed, bound []byte) error {
-	asked := PasskeyAsked{Act: act, Says: what.Says}
+	asked := PasskeyAsked{Act: act, Says: what.Says, Phrase: what.Phrase}
 	err := o.writing(ctx, by.Agency, o.withMoment(ctx, by.Person, itself, func(tx *postgres.Tx, now Moment) error {
 		p, err := tx.People.Get(ctx, signer)
 		if err != nil {
@@ -148,7 +152,7 @@ func (o *Office) askSigner(ctx context.Context, by assessment.Actor, signer asse
 		if err != nil {
 			return err
 		}
-		asked.Options, asked.Signer, asked.At, asked.Zone = question.Options, p.Name, now.At, now.Zone
+		asked.Options, asked.Signer, asked.At, asked.Zone, asked.Speaks = question.Options, p.Name, now.At, now.Zone, p.Language
 		if !what.Bare {
 			if asked.Licence, err = printedLicence(ctx, tx, now, signer); err != nil {
 				return err

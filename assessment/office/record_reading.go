@@ -17,6 +17,7 @@ type RecordReading struct {
 	MayTakeBack bool                // the actor may
 	Now         time.Time           // when a signature given now would be signed
 	More        int                 // other records that wait for the actor's signature, once this one has both
+	Speaks      string              // BCP 47 tag of the learner's language
 	Licence     string              // that the observer's would stand with; empty: they have signed, or it is not for the actor
 }
 
@@ -35,6 +36,11 @@ func (o *Office) ReadRecord(ctx context.Context, by assessment.Actor, id assessm
 		if v.DemonstrationView, err = o.viewDemonstration(ctx, tx, now, d); err != nil {
 			return err
 		}
+		learner, err := tx.People.Get(ctx, d.LearnerID)
+		if err != nil {
+			return err
+		}
+		v.Speaks = learner.Language
 		v.Effect = v.effect(now)
 		v.MayTakeBack = d.CorrectedAt == nil && by.May(assessment.Correct) == nil && mayTakeBack(by, d) == nil
 		v.Now = now.At

@@ -11,6 +11,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 )
 
@@ -45,6 +46,7 @@ func (o *Office) Sign(ctx context.Context, by assessment.Actor, form SignForm) (
 	look := func(tx *postgres.Tx, now Moment) (signers, error) {
 		d, signer, err := whose(tx)
 		proof.of.Body, proof.of.Says, proof.of.Bare = d.BodySHA256, form.says(d, now), form.Part == PartLearner
+		proof.of.Phrase = form.phrase(d, now)
 		return signers{signer: signer, others: []assessment.PersonID{d.LearnerID, d.ObserverID}}, err
 	}
 	err := o.signingBeside(ctx, by, assessment.SignRecord, proof, look, func(tx *postgres.Tx, now Moment) error {
@@ -88,6 +90,17 @@ func (f SignForm) says(d postgres.Demonstration, now Moment) string {
 		meaning = MeaningObserver
 	}
 	return fmt.Sprintf("%s. “%s”", recordInWords(d, now), meaning)
+}
+
+// phrase is says for a reader of another language.
+func (f SignForm) phrase(d postgres.Demonstration, now Moment) phrase.Phrase {
+	meaning := MeaningLearner
+	if f.Part == PartObserver {
+		meaning = MeaningObserver
+	}
+	at := d.PerformedAt.In(now.Zone)
+	record := phrase.Of("%s, shown by %s on %s: %s.", phrase.Step(d.Title), d.Learner, phrase.Of("%s, %s", civil.DayOf(at, now.Zone), at.Format("15:04 MST")), assessment.Outcome(d.Outcome).Phrase())
+	return phrase.Of("%s “%s”", record, phrase.Phrase{Format: meaning})
 }
 
 func takenBack() error {

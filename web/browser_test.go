@@ -1,6 +1,7 @@
 package web
 
 import (
+	"iter"
 	"maps"
 	"net/http"
 	"net/http/httptest"
@@ -28,18 +29,34 @@ func TestEveryPageForEverybody(t *testing.T) {
 	server := httptest.NewServer(sampleSite(t))
 	t.Cleanup(server.Close)
 	var pages []desk.Page
-	for _, name := range slices.Sorted(maps.Keys(samples())) {
+	families := 0
+	for name, sample := range inOrder(samples()) {
 		page := desk.Page{Name: name, Path: "/samples/" + name, Looks: everyLook}
 		if slices.Contains(byKeys, name) {
 			page.Looks = append(slices.Clone(everyLook), "keys, phone", "keys, desk", "menu open")
+		}
+		if f := sample.frame(); f.Person == "" || f.Person == motherFrame().Person { // what a family reads, in any language
+			page.Looks = append(slices.Clone(page.Looks), "right to left, reflow")
+			families++
 		}
 		pages = append(pages, page)
 	}
 	var came desk.Looked
 	tools.Play(t, "axe.mjs", desk.AxeJob{Chromium: tools.Chromium, Base: server.URL, Visitors: []desk.Visitor{{Pages: pages}}}, &came)
 	t.Logf("%d pages in %d states were looked at, %d of them by axe-core", came.Counts.Pages, came.Counts.States, came.Counts.Axe)
-	if want := len(pages)*len(everyLook) + 3*len(byKeys); came.Counts.States != want {
+	if want := len(pages)*len(everyLook) + 3*len(byKeys) + families; families < 12 || came.Counts.States != want {
 		t.Errorf("%d states were looked at, and there are %d", came.Counts.States, want)
+	}
+}
+
+// inOrder goes through pages by their names.
+func inOrder(pages map[string]Page) iter.Seq2[string, Page] {
+	return func(yield func(string, Page) bool) {
+		for _, name := range slices.Sorted(maps.Keys(pages)) {
+			if !yield(name, pages[name]) {
+				return
+			}
+		}
 	}
 }
 

@@ -21,6 +21,7 @@ export const looks = {
   'text spacing': { size: phone, change: spacing, checks: [wide, cut] }, // SC 1.4.12, Text Spacing
   // No criterion of level A or AA: right to left, as for readers of Arabic or Hebrew.
   'right to left': { size: phone, change: turned, checks: [wide] },
+  'right to left, reflow': { size: { width: 320, height: 640 }, change: turned, checks: [wide] },
   'menu open': { size: phone, change: (page, on) => menu(page, on), checks: [axe, wide] },
   'keys, phone': { size: phone, checks: [keyboard] },
   'keys, desk': { size: desk, checks: [keyboard] },

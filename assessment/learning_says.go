@@ -24,7 +24,7 @@ func (l Learnt) practised() phrase.Phrase {
 	case l.Alone == l.Runs:
 		return phrase.Count(l.Runs, "practised once by myself, not observed", "practised %d times by myself, not observed")
 	case l.Alone > 0:
-		return phrase.Count(l.Runs, "practised once", "practised %d times, %d of them by myself, not observed", l.Alone)
+		return phrase.Of("practised %d times, %d of them by myself, not observed", l.Runs, l.Alone) // two runs at least
 	}
 	return phrase.Count(l.Runs, "practised once", "practised %d times")
 }

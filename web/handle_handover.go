@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"slices"
 	"strconv"
 	"time"
 
@@ -194,13 +195,25 @@ func handoverEntry(w wording.Words, number int, e handover.Entry) HandoverLine {
 	if e.Kind == handover.Demonstration {
 		line.By = w.Say("observed by %s", by)
 	}
-	if e.Kind == handover.Demonstration && len(e.Signed) < 2 {
-		line.Signed = []string{w.Say("not signed by both: it did not count")}
+	if e.Kind == handover.Demonstration {
+		line.Signed = halfSigned(w, e)
 	}
 	if e.Taken != nil {
 		line.Taken = w.Say("taken back on %s: it did not count any more", fileDay(w, e.Taken.On))
 	}
 	return line
+}
+
+// halfSigned says what came of an entry without both signatures: what is competent takes both,
+// and what is not takes the observer's alone.
+func halfSigned(w wording.Words, e handover.Entry) []string {
+	switch {
+	case len(e.Signed) >= 2:
+		return nil
+	case e.Formal && e.Outcome != string(assessment.Competent) && slices.ContainsFunc(e.Signed, func(s handover.Signed) bool { return s.Part == office.PartObserver }):
+		return []string{w.Say("signed by the observer alone, which is enough for what was not competent: it counted")}
+	}
+	return []string{w.Say("not signed by both: it did not count")}
 }
 
 func entryWords(w wording.Words, e handover.Entry) string {
@@ -214,7 +227,7 @@ func entryWords(w wording.Words, e handover.Entry) string {
 		return w.Say("waived from %s through %s, without being shown", day, fileDay(w, e.Through))
 	}
 	outcome := w.Of(assessment.Outcome(e.Outcome).Phrase())
-	if e.Setting == "with the child" {
+	if e.Setting == handover.WithTheChild {
 		outcome = w.Say("%s, with the child", outcome)
 	} else {
 		outcome = w.Say("%s, in simulation", outcome)
@@ -252,12 +265,12 @@ func (s *Site) takeInHandover(v *visit) error {
 	sent, err := v.sentFile()
 	var done office.TakenIn
 	if err == nil {
-		done, err = s.office.TakeInHandover(v.ctx(), v.by(), office.TakeInForm{Person: id, Client: client, Same: v.ticked("same"), File: sent})
+		done, err = s.office.TakeInHandover(v.ctx(), v.by(), office.TakeInForm{Person: id, Client: client, Same: v.ticked("same"), Named: v.form("named"), File: sent})
 	}
 	if err == nil {
 		return v.to(carriedAt(id), takenInWords(done))
 	}
-	faults, unknown := v.wrong(err, "Nothing was taken in.", label("page", "File"), label("client", "The one child in the file is"), label("same", "About this person"))
+	faults, unknown := v.wrong(err, "Nothing was taken in.", label("page", "File"), label("client", "The one child in the file is"), label("same", "About this person"), label("named", "Name in the file"))
 	if unknown != nil {
 		return unknown
 	}
@@ -265,7 +278,7 @@ func (s *Site) takeInHandover(v *visit) error {
 	if err != nil {
 		return err
 	}
-	page.FileFaults, page.Client, page.Same = faults, string(client), v.ticked("same")
+	page.FileFaults, page.Client, page.Same, page.Named = faults, string(client), v.ticked("same"), v.form("named")
 	return v.again(page)
 }
 

@@ -81,6 +81,23 @@ func TestTakingOnesProofAlong(t *testing.T) {
 	out.post("/check", url.Values{}).wants(http.StatusUnprocessableEntity).sound().says("The file was not checked.", "Nothing was sent.")
 }
 
+// What is not competent counts with the observer's signature alone, so a file with it must not
+// be told as if it had not counted (rule of standing); what is competent takes both.
+func TestAFailureSignedByOneIsTold(t *testing.T) {
+	t.Parallel()
+	b := newBedside(t)
+	there := ward.Elsewhere(t)
+	nan := there.Nurse("Nan Orme")
+	there.Award(nan, "bagging", there.Client("9Q", "Ana"))
+	there.Demonstrate(nan, "bagging", there.Client("9R", "Bea"), ward.Missing(1), ward.UnsignedByLearner)
+	made, err := there.Office.Handover(t.Context(), nan, nan.Person)
+	if err != nil {
+		t.Fatal(err)
+	}
+	visitor(t, b.site).checks(made.File, "en").wants(http.StatusOK).says("signed by the observer alone, which is enough for what was not competent: it counted").saysNot("it did not count")
+	visitor(t, b.site).checks(made.File, "es").wants(http.StatusOK).says("sí contaba").saysNot("no contaba")
+}
+
 // By forms alone: two people say whose key is whose, and what that agency signed is carried in, once.
 func TestANeighboursFile(t *testing.T) {
 	t.Parallel()
@@ -116,6 +133,9 @@ func TestANeighboursFile(t *testing.T) {
 	b.at.get(home).wants(http.StatusOK).says("Take in a signed file")
 	b.at.sendFile(home+"/files", "page", "x.json", made.File, fields("")).wants(http.StatusUnprocessableEntity).sound().says("Nothing was taken in.", "It names Nan Orme.")
 	b.at.sendFile(home+"/files", "page", "x.json", made.File[1:], fields("yes")).wants(http.StatusUnprocessableEntity).says("This file was changed")
+	b.at.sendFile(home+"/files", "page", "x.json", made.File, fields("yes")).wants(http.StatusUnprocessableEntity).sound().says("The file is about Nan Orme, and this is Nguyễn Thị Lan.")
+	named := fields
+	fields = func(same string) url.Values { v := named(same); v.Set("named", "nan orme"); return v }
 	b.at.sendFile(home+"/files", "page", "x.json", made.File, fields("yes")).wants(http.StatusOK).sound().says("From Elm Nursing:", "It makes nobody current.", "signed file of another agency", "paper 1")
 	p = b.at.sendFile(home+"/files", "page", "x.json", made.File, fields("yes")).wants(http.StatusOK).says("0 lines are carried in")
 	if kept := p.follow("Paper 1").wants(http.StatusOK); kept.body != string(made.File) {

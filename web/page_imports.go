@@ -105,6 +105,7 @@ type CarriedInPage struct {
 	Children   []Option
 	Client     string // as chosen
 	Same       bool
+	Named      string // in the file, where it is another name
 }
 
 // A CarriedLine is one competency by an old paper.

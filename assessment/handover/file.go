@@ -82,6 +82,12 @@ const (
 	Waiver        = "waiver"
 )
 
+// Where something was shown.
+const (
+	WithTheChild = "with the child"
+	InSimulation = "in simulation"
+)
+
 // Entry is one thing that was written down.
 type Entry struct {
 	Kind      string      `json:"kind"`

@@ -29,6 +29,9 @@ const (
 	HeadOfAnother  Part = "head of another"
 	EntryChanged   Part = "entry"
 	ProofWrong     Part = "proof"
+	AboutUnknown   Part = "about in other words"
+	HeldUnknown    Part = "held in other words"
+	EntryUnknown   Part = "entry in other words"
 )
 
 // Finding is one part that does not fit.
@@ -68,6 +71,12 @@ func (f Finding) Phrase() phrase.Phrase {
 		return phrase.Of("The head of the ledger in it is of another agency.")
 	case EntryChanged:
 		return phrase.Of("Changed: entry %d.", f.Place)
+	case AboutUnknown:
+		return phrase.Of("When it was made is written as no such file writes it.")
+	case HeldUnknown:
+		return phrase.Of("What was held on that day is written as no such file writes it.")
+	case EntryUnknown:
+		return phrase.Of("Entry %d is written as no such file writes it.", f.Place)
 	case ProofWrong:
 		return phrase.Of("Entry %d: its proof is of something else, or does not lead to the head of the ledger.", f.Place)
 	}

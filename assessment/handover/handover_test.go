@@ -111,7 +111,7 @@ func body(t *testing.T, keys *ledger.Keys) handover.Body {
 		Checklist: &handover.Checklist{Revision: 2, SHA256: sum("list")}, Outcome: "competent", Score: "7/8", Setting: "with the child", Formal: true, By: handover.Who{Name: "Ines Varga", Licence: "RN 4411"},
 		Text: sum("text"), Signed: []handover.Signed{{Part: "observer", Name: "Ines Varga", Licence: "RN 4411", At: "2026-02-01T16:10:00.000000Z", Text: sum("text")}, {Part: "learner", Name: "Rosa Lima", At: "2026-02-01T16:11:00.000000Z", Text: sum("text")}}}
 	other := shown
-	other.ID, other.Outcome, other.Taken = "d2", "unsafe", &handover.Correction{ID: "c1", On: "2026-02-03"}
+	other.ID, other.Outcome, other.Taken = "d2", "stopped for safety", &handover.Correction{ID: "c1", On: "2026-02-03"}
 	withdrawn := handover.Entry{Kind: handover.Withdrawal, ID: "w1", Skill: "suction", Title: "Suctioning", On: "2026-02-04", Written: "2026-02-04T10:00:00.000000Z", By: handover.Who{Name: "Ines Varga"}, Until: "reinstated"}
 	head, entries := sealed(t, keys, []handover.Entry{shown, other, withdrawn})
 	return handover.Body{About: handover.About{Agency: handover.Named{ID: agency, Name: "Larkmoor Home Nursing"}, Person: handover.Named{ID: person, Name: "Rosa Lima"}, Day: "2026-02-05", MadeAt: "2026-02-05T09:00:00.000000Z", Zone: "America/Denver"},
@@ -330,6 +330,78 @@ func TestAProofIsOfItsOwnRecord(t *testing.T) {
 	b.About.Agency.ID = person
 	if _, err := handover.Write(b, keys); err == nil {
 		t.Error("the head of one agency's ledger stands for another")
+	}
+}
+
+// signedAs is a file of anybody's own making: sums, proofs and signature fit whatever it says.
+func signedAs(t *testing.T, b handover.Body, keys *ledger.Keys, change func(*handover.Body)) []byte {
+	t.Helper()
+	file := written(t, b, keys)
+	return altered(t, file, func(f *handover.File) {
+		change(&f.Handover)
+		f.Handover.Sums = handover.Sums{About: summed(t, f.Handover.About), Held: summed(t, f.Handover.Held), Head: summed(t, f.Handover.Head)}
+		for _, e := range f.Handover.Entries {
+			f.Handover.Sums.Entries = append(f.Handover.Sums.Entries, summed(t, e))
+		}
+		var err error
+		if f.Key, f.Signature, err = keys.SignDetached(canonical(t, f.Handover)); err != nil {
+			t.Fatal(err)
+		}
+	})
+}
+
+func canonical(t *testing.T, part any) []byte {
+	t.Helper()
+	text, err := json.Marshal(part)
+	if err == nil {
+		text, err = ledger.Canonical(text)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	return text
+}
+
+func summed(t *testing.T, part any) string { return sum(string(canonical(t, part))) }
+
+// Whoever has a key of their own can sign what they like. What a house says of a file is only
+// ever of the words that such files have, so that no stranger puts "is current" into its mouth
+// (common practice, no source).
+func TestAFileSaysOnlyTheWordsOfFiles(t *testing.T) {
+	keys := keysOf(t, "house", seed)
+	b := body(t, keys)
+	if _, findings := handover.Open(signedAs(t, b, keys, func(*handover.Body) {})); len(findings) > 0 {
+		t.Fatalf("signed anew it is not taken, so this shows nothing: %v", findings)
+	}
+	about, held, entry := handover.Finding{Part: handover.AboutUnknown}, handover.Finding{Part: handover.HeldUnknown}, func(n int) handover.Finding { return handover.Finding{Part: handover.EntryUnknown, Place: n} }
+	for what, c := range map[string]struct {
+		change func(*handover.Body)
+		want   handover.Finding
+	}{
+		"held, as of now":              {func(b *handover.Body) { b.Held[0].How = "is current" }, held},
+		"held since no day":            {func(b *handover.Body) { b.Held[0].Since = "today; current" }, held},
+		"held through no day":          {func(b *handover.Body) { b.Held[0].Through = "for ever" }, held},
+		"held for a child below none":  {func(b *handover.Body) { b.Held[0].Child = -1 }, held},
+		"of no day":                    {func(b *handover.Body) { b.About.Day = "now" }, about},
+		"made at no instant":           {func(b *handover.Body) { b.About.MadeAt = "now" }, about},
+		"an entry on no day":           {func(b *handover.Body) { b.Entries[0].On = "2026-02-30" }, entry(1)},
+		"an outcome of its own":        {func(b *handover.Body) { b.Entries[1].Outcome = "competent for ever" }, entry(2)},
+		"no outcome":                   {func(b *handover.Body) { b.Entries[0].Outcome = "" }, entry(1)},
+		"a setting of its own":         {func(b *handover.Body) { b.Entries[0].Setting = "by telephone" }, entry(1)},
+		"taken back on no day":         {func(b *handover.Body) { b.Entries[1].Taken.On = "never" }, entry(2)},
+		"a withdrawal with an outcome": {func(b *handover.Body) { b.Entries[2].Outcome = "competent" }, entry(3)},
+		"a withdrawal with an end":     {func(b *handover.Body) { b.Entries[2].Through = "2026-02-05" }, entry(3)},
+		"a withdrawal until whatever":  {func(b *handover.Body) { b.Entries[2].Until = "forgotten" }, entry(3)},
+		"written at no instant":        {func(b *handover.Body) { b.Entries[2].Written = "" }, entry(3)},
+	} {
+		o, findings := handover.Open(signedAs(t, b, keys, c.change))
+		if !slices.Equal(findings, []handover.Finding{c.want}) || o.Key != "" {
+			t.Errorf("%s: %v", what, findings)
+		}
+	}
+	twice, entries := sealed(t, keys, []handover.Entry{bare(b.Entries[0]), bare(b.Entries[0])})
+	if _, err := handover.Write(handover.Body{About: b.About, Held: b.Held, Entries: entries, Head: twice}, keys); err == nil || !strings.Contains(err.Error(), "Entry 2") {
+		t.Errorf("one record stands for two: %v", err)
 	}
 }
 

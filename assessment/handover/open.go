@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"slices"
 
 	"wellshown/assessment/ledger"
 )
@@ -28,6 +27,9 @@ func Open(sent []byte) (Opened, []Finding) {
 	o := Opened{File: f}
 	findings := f.signature()
 	findings = append(findings, f.sums()...)
+	if len(findings) == 0 { // else it says already what was changed
+		findings = f.Handover.words()
+	}
 	head, bad := f.head()
 	if bad != nil {
 		findings = append(findings, *bad)
@@ -159,11 +161,13 @@ func (f File) proofs(head ledger.Head) []Finding {
 }
 
 func (e Entry) proven(head ledger.Head) error {
-	rows := e.Rows()
-	shown := map[Row]bool{}
+	rows, shown := map[Row]bool{}, map[Row]bool{}
+	for _, r := range e.Rows() {
+		rows[r] = true
+	}
 	for _, p := range e.Proofs {
 		row := Row{p.Leaf.Kind, p.Leaf.Subject}
-		if !slices.Contains(rows, row) || p.Leaf.Agency != head.Agency {
+		if !rows[row] || p.Leaf.Agency != head.Agency {
 			return fmt.Errorf("a proof is of %s %s", row.Kind, row.Subject)
 		}
 		leaf, err := canonical(p.Leaf)

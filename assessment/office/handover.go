@@ -180,10 +180,10 @@ func (h *handing) demonstrations(person assessment.PersonID) error {
 			return err
 		}
 		e := handover.Entry{Kind: handover.Demonstration, ID: string(d.ID), Skill: d.Code, Title: d.Title, Child: h.child(d.ClientID), On: h.day(d.PerformedAt), Written: instantText(d.RecordedAt),
-			Checklist: &handover.Checklist{Revision: d.Revision, SHA256: list}, Outcome: string(d.Outcome), Setting: "in simulation", Formal: d.Formal, By: handover.Who{Name: d.Observer},
+			Checklist: &handover.Checklist{Revision: d.Revision, SHA256: list}, Outcome: string(d.Outcome), Setting: handover.InSimulation, Formal: d.Formal, By: handover.Who{Name: d.Observer},
 			Text: hex.EncodeToString(d.BodySHA256)}
 		if d.RealClient {
-			e.Setting = "with the child"
+			e.Setting = handover.WithTheChild
 		}
 		if d.Score != nil {
 			e.Score = *d.Score

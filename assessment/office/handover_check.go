@@ -25,7 +25,7 @@ type CheckedHandover struct {
 	Here        bool         // signed by a key of this very house
 	KnownBy     []KnownBy    // agencies of this house that know the key, or knew it
 	Since       []EntrySince // only where Here: what became of each entry, in their order
-	Later       []civil.Date // only where Here: days of withdrawals that were written down after the file was made
+	Later       []civil.Date // only where Here: days on which something that speaks against them came after the file was made: withdrawn, or shown and not competent
 	Gone        bool         // only where Here: there is no such agency or person here
 	Erased      bool         // only where Here: words of it were erased
 }
@@ -165,7 +165,7 @@ func stillThere(e handover.Entry, leaves []postgres.Sealed) bool {
 }
 
 // takenSince are the days on which something about a person was taken back, by its id; it
-// also finds withdrawals that are newer than the file.
+// also finds what is newer than the file and speaks against them.
 func (v *CheckedHandover) takenSince(ctx context.Context, tx *postgres.Tx, now Moment, person assessment.PersonID) (map[string]civil.Date, error) {
 	taken := map[string]civil.Date{}
 	add := func(id string, at *time.Time) {
@@ -179,6 +179,9 @@ func (v *CheckedHandover) takenSince(ctx context.Context, tx *postgres.Tx, now M
 	}
 	for _, d := range records {
 		add(string(d.ID), d.CorrectedAt)
+	}
+	if err := v.failedSince(ctx, tx, now, records); err != nil {
+		return nil, err
 	}
 	found, err := tx.Exceptions.Happenings(ctx, person)
 	if err != nil {
@@ -194,5 +197,29 @@ func (v *CheckedHandover) takenSince(ctx context.Context, tx *postgres.Tx, now M
 			v.Later = append(v.Later, civil.DayOf(h.Signed, now.Zone))
 		}
 	}
+	slices.SortFunc(v.Later, civil.Date.Compare)
 	return taken, nil
+}
+
+// failedSince finds what was shown, counts and is not competent, and was not signed yet when
+// the file was made: one signature is enough for it (see AwaitedSignature).
+func (v *CheckedHandover) failedSince(ctx context.Context, tx *postgres.Tx, now Moment, records []postgres.Demonstration) error {
+	failed := slices.DeleteFunc(slices.Clone(records), func(d postgres.Demonstration) bool {
+		return !d.Formal || d.Outcome == assessment.Competent || d.CorrectedAt != nil
+	})
+	signed, err := signaturesOn(ctx, tx, failed)
+	if err != nil {
+		return fmt.Errorf("read who signed what was shown since: %w", err)
+	}
+	for _, d := range failed {
+		told := slices.ContainsFunc(v.Opened.Handover.Entries, func(e handover.Entry) bool {
+			return e.ID == string(d.ID) && slices.ContainsFunc(e.Signed, func(s handover.Signed) bool { return s.Part == PartObserver })
+		})
+		for _, s := range signed[d.ID] {
+			if s.Part == PartObserver && !told {
+				v.Later = append(v.Later, civil.DayOf(s.SignedAt, now.Zone))
+			}
+		}
+	}
+	return nil
 }

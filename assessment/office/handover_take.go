@@ -11,6 +11,7 @@ import (
 	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/handover"
+	"wellshown/assessment/intake"
 	"wellshown/assessment/postgres"
 )
 
@@ -19,6 +20,7 @@ type TakeInForm struct {
 	Person assessment.PersonID
 	Client assessment.ClientID // which child of ours the one child in the file is; empty: nobody here, and what was shown for one child is left out
 	Same   bool                // whoever takes it in says that the file is about this person
+	Named  string              // the name in the file, typed by them where it is not the person's here
 	File   []byte
 }
 
@@ -58,6 +60,9 @@ func (o *Office) TakeInHandover(ctx context.Context, by assessment.Actor, f Take
 		if gone(p.LeftOn, now.Today) {
 			return fault.Of(fault.Refused, "%s is no longer with the agency.", p.Name)
 		}
+		if err := f.ofThem(v.Opened.Handover.About.Person.Name, p.Name); err != nil {
+			return err
+		}
 		if f.Client != "" {
 			if _, err := tx.Clients.Get(ctx, f.Client); err != nil {
 				return faultAt("client", "Choose the child again.")
@@ -70,6 +75,19 @@ func (o *Office) TakeInHandover(ctx context.Context, by assessment.Actor, f Take
 		return o.note(ctx, tx, now, by, assessment.TakeIn, "proof from elsewhere", string(f.Person))
 	})
 	return done, err
+}
+
+// ofThem refuses somebody else's file: a tick is soon set. Where the names differ, as after a
+// wedding, the other one is typed.
+func (f TakeInForm) ofThem(inFile, here string) error {
+	theirs := intake.NewName(inFile)
+	if like := theirs.Like(intake.NewName(here)); like == intake.SameName || like == intake.Alike {
+		return nil
+	}
+	if like := theirs.Like(intake.NewName(f.Named)); f.Named != "" && (like == intake.SameName || like == intake.Alike) {
+		return nil
+	}
+	return faultAt("named", "The file is about "+inFile+", and this is "+here+". If they are one person, type the name that the file has.")
 }
 
 // neighbourOf is the known neighbour whose file it is.

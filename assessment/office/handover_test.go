@@ -73,6 +73,7 @@ func TestAProofOfOnesOwn(t *testing.T) {
 	if n := newer.Opened.Handover; len(n.Entries) != 5 || n.Entries[4].Kind != handover.Withdrawal || n.Held[len(n.Held)-1].How != handover.WasWithdrawn {
 		t.Errorf("the newer file: %+v", n)
 	}
+	failsAfterTheFile(t, w, mira, nan)
 
 	wantRefusal(t, drop(w.Office.Handover(t.Context(), w.Nurse("Ola Reed"), nan.Person)), fault.NotFound, "")
 	wantRefusal(t, drop(w.Office.Handover(t.Context(), w.Surveyor("Sil Vey"), nan.Person)), fault.Forbidden, "")
@@ -87,6 +88,24 @@ func TestAProofOfOnesOwn(t *testing.T) {
 		if v := must(w.Office.CheckHandover(t.Context(), forged))(t); len(v.Changed) == 0 || v.Opened.Key != "" || v.Here || v.Since != nil {
 			t.Fatalf("byte %d: %+v", i, v)
 		}
+	}
+}
+
+// failsAfterTheFile: a failure ends what is held with the observer's signature alone (rule of
+// standing), so a file of before it must not be told as if nothing had come since.
+func failsAfterTheFile(t *testing.T, w *ward.Ward, mira assessment.ClientID, nan assessment.Actor) {
+	t.Helper()
+	w.Pass(time.Hour)
+	w.Demonstrate(nan, "bagging", mira)
+	file := must(w.Office.Handover(t.Context(), nan, nan.Person))(t).File
+	before := len(must(w.Office.CheckHandover(t.Context(), file))(t).Later)
+	w.Pass(24 * time.Hour)
+	w.Demonstrate(nan, "bagging", mira, ward.Missing(1))
+	if s := w.Standing(nan, "bagging", "", w.Today()); s.Word.Holds() {
+		t.Fatalf("it is held all the same: %s: this shows nothing", s.Word)
+	}
+	if v := must(w.Office.CheckHandover(t.Context(), file))(t); before != 0 || len(v.Later) != 1 || v.Later[0] != w.Today() {
+		t.Errorf("failed after the file was made: %d before, then %v", before, v.Later)
 	}
 }
 
@@ -134,6 +153,11 @@ func TestAProofInAnotherHouse(t *testing.T) {
 	unsaid := office.TakeInForm{Person: arrived.Person, File: file}
 	wantAtField(t, drop(there.Office.TakeInHandover(t.Context(), educator, unsaid)), "same", "Nan Orme")
 	wantRefusal(t, drop(there.Office.TakeInHandover(t.Context(), there.Admin, unsaid)), fault.Forbidden, "")
+	ola := there.Nurse("Ola Reed")
+	other := office.TakeInForm{Person: ola.Person, Same: true, File: file}
+	wantAtField(t, drop(there.Office.TakeInHandover(t.Context(), educator, other)), "named", "Nan Orme")
+	other.Named = "Nan Orne"
+	wantAtField(t, drop(there.Office.TakeInHandover(t.Context(), educator, other)), "named", "Ola Reed")
 	if done := must(take(""))(t); done.New != 1 || done.There != 0 || len(done.Left) != 1 || done.From != "Ward Nursing" {
 		t.Errorf("without a child: %+v", done)
 	}

@@ -116,7 +116,7 @@ func (p *HandoverCheckPage) answer(w wording.Words, c office.CheckedHandover) {
 		p.Answer = "known"
 	}
 	b := c.Opened.Handover
-	p.Fingerprint, p.SHA256, p.Agency, p.Who, p.Invented, p.Gone, p.Erased = c.Fingerprint, c.SHA256, b.About.Agency.Name, b.About.Person.Name, b.About.Demo, c.Gone, c.Erased
+	p.Fingerprint, p.SHA256, p.Of, p.Who, p.Invented, p.Gone, p.Erased = c.Fingerprint, c.SHA256, b.About.Agency.Name, b.About.Person.Name, b.About.Demo, c.Gone, c.Erased
 	p.Frame.Demo = p.Frame.Demo || b.About.Demo
 	p.Day, p.Made = fileDay(w, b.About.Day), fileInstant(w, b.About)
 	for _, d := range c.Later {

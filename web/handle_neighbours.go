@@ -20,7 +20,7 @@ func (s *Site) neighboursPage(v *visit) (NeighboursPage, error) {
 	if err != nil {
 		return NeighboursPage{}, err
 	}
-	page := NeighboursPage{Frame: v.frame("people"), Agency: d.Agency, Line: d.Line, Fingerprint: d.Fingerprint, MayEnter: v.may(assessment.EnterNeighbour)}
+	page := NeighboursPage{Frame: v.frame("people"), Here: d.Agency, Line: d.Line, Fingerprint: d.Fingerprint, MayEnter: v.may(assessment.EnterNeighbour)}
 	for _, n := range d.All {
 		line := NeighbourLine{ID: string(n.ID), Name: n.Name, Fingerprint: n.Fingerprint, Signed: []string{"entered by " + n.Enterer + ", " + instant(n.EnteredAt, d.Zone)}}
 		if n.AgreedAt != nil {

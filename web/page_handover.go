@@ -20,7 +20,7 @@ type HandoverCheckPage struct {
 	Fingerprint string
 	SHA256      string
 	Knows       []string // who knows the key, as which agency
-	Agency      string
+	Of          string   // the agency it is of
 	Who         string
 	Day         string
 	Made        string
@@ -58,7 +58,7 @@ type HandoverLine struct {
 type NeighboursPage struct {
 	Frame
 	Faults      Faults
-	Agency      string
+	Here        string // our agency's name
 	Line        string // ours, for the other agency
 	Fingerprint string
 	MayEnter    bool

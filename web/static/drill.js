@@ -61,6 +61,7 @@ function clock(form) {
   });
   for (const m of moments) {
     m.tap.hidden = false;
+    m.box.querySelector("label").classList.add("vh"); // the button says the same
     m.tap.addEventListener("click", () => {
       if (m.field.value !== "") return; // a wet hand touches twice
       m.field.value = String(elapsed());

@@ -219,7 +219,7 @@ func (f Facts) rest(l *Line, e Evidence) {
 		words = phrase.Of("%s: %s", l.Criterion.Item(e.Item), words)
 	}
 	if e.Note != "" {
-		words = phrase.Of("%s: %s", words, e.Note)
+		words = phrase.Of("%s: %s", words, phrase.Typed(e.Note))
 	}
 	l.Evidence = append(l.Evidence, words)
 }

@@ -30,7 +30,7 @@ func (f Facts) family(l *Line, on civil.Date) {
 		return
 	}
 	for _, r := range able {
-		l.Evidence = append(l.Evidence, phrase.Of("%s is current in all", r.Name))
+		l.Evidence = append(l.Evidence, phrase.Of("%s is current in all of this", r.Name))
 		f.soon(l, r, on)
 	}
 }
@@ -184,7 +184,7 @@ func (e Evidence) reason() phrase.Phrase {
 	if e.Note == "" {
 		return e.Word.Phrase()
 	}
-	return phrase.Of("%s, %s", e.Word.Phrase(), e.Note)
+	return phrase.Of("%s, %s", e.Word.Phrase(), phrase.Typed(e.Note))
 }
 
 func newestOn(known []Evidence, item string) *Evidence {
@@ -225,7 +225,7 @@ func (f Facts) attested(l *Line, known []Evidence) {
 		l.lacks(phrase.Of("Not met."))
 		f.rest(l, *last)
 	case last.Word == EvidenceNotMet:
-		l.lacks(phrase.Of("Not met, %s.", last.Note))
+		l.lacks(phrase.Of("Not met, %s.", phrase.Typed(last.Note)))
 		f.rest(l, *last)
 	default:
 		f.rest(l, *last)

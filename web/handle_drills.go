@@ -116,7 +116,7 @@ func (s *Site) drillStartPage(v *visit, f drillStartForm) (DrillStartPage, error
 		page.Clients = append(page.Clients, Option{Value: string(c.ID), Text: clientName(c)})
 	}
 	for _, c := range b.Scenarios {
-		page.Scenarios = append(page.Scenarios, Option{Value: c.ID, Text: c.Title.Title + ": " + c.In("en").Title})
+		page.Scenarios = append(page.Scenarios, Option{Value: c.ID, Text: c.In("en").Title + " · " + c.Title.Title})
 	}
 	if b.Caution != "" {
 		page.Cautions = []string{b.Caution}

@@ -101,7 +101,7 @@ func (p *ReadinessPage) add(c Criterion, state assessment.CriterionState) {
 func (p *ReadinessPage) criterion(l assessment.Line, d office.ReadinessDesk, v *visit, at string) Criterion {
 	k := l.Criterion
 	w := v.words()
-	c := Criterion{ID: string(k.ID), Name: w.Own(k.Name()), Left: todosOf(w, l, d.On), Flags: saidAll(w, l.Flags), Evidence: saidAll(w, l.Evidence)}
+	c := Criterion{ID: string(k.ID), Name: w.Own(k.Name()), Left: todosOf(w, l, d.On), Flags: saidAll(w, l.Flags), Evidence: saidInPieces(w, l.Evidence)}
 	if _, written := k.Name().In(string(w.Language())); !written {
 		c.Foreign = string(wording.English)
 	}
@@ -178,11 +178,19 @@ func saidAll(w wording.Words, all []phrase.Phrase) []string {
 	return said
 }
 
+func saidInPieces(w wording.Words, all []phrase.Phrase) [][]wording.Piece {
+	var said [][]wording.Piece
+	for _, p := range all {
+		said = append(said, w.Pieces(p))
+	}
+	return said
+}
+
 // todosOf are what a line lacks, with who sees to it and by when.
 func todosOf(w wording.Words, l assessment.Line, on civil.Date) []Todo {
 	var all []Todo
 	for _, t := range l.Left {
-		line := Todo{Words: w.Of(t.Phrase), Late: t.Late(on)}
+		line := Todo{Words: w.Pieces(t.Phrase), Late: t.Late(on)}
 		switch {
 		case t.By.IsZero():
 			line.Who = w.Say("Who: %s.", t.Whose())

@@ -1,5 +1,7 @@
 package web
 
+import "wellshown/assessment/wording"
+
 // ReadinessPage answers: can this child go home. GET /clients/{id}/readiness?on=.
 type ReadinessPage struct {
 	Frame
@@ -53,7 +55,7 @@ type PlanSignForm struct {
 
 // A Todo is one thing that is left.
 type Todo struct {
-	Words string
+	Words []wording.Piece
 	Who   string // who sees to it and by when, in words
 	Late  bool
 }
@@ -67,13 +69,13 @@ type Criterion struct {
 	ID       string
 	Name     string // "Two of the family can suction"
 	Left     []Todo
-	Foreign  string   // language of the name, where it is not the page's
-	SaidBy   string   // who alone may say what is so, where that is not this reader
-	Source   string   // of the line, as published; for who keeps the plan
-	Flags    []string // met today, but not for long
-	Evidence []string // on what it rests
-	Standing string   // shape beside it where skills are behind it; empty = none
-	Act      Link     // where it is mended; empty = here, by the forms
+	Foreign  string            // language of the name, where it is not the page's
+	SaidBy   string            // who alone may say what is so, where that is not this reader
+	Source   string            // of the line, as published; for who keeps the plan
+	Flags    []string          // met today, but not for long
+	Evidence [][]wording.Piece // on what it rests
+	Standing string            // shape beside it where skills are behind it; empty = none
+	Act      Link              // where it is mended; empty = here, by the forms
 	Say      SayForm
 	Waive    CriterionWaiveForm
 	End      CriterionWaiveForm // ends a waiver

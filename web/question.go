@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 
+	"wellshown/assessment"
 	"wellshown/assessment/knowledge"
 	"wellshown/assessment/office"
 	"wellshown/assessment/wording"
@@ -36,7 +37,7 @@ func askedIn(w wording.Words, in Faults, q office.Question) (how string, fields 
 			fields = append(fields, selected(in, "match", i, text, w.Say("Choose"), options, chosen))
 		}
 	case knowledge.Numeric:
-		fields = []Field{{ID: in.ID("value"), Name: "value", Label: w.Say("Number"), Kind: "number", Value: q.Answer.Value, Either: true}, unitField(in, w.Say("Unit"), q)}
+		fields = []Field{{ID: in.ID("value"), Name: "value", Label: w.Say("Number"), Kind: "number", Value: q.Answer.Value, Either: true}, unitField(w, in, q)}
 	}
 	return how, fields
 }
@@ -73,10 +74,10 @@ func numbersTo(n int) []string {
 	return all
 }
 
-func unitField(in Faults, label string, q office.Question) Field {
-	f := Field{ID: in.ID("unit"), Name: "unit", Label: label, Kind: "radios", Value: q.Answer.Unit, Either: true}
+func unitField(w wording.Words, in Faults, q office.Question) Field {
+	f := Field{ID: in.ID("unit"), Name: "unit", Label: w.Say("Unit"), Kind: "radios", Value: q.Answer.Unit, Either: true}
 	for _, u := range q.Item.Units {
-		f.Options = append(f.Options, Option{Value: u, Text: u})
+		f.Options = append(f.Options, Option{Value: u, Text: w.Of(assessment.UnitPhrase(u))})
 	}
 	return f
 }

@@ -1,5 +1,7 @@
 package web
 
+import "wellshown/assessment/wording"
+
 func peopleSamples() map[string]Page {
 	lines := []PersonLine{
 		{"Ruth Adeyemi", "/people/p5", "nurse", "caregiver, educator", false, "current", 12, 12},
@@ -82,14 +84,14 @@ func clientSamples() map[string]Page {
 		"readiness":       readinessSample(),
 		"readiness-empty": ReadinessPage{Frame: coordinatorFrame("children"), ID: "c1", Client: "Zoë", Code: "2C", Today: true, Day: "25 November 2026", Start: "/clients/c3/readiness", Back: "/clients/c3"},
 		"readiness-sign": ReadinessPage{Frame: coordinatorFrame("children"), ID: "c2", Client: "Theo", Code: "4B", On: "2026-11-25", Day: "25 November 2026", Today: true, Ready: true, PDF: "/x.pdf", Meeting: "1 December 2026", Home: "4 December 2026",
-			Met:  []Criterion{{ID: "k1", Name: "Two of the family can suction", Evidence: []string{"both, through 2027"}}},
+			Met:  []Criterion{{ID: "k1", Name: "Two of the family can suction", Evidence: plainly("both, through 2027")}},
 			Sign: PlanSignForm{Action: "/clients/c2/readiness/signature", ID: "s1", Version: "0", Name: "Ines Okafor", Licence: "RN CO-4471", Meaning: "I have read this plan.", Now: "25 Nov 2026, 10:02 MST"}},
 		"plan-template-standard": PlanTemplatePage{Frame: coordinatorFrame("children"), Take: "/plan-template", Lines: []PlanLine{{Name: "The home is safe", Asks: "somebody’s word", SaidBy: "an educator or a coordinator", Source: "American Thoracic Society 2016, table 5, section 3"}}},
 		"plan-template": PlanTemplatePage{Frame: coordinatorFrame("children"), Own: true, Drop: "/plan-template/standard", Lines: []PlanLine{{ID: "l1", Name: "The home is safe", Spanish: "La casa es segura", Asks: "somebody’s word", SaidBy: "a licensed clinician", Remove: "/plan-template/lines/l1/removal",
 			Change: CriterionForm{Action: "/plan-template/lines/l1", Title: "The home is safe", Spanish: "La casa es segura", Says: "clinician", Sayers: optionsOf("an educator or a coordinator", "clinician"), Faults: Faults{What: "The line was not changed.", Fields: []FieldFault{{"title", "In words", "Say what must be met, in a short line."}}}}}},
 			Add: CriterionForm{Action: "/plan-template/lines", ID: "l9", Kinds: optionsOf("family current", "attested"), Skills: optionsOf("Suctioning"), Counts: true, Timed: true, Lists: true, Sayers: optionsOf("an educator or a coordinator")}},
 		"readiness-ready": ReadinessPage{Frame: motherFrame(), ID: "c2", Client: "Theo", Code: "4B", On: "2026-11-25", Day: "25 November 2026", Today: true, Ready: true, PDF: "/x.pdf",
-			Met: []Criterion{{ID: "k1", Name: "Two of the family can suction", Evidence: []string{"both, through 2027"}}}},
+			Met: []Criterion{{ID: "k1", Name: "Two of the family can suction", Evidence: plainly("both, through 2027")}}},
 	}
 }
 
@@ -109,13 +111,13 @@ func readinessSample() ReadinessPage {
 	return ReadinessPage{Frame: coordinatorFrame("children"), ID: "c1", Client: "Mira", Code: "7K", On: "2026-11-25", Day: "25 November 2026", Today: true,
 		PDF: "/clients/c1/readiness.pdf", Back: "/clients/c1", MayEdit: true,
 		Left: []Criterion{
-			{ID: "k1", Name: "Two of the family can change the circuit", Left: []Todo{{"Tomasz Rybak: once more, without help.", "Who: Tomasz Rybak. It was due on 20 November 2026.", true}}, Standing: "learning", Act: Link{"Observe", "/demonstrations/new"}, Waive: CriterionWaiveForm{Action: waivers}},
-			{ID: "k2", Name: "24 hours of care by the family alone", Left: []Todo{{"In hospital, with help nearby: not started.", "Who: the family. By 1 December 2026.", false}},
+			{ID: "k1", Name: "Two of the family can change the circuit", Left: []Todo{{plainly("Tomasz Rybak: once more, without help.")[0], "Who: Tomasz Rybak. It was due on 20 November 2026.", true}}, Standing: "learning", Act: Link{"Observe", "/demonstrations/new"}, Waive: CriterionWaiveForm{Action: waivers}},
+			{ID: "k2", Name: "24 hours of care by the family alone", Left: []Todo{{plainly("In hospital, with help nearby: not started.")[0], "Who: the family. By 1 December 2026.", false}},
 				Say: SayForm{Action: evidence, ID: "e1", Words: optionsOf("started", "ended", "not met"), Faults: Faults{What: "Nothing was kept.", Fields: []FieldFault{{"at", "When", "This lies in the future."}}}}, Change: CriterionForm{Action: "/clients/c1/readiness/criteria/k2", Title: "24 hours of care by the family alone", Timed: true, Hours: "24", Child: true, By: "2026-12-01", Responsible: "Ines Okafor", Sayers: optionsOf("an educator or a coordinator", "a licensed clinician")}, Remove: "/clients/c1/readiness/criteria/k2/removal"},
-			{ID: "k3", Name: "Equipment at home", Left: []Todo{{"back-up ventilator: delivered, not checked", "Who: the agency.", false}}, Source: "American Thoracic Society 2016, recommendation 4c", Say: SayForm{Action: evidence, ID: "e2", Words: optionsOf("delivered", "met"), Items: optionsOf("ventilator", "back-up ventilator")}}},
-		Waived: []Criterion{{ID: "k4", Name: "Second family caregiver for tube change", Evidence: []string{"waived by Ines Okafor: an aunt moves in on 1 December"}, End: CriterionWaiveForm{Action: waivers + "/end"}}},
-		Met: []Criterion{{ID: "k5", Name: "Two of the family can suction", Evidence: []string{"Tomasz Rybak, through 31 Oct 2027", "Nguyễn Thị Lan, through 30 Nov 2027"}, Flags: []string{"Tomasz Rybak: holds only through 1 Dec 2026."}},
-			{ID: "k6", Name: "Home and power", Foreign: "en", SaidBy: "a licensed clinician", Evidence: []string{"met, by Noor Haddadin: outlets and letter to the power company"}}},
+			{ID: "k3", Name: "Equipment at home", Left: []Todo{{plainly("back-up ventilator: delivered, not checked")[0], "Who: the agency.", false}}, Source: "American Thoracic Society 2016, recommendation 4c", Say: SayForm{Action: evidence, ID: "e2", Words: optionsOf("delivered", "met"), Items: optionsOf("ventilator", "back-up ventilator")}}},
+		Waived: []Criterion{{ID: "k4", Name: "Second family caregiver for tube change", Evidence: plainly("waived by Ines Okafor: an aunt moves in on 1 December"), End: CriterionWaiveForm{Action: waivers + "/end"}}},
+		Met: []Criterion{{ID: "k5", Name: "Two of the family can suction", Evidence: plainly("Tomasz Rybak, through 31 Oct 2027", "Nguyễn Thị Lan, through 30 Nov 2027"), Flags: []string{"Tomasz Rybak: holds only through 1 Dec 2026."}},
+			{ID: "k6", Name: "Home and power", Foreign: "en", SaidBy: "a licensed clinician", Evidence: [][]wording.Piece{{{Text: "met, by Noor Haddadin: "}, {Text: "outlets and letter to the power company", Typed: true}}}}},
 		Meeting: "1 December 2026", Days: PlanDaysForm{Action: "/clients/c1/readiness/days", Meeting: "2026-12-01", Faults: Faults{What: "The days were not set.", Fields: []FieldFault{{"home", "Going home", "This day is past. Choose today or later."}}}},
 		Signed: "Ines Okafor, licence RN CO-4471, signed on 24 Nov 2026, 10:02 MST: “I have read this plan.”", Spanish: "/clients/c1/readiness.pdf?language=es", Pattern: "/plan-template",
 		Shifts: []Shift{{"Dana Orlova", "Fri 4 Dec, 19:00 to 07:00", []string{"Tracheostomy suctioning"}, "/x"}, {"Ruth Adeyemi", "Sat 5 Dec, 07:00 to 19:00", nil, "/y"}},
@@ -128,4 +130,13 @@ func partSample() PersonPage {
 	p := personSample()
 	p.Frame, p.Part, p.MaySeeRules = frameOf("Halina Wren", "survey", "surveyor"), true, false
 	return p
+}
+
+// plainly are sentences of the program, with nothing in them that somebody typed.
+func plainly(all ...string) [][]wording.Piece {
+	var said [][]wording.Piece
+	for _, text := range all {
+		said = append(said, []wording.Piece{{Text: text}})
+	}
+	return said
 }

@@ -3,6 +3,7 @@ package office
 import (
 	"context"
 	"fmt"
+	"strings"
 	"sync"
 
 	"wellshown/assessment"
@@ -28,9 +29,14 @@ func (q Question) Said(language string, a knowledge.Answer) []string {
 		}
 	}
 	if a.Value != "" {
-		lines = append(lines, a.Value+" "+a.Unit)
+		lines = append(lines, measured(language, a.Value, a.Unit))
 	}
 	return lines
+}
+
+// measured is a number with its unit as it is written in a language: "1 finger", "1 dedo".
+func measured(language, value, unit string) string {
+	return strings.TrimSpace(value + " " + wording.In(wording.Of(language)).Of(assessment.UnitPhrase(unit)))
 }
 
 // RightAnswer is what would have been right, in words.
@@ -38,9 +44,9 @@ func (q Question) RightAnswer(language string) []string {
 	i := q.Item
 	switch {
 	case i.Kind == knowledge.Numeric && i.Low.Cmp(*i.High) == 0:
-		return []string{i.Low.String() + " " + i.Unit}
+		return []string{measured(language, i.Low.String(), i.Unit)}
 	case i.Kind == knowledge.Numeric:
-		return []string{i.Low.String() + "–" + i.High.String() + " " + i.Unit}
+		return []string{measured(language, i.Low.String()+"–"+i.High.String(), i.Unit)}
 	case i.Kind == knowledge.Order || i.Kind == knowledge.Match:
 		all := make([]int, i.Options())
 		for n := range all {

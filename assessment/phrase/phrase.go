@@ -37,6 +37,10 @@ func (o Own) In(tag string) (string, bool) {
 // said in another language where it is word for word one of a starter's; else as it stands.
 type Step string
 
+// Typed is what somebody typed beside it, such as a note: said as it stands, in whatever
+// language it was written.
+type Typed string
+
 // List is several things in a row, "Ada, Ben and Cora".
 type List []any
 

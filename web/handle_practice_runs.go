@@ -1,6 +1,7 @@
 package web
 
 import (
+	"net/url"
 	"strconv"
 	"strings"
 
@@ -28,7 +29,7 @@ func (s *Site) practisePage(v *visit, what string) (PractisePage, error) {
 	if err != nil {
 		return PractisePage{}, err
 	}
-	page := PractisePage{Frame: v.frame("people"), Name: d.Person.Name, Back: learningAt(id), Own: id == v.by().Person, Skill: d.List.RevisionView.Title, Action: learningAt(id) + "/practice", ID: d.ID, Revision: string(d.List.ID), What: what, Client: client, On: isoDay(d.Today), Clients: []Option{{Text: v.say("no child")}}}
+	page := PractisePage{Frame: v.frame("people"), Name: d.Person.Name, Back: learningAt(id), Own: id == v.by().Person, Skill: d.List.RevisionView.Title, Action: learningAt(id) + "/practice?what=" + url.QueryEscape(what), ID: d.ID, Revision: string(d.List.ID), What: what, Client: client, On: isoDay(d.Today), Clients: []Option{{Text: v.say("no child")}}}
 	if page.Own {
 		page.Frame, page.Back = v.ownFrame(), "/plan"
 	} else {

@@ -65,10 +65,35 @@ func TestAFormSentTooLateLeadsBackToItsPage(t *testing.T) {
 			t.Errorf("%s leads on to %s, not %s", address, got, back)
 		}
 	}
+	practice := "/learning/019363d6-2980-79ea-aadd-bbfcea024c40/practice"
+	for _, c := range []struct{ sent, stood, back string }{
+		{practice, practice + "?what=go-bag+7K", practice + "?what=go-bag+7K"}, // what it asked for comes along
+		{practice + "?what=go-bag+7K", practice + "?what=go-bag+7K", practice + "?what=go-bag+7K"},
+		{practice + "?what=go-bag+7K", "", practice + "?what=go-bag+7K"},
+		{practice, "/people?x=y", practice}, // but not what another page asked for
+	} {
+		p := stranger.postFrom(c.stood, c.sent).wants(http.StatusOK)
+		if got := p.form("/sign-in").fields.Get("next"); got != c.back {
+			t.Errorf("%s sent from %q leads on to %s, not %s", c.sent, c.stood, got, c.back)
+		}
+	}
 	if p := stranger.get("/people").wants(http.StatusOK); p.form("/sign-in").fields.Get("next") != "/people" {
 		t.Error("a page that was asked for is not gone on to")
 	} else {
 		p.saysNot("not saved")
 	}
 	stranger.post("/sign-out", url.Values{}).wants(http.StatusOK).saysNot("not saved")
+}
+
+// postFrom sends an empty form as a browser does that tells on which page it stood.
+func (b *browser) postFrom(stood, path string) *page {
+	b.t.Helper()
+	r, err := http.NewRequest(http.MethodPost, b.base+path, nil)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	if stood != "" {
+		r.Header.Set("Referer", b.base+stood)
+	}
+	return b.do(r)
 }

@@ -85,7 +85,7 @@ func TestOwnPracticeOnPages(t *testing.T) {
 	}
 	site := engine(w)
 	mother := as(t, site, w, rosa)
-	at := "/learning/" + string(rosa.Person) + "/practice?what=bagging+" // the address of a page that went on from a form that was sent too late
+	at := "/learning/" + string(rosa.Person) + "/practice?what=bagging" // whoever has to sign in first comes back to what it asks for
 	mother.get("/home").wants(http.StatusOK).says("Lo que sigue", "Pida que le enseñen esto: Dar respiraciones con la bolsa de reanimación.")
 	page := mother.get("/plan").wants(http.StatusOK).follow("Ya practiqué esto: Dar respiraciones con la bolsa de reanimación").wants(http.StatusOK).sound().says("Nadie lo observó.", "No haga nada a solas").saysNot("Who helped", "with help", "con ayuda")
 	page = page.form(at).send("note", "Con un muñeco.").wants(http.StatusUnprocessableEntity).sound().says("La práctica no se anotó.", "Diga de al menos un paso cómo salió")

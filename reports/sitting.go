@@ -42,6 +42,8 @@ func sitting(v office.SittingView) (*paper, error) {
 	p.row(label(w.Say("handed in")), big(w.Instant(v.HandedIn, v.Zone)), bigSoft(presence(v, w)))
 	switch {
 	case !v.Result.Passed:
+	case v.Easier:
+		p.row(label(w.Say("it holds")), big(w.Say("Passed before. More is asked now, so it is to be taken again.")))
 	case v.Through.IsZero():
 		p.row(label(w.Say("it holds")), big(w.Say("without an end")))
 	default:

@@ -84,6 +84,8 @@ func checkPerson(p office.PersonResults) CheckPerson {
 		line.Shape, line.Says = "met", "Passed on "+day(p.Passed)+"."
 	case p.Holds():
 		line.Shape, line.Says = "met", "Passed on "+day(p.Passed)+", holds through "+day(p.Through)+"."
+	case p.Easier:
+		line.Shape, line.Says = "open", "Passed by a rule that asked less."
 	case !p.Ran.IsZero():
 		line.Shape, line.Says = "open", "Held through "+day(p.Ran)+"."
 	case p.Next.Teach:

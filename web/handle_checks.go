@@ -43,6 +43,8 @@ func (v *visit) checkLine(d office.ChecksView, c office.OwnCheck) CheckLine {
 		line.Shape, line.Says = "met", v.say("Passed on %s.", c.Passed)
 	case c.Holds():
 		line.Shape, line.Says = "met", v.say("Passed. It holds through %s.", c.Through)
+	case c.Easier:
+		line.Shape, line.Says = "open", v.say("Passed before. More is asked now, so it is to be taken again.")
 	case !c.Ran.IsZero():
 		line.Shape, line.Says = "open", v.say("Passed before. It held through %s.", c.Ran)
 	case len(c.Tries) > 0:

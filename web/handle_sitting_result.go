@@ -18,6 +18,9 @@ func (v *visit) resultPage(d office.SittingView) SittingResultPage {
 	if !d.Through.IsZero() {
 		page.Through = w.Day(d.Through)
 	}
+	if d.Easier {
+		page.Easier = v.say("Passed before. More is asked now, so it is to be taken again.")
+	}
 	for _, q := range d.Questions {
 		t := q.Item.In(language)
 		if q.Item.Critical && !q.Right {

@@ -73,6 +73,7 @@ type SittingResultPage struct {
 	Right    int
 	Of       int
 	Through  string   // last day of the pass; empty = without end, or not passed
+	Easier   string   // that more is asked now; empty = it is not
 	Critical []string // what was asked that must be known
 	Next     string   // when and how they may try again; empty = passed
 	Begin    string   // where POST begins the next try; empty = not now

@@ -66,6 +66,12 @@ func (r Rule) Through(passed civil.Date) civil.Date {
 	return passed.AddMonths(r.Months)
 }
 
+// Suffices reports whether so many right of so many would pass by this rule. Whoever passed
+// by a rule that asked less is asked again.
+func (r Rule) Suffices(right, of int) bool {
+	return of > 0 && of >= r.Length && Result{Right: right, All: of}.share().Cmp(r.PassMark) >= 0
+}
+
 // Holds reports whether somebody who passed on some days has a pass on a day.
 func (r Rule) Holds(passed []civil.Date, on civil.Date) bool {
 	for _, p := range passed {

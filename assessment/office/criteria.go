@@ -101,11 +101,24 @@ func (o *Office) AddCriterion(ctx context.Context, by assessment.Actor, client a
 	return id, err
 }
 
+// heldCriterion is a line of a plan that nobody else changes meanwhile: who may say or change
+// what depends on what it asks, so that is read once it is held.
+func heldCriterion(ctx context.Context, tx *postgres.Tx, id assessment.CriterionID) (postgres.Criterion, error) {
+	row, err := tx.Plans.Criterion(ctx, id)
+	if err != nil {
+		return row, err
+	}
+	if _, err := tx.Clients.Lock(ctx, row.Client); err != nil {
+		return row, err
+	}
+	return tx.Plans.Criterion(ctx, id)
+}
+
 // EditCriterion changes a line: what it asks and what is planned for it. How it is
 // judged stays.
 func (o *Office) EditCriterion(ctx context.Context, by assessment.Actor, id assessment.CriterionID, form CriterionForm) error {
 	return o.as(ctx, by, assessment.EditReadiness, func(tx *postgres.Tx, now Moment) error {
-		row, err := tx.Plans.Criterion(ctx, id)
+		row, err := heldCriterion(ctx, tx, id)
 		if err != nil {
 			return err
 		}
@@ -135,7 +148,7 @@ func (o *Office) EditCriterion(ctx context.Context, by assessment.Actor, id asse
 // RemoveCriterion takes a line off a child's plan.
 func (o *Office) RemoveCriterion(ctx context.Context, by assessment.Actor, id assessment.CriterionID) error {
 	return o.as(ctx, by, assessment.EditReadiness, func(tx *postgres.Tx, now Moment) error {
-		row, err := tx.Plans.Criterion(ctx, id)
+		row, err := heldCriterion(ctx, tx, id)
 		if err != nil {
 			return err
 		}

@@ -38,7 +38,7 @@ func EvidenceWords(kind assessment.CriterionKind) []assessment.EvidenceWord {
 // AddEvidence keeps a statement, signed with the actor's name.
 func (o *Office) AddEvidence(ctx context.Context, by assessment.Actor, e EvidenceForm) error {
 	return o.as(ctx, by, assessment.EditReadiness, func(tx *postgres.Tx, now Moment) error {
-		c, err := tx.Plans.Criterion(ctx, e.Criterion)
+		c, err := heldCriterion(ctx, tx, e.Criterion)
 		if err != nil {
 			return err
 		}
@@ -86,12 +86,9 @@ func listed(words []assessment.EvidenceWord) string {
 	return strings.Join(s, ", ")
 }
 
-// addEvidence keeps a statement. The same one, sent again or within a minute, is
+// addEvidence keeps a statement on a line that is held. The same one, sent again or within a minute, is
 // kept once. (The minute: ours, no source; long enough for a second tap.)
 func (o *Office) addEvidence(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, act assessment.Act, c postgres.Criterion, sent string, n postgres.Evidence) error {
-	if _, err := tx.Clients.Lock(ctx, c.Client); err != nil {
-		return err
-	}
 	said, err := tx.Plans.Evidence(ctx, c.Client)
 	if err != nil {
 		return err
@@ -138,7 +135,7 @@ func (o *Office) EndWaiver(ctx context.Context, by assessment.Actor, id assessme
 
 func (o *Office) waive(ctx context.Context, by assessment.Actor, id assessment.CriterionID, item string, word assessment.EvidenceWord, reason string) error {
 	return o.as(ctx, by, assessment.WaiveCriterion, func(tx *postgres.Tx, now Moment) error {
-		c, err := tx.Plans.Criterion(ctx, id)
+		c, err := heldCriterion(ctx, tx, id)
 		if err != nil {
 			return err
 		}

@@ -38,8 +38,13 @@ func lacking(passes []postgres.KnowledgePass, rule postgres.KnowledgeRule, learn
 	}
 	var own []time.Time
 	var newest time.Time // of those before
+	core, easier := rule.Core(), false
 	for _, p := range passes {
 		if p.PersonID != learner || p.SkillID != skill {
+			continue
+		}
+		if !core.Suffices(p.RightCount, p.Asked) {
+			easier = easier || !p.HandedInAt.After(at)
 			continue
 		}
 		own = append(own, p.HandedInAt)
@@ -47,12 +52,13 @@ func lacking(passes []postgres.KnowledgePass, rule postgres.KnowledgeRule, learn
 			newest = p.HandedInAt
 		}
 	}
-	core := rule.Core()
 	switch {
 	case core.HeldAt(own, at, zone):
 		return ""
 	case !newest.IsZero():
 		return fmt.Sprintf("The knowledge check of %s comes first, and its last pass held through %s.", title, core.Through(civil.DayOf(newest, zone)))
+	case easier:
+		return fmt.Sprintf("The knowledge check of %s comes first, and was passed only by a rule that asked less.", title)
 	}
 	return fmt.Sprintf("The knowledge check of %s comes first, and is not passed.", title)
 }

@@ -45,17 +45,21 @@ func passedChecks(ctx context.Context, tx *postgres.Tx, now Moment, person asses
 	}
 	var all []PassedCheck
 	for _, k := range skills {
+		core := rules[k.ID].Core()
 		var newest *postgres.KnowledgeSitting
 		for i, s := range sittings {
-			if s.SkillID == k.ID && s.Took() && !s.HandedInAt.After(by) {
+			if s.SkillID != k.ID || !s.Took() || s.HandedInAt.After(by) {
+				continue
+			}
+			if newest == nil || core.Suffices(*s.RightCount, len(s.Items)) || !core.Suffices(*newest.RightCount, len(newest.Items)) {
 				newest = &sittings[i]
 			}
 		}
 		if newest == nil {
 			continue
 		}
-		ref, core, day := SkillRef{k.ID, k.Code, k.Title}, rules[k.ID].Core(), civil.DayOf(*newest.HandedInAt, now.Zone)
-		all = append(all, PassedCheck{Skill: ref, Called: Called{ref, called[k.ID]}, On: day, Through: core.Through(day), Holds: core.Holds([]civil.Date{day}, on), Right: *newest.RightCount, Of: len(newest.Items)})
+		ref, day := SkillRef{k.ID, k.Code, k.Title}, civil.DayOf(*newest.HandedInAt, now.Zone)
+		all = append(all, PassedCheck{Skill: ref, Called: Called{ref, called[k.ID]}, On: day, Through: core.Through(day), Holds: core.Suffices(*newest.RightCount, len(newest.Items)) && core.Holds([]civil.Date{day}, on), Right: *newest.RightCount, Of: len(newest.Items)})
 	}
 	return all, nil
 }

@@ -30,6 +30,7 @@ type SittingView struct {
 	HandedIn  time.Time // zero: it goes on
 	Result    knowledge.Result
 	Through   civil.Date // last day of the pass; zero: without end, or there is none
+	Easier    bool       // passed, but more is asked now: it does not hold
 	Next      NextTry    // where it was not passed
 	Present   *bool      // a trainer was there; nil: not known
 	PresentBy string
@@ -132,6 +133,9 @@ func (o *Office) viewSitting(ctx context.Context, tx *postgres.Tx, now Moment, b
 		return v, err
 	}
 	if v.Result.Passed {
+		if v.Easier = !rule.Core().Suffices(v.Result.Right, v.Result.All); v.Easier {
+			return v, nil
+		}
 		v.Through = rule.Core().Through(civil.DayOf(v.HandedIn, now.Zone))
 		return v, nil
 	}

@@ -297,6 +297,43 @@ func TestACheckComesFirst(t *testing.T) {
 	wantNone(t, opens())
 }
 
+// Whoever begins while little is asked, and hands in once more is, has passed what is asked no
+// more: it opens nothing. Where a rule is ambiguous the reading that withholds (rule of this
+// house, no published source).
+func TestAnEasierCheckOpensNothing(t *testing.T) {
+	t.Parallel()
+	w, mira, nan := quick(t, "bagging")
+	edda := w.Educators[0]
+	must(w.Office.TakeStarterItems(t.Context(), edda, "bagging"))(t)
+	rule := office.RuleForm{Skill: "bagging", Asked: "to learn", Length: "2", PassMark: "1/10", Months: "12"}
+	wantNone(t, w.Office.SetCheckRule(t.Context(), edda, rule))
+	id := must(w.Office.BeginCheck(t.Context(), nan, "bagging", "en"))(t)
+	for _, q := range must(w.Office.Sitting(t.Context(), nan, id))(t).Questions {
+		wantNone(t, w.Office.AnswerItem(t.Context(), nan, rightAnswer(id, q)))
+	}
+	w.Pass(time.Minute)
+	rule.Asked, rule.Length, rule.PassMark = "before it is shown", "8", "9/10"
+	wantNone(t, w.Office.SetCheckRule(t.Context(), edda, rule))
+	w.Pass(time.Minute)
+	wantNone(t, w.Office.HandIn(t.Context(), nan, id))
+	w.Pass(time.Minute)
+	v := must(w.Office.Sitting(t.Context(), nan, id))(t)
+	if c := own(t, w, nan, "bagging"); !v.Result.Passed || !v.Easier || !c.Easier || c.Holds() {
+		t.Errorf("two of two by the old rule: %+v, %v; the check %+v", v.Result, v.Easier, c)
+	}
+	if all := must(w.Office.Transcript(t.Context(), nan, nan.Person, w.Today()))(t).Checks; len(all) != 1 || all[0].Holds {
+		t.Errorf("on the transcript: %+v", all)
+	}
+	form := office.OpenForm{Learner: nan.Person, Skill: "bagging", Client: mira, Place: "at home", Real: true, Formal: true}
+	_, err := w.Office.Open(t.Context(), edda, form)
+	wantRefusal(t, err, fault.Refused, "passed only by a rule that asked less")
+	if v := takes(t, w, nan, "bagging"); !v.Result.Passed || v.Easier {
+		t.Fatalf("the check as it is asked now: %+v", v.Result)
+	}
+	w.Pass(time.Minute)
+	must(w.Office.Open(t.Context(), edda, form))(t)
+}
+
 // What a device sends is asked the same: a pass without its check is refused, as it is
 // where a skill that comes first is not held; what is no pass is taken in.
 func TestACheckComesFirstOnADeviceToo(t *testing.T) {

@@ -76,6 +76,7 @@ type OwnCheck struct {
 	Passed  civil.Date          // day of the newest pass that holds; zero: none holds
 	Through civil.Date          // last day of it; zero: without end
 	Ran     civil.Date          // last day of a pass that holds no more, where none does
+	Easier  bool                // passed, but by a rule that asked less than is asked now, and by no other
 	Next    NextTry
 	Tries   []Try // newest first
 }
@@ -213,10 +214,12 @@ func ownCheck(now Moment, skill SkillRef, rule postgres.KnowledgeRule, own []pos
 		c.Tries = append([]Try{{ID: s.ID, On: day, Right: *s.RightCount, Of: len(s.Items), Passed: s.Took(), Critical: len(s.Critical), Present: s.Present}}, c.Tries...)
 		switch {
 		case !s.Took():
+		case !core.Suffices(*s.RightCount, len(s.Items)):
+			c.Easier = !c.Holds() && c.Ran.IsZero()
 		case core.Holds([]civil.Date{day}, now.Today):
-			c.Passed, c.Through, c.Ran = day, core.Through(day), civil.Date{}
+			c.Passed, c.Through, c.Ran, c.Easier = day, core.Through(day), civil.Date{}, false
 		default:
-			c.Ran = core.Through(day)
+			c.Easier, c.Ran = false, core.Through(day)
 		}
 	}
 	if c.Next.From, c.Next.Teach = core.Next(ended, taught); len(ended) == 0 {

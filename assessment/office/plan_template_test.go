@@ -152,3 +152,34 @@ func TestDaysOfGoingHome(t *testing.T) {
 	}
 	wantRefusal(t, w.Office.SetPlanDays(t.Context(), w.Surveyor("Sue Vey"), child, office.PlanDaysForm{}), fault.Forbidden, "readiness plan")
 }
+
+// A line becomes a clinician's while somebody else changes, ticks or takes it off: they
+// are asked by what the line is then, not by what it was when they began (rule of this house).
+func TestALineThatBecomesACliniciansMeanwhile(t *testing.T) {
+	t.Parallel()
+	w := ward.New(t)
+	child := w.Client("7K", "Tam")
+	wantNone(t, w.Office.StartPlan(t.Context(), w.Coordinator, child))
+	holder, watcher := asOwner(t, w), asOwner(t, w)
+	for what, do := range map[string]func(assessment.CriterionID) error{
+		"changed": func(id assessment.CriterionID) error {
+			return w.Office.EditCriterion(t.Context(), w.Coordinator, id, office.CriterionForm{Title: "Something easy", Plan: &office.PlanForm{}})
+		},
+		"ticked": func(id assessment.CriterionID) error {
+			return w.Office.AddEvidence(t.Context(), w.Coordinator, office.EvidenceForm{Criterion: id, Word: "met"})
+		},
+		"taken off": func(id assessment.CriterionID) error { return w.Office.RemoveCriterion(t.Context(), w.Coordinator, id) },
+	} {
+		id := must(w.Office.AddCriterion(t.Context(), w.Coordinator, child, office.CriterionForm{Kind: "attested", Title: "The home is safe", Plan: &office.PlanForm{}}))(t)
+		tx := must(holder.Begin(t.Context()))(t)
+		must(tx.Exec(t.Context(), `select from client where id = $1 for no key update`, child))(t)
+		must(tx.Exec(t.Context(), `update criterion set says = 'clinician' where id = $1`, id))(t)
+		done := make(chan error, 1)
+		go func() { done <- do(id) }()
+		waiters(t, watcher, 1)
+		wantNone(t, tx.Commit(t.Context()))
+		if err := <-done; fault.KindOf(err) != fault.Refused {
+			t.Errorf("%s: %v", what, err)
+		}
+	}
+}

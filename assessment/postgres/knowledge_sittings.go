@@ -120,7 +120,7 @@ func (k Knowledge) SayPresence(ctx context.Context, p KnowledgePresence) error {
 // skill; of everybody where nobody is named.
 func (k Knowledge) Passes(ctx context.Context, people ...string) ([]KnowledgePass, error) {
 	return list[KnowledgePass](ctx, k.scope, `
-		select s.person_id, s.skill_id, r.handed_in_at from knowledge_result r join knowledge_sitting s on s.agency_id = r.agency_id and s.id = r.sitting_id
+		select s.person_id, s.skill_id, r.handed_in_at, r.right_count, cardinality(s.items) as asked from knowledge_result r join knowledge_sitting s on s.agency_id = r.agency_id and s.id = r.sitting_id
 		where r.passed and (cardinality($1::uuid[]) = 0 or s.person_id = any($1::uuid[])) order by r.handed_in_at`, orNone(people))
 }
 
@@ -136,4 +136,6 @@ type KnowledgePass struct {
 	PersonID   assessment.PersonID
 	SkillID    assessment.SkillID
 	HandedInAt time.Time
+	RightCount int
+	Asked      int // how many items
 }

@@ -43,10 +43,14 @@ func (o *Office) drills(ctx context.Context, tx *postgres.Tx) (drillBook, error)
 	if b.skills, err = tx.Checklists.Skills(ctx); err != nil {
 		return b, fmt.Errorf("list the skills: %w", err)
 	}
+	revisions, err := tx.Checklists.Revisions(ctx, "")
+	if err != nil {
+		return b, fmt.Errorf("list the checklists: %w", err)
+	}
 	codes := map[assessment.SkillID]string{}
 	for _, s := range b.skills {
 		codes[s.ID], b.titled[s.ID] = s.Code, SkillRef{s.ID, s.Code, s.Title}
-		if b.drilled[s.ID], err = o.isEmergency(ctx, tx, s); err != nil {
+		if b.drilled[s.ID], err = o.isEmergency(ctx, tx, s, revisions); err != nil {
 			return b, err
 		}
 		if slices.Contains(catalog.Emergencies, s.Code) {
@@ -68,18 +72,14 @@ func (o *Office) drills(ctx context.Context, tx *postgres.Tx) (drillBook, error)
 	return b, nil
 }
 
-// isEmergency reports whether a skill is drilled: those for which there are starters, and
-// those that are never shown on a child.
-func (o *Office) isEmergency(ctx context.Context, tx *postgres.Tx, s postgres.Skill) (bool, error) {
+// isEmergency reports by the revisions of all skills whether one is drilled: those for which
+// there are starters, and those that are never shown on a child.
+func (o *Office) isEmergency(ctx context.Context, tx *postgres.Tx, s postgres.Skill, revisions []postgres.Revision) (bool, error) {
 	if slices.Contains(catalog.Emergencies, s.Code) {
 		return true, nil
 	}
-	revisions, err := tx.Checklists.Revisions(ctx, s.ID)
-	if err != nil {
-		return false, err
-	}
 	for _, r := range slices.Backward(revisions) {
-		if r.InForceAt != nil && r.RetiredAt == nil {
+		if r.SkillID == s.ID && r.InForceAt != nil && r.RetiredAt == nil {
 			list, err := o.listFor(ctx, tx, r.ID)
 			return err == nil && list.ManikinOnly, err
 		}

@@ -84,19 +84,22 @@ func (o *Office) TimeDrill(ctx context.Context, by assessment.Actor, id assessme
 	return v, err
 }
 
-// back is all that was taken back so far. A form that was sent twice adds nothing.
+// back is all that was taken back so far: what stood and is otherwise now, then what was
+// tapped and taken back before this was sent; what is both is told once. A form that was
+// sent twice adds nothing.
 func (f DrillTimesForm) back(d postgres.SheetDrill, times assessment.DrillTimes) []assessment.DrillTap {
 	back := slices.Clone(d.TakenBack)
-	if n := len(back) - len(f.TakenBack); d.TimedAt == nil || n < 0 || !slices.Equal(back[n:], f.TakenBack) {
-		back = append(back, f.TakenBack...)
-	}
 	if d.TimedAt == nil {
-		return back
+		return append(back, f.TakenBack...)
 	}
 	for _, m := range assessment.DrillMoments {
-		if was := d.Times().At(m); was != assessment.NotInDrill && was != times.At(m) {
-			back = append(back, assessment.DrillTap{Moment: m, Seconds: was})
+		was := assessment.DrillTap{Moment: m, Seconds: d.Times().At(m)}
+		if was.Seconds != assessment.NotInDrill && was.Seconds != times.At(m) && !slices.Contains(f.TakenBack, was) {
+			back = append(back, was)
 		}
+	}
+	if n := len(back) - len(f.TakenBack); n < 0 || !slices.Equal(back[n:], f.TakenBack) {
+		back = append(back, f.TakenBack...)
 	}
 	return back
 }

@@ -11,7 +11,8 @@ import (
 	"wellshown/assessment/postgres"
 )
 
-// DrillsDesk is all scenarios by skill, and the last drill of each caregiver in each skill.
+// DrillsDesk is all scenarios by skill, and the last drill in each skill of each caregiver who
+// is with the agency today.
 type DrillsDesk struct {
 	Skills []DrilledSkill
 	Last   []LastDrill
@@ -45,7 +46,7 @@ func (o *Office) Drills(ctx context.Context, by assessment.Actor) (DrillsDesk, e
 				v.Skills = append(v.Skills, DrilledSkill{b.titled[s.ID], b.now(s.ID)})
 			}
 		}
-		last, err := tx.Drills.Last(ctx)
+		last, err := tx.Drills.Last(ctx, now.Today)
 		if err != nil {
 			return fmt.Errorf("list the last drills: %w", err)
 		}

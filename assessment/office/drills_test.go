@@ -74,8 +74,9 @@ func TestADrillIsAnOrdinaryDemonstration(t *testing.T) {
 	if d = must(w.Office.TimeDrill(t.Context(), edda, d.ID, times))(t); len(d.TakenBack) != 2 || d.TakenBack[1].Seconds != 31 || d.Times.Acted != assessment.NotInDrill {
 		t.Errorf("what stood is not kept: %+v", d)
 	}
+	d = tappedLater(t, w, d)
 	r := finish(t, w, nan, d.ID, nil)
-	if r.Outcome != assessment.Competent || r.Drill == nil || r.Drill.Times != d.Times || len(r.Drill.TakenBack) != 2 || r.Drill.Scenario.In("es").Title == "" {
+	if r.Outcome != assessment.Competent || r.Drill == nil || r.Drill.Times != d.Times || len(r.Drill.TakenBack) != 4 || r.Drill.Scenario.In("es").Title == "" {
 		t.Fatalf("%s, %+v", r.Outcome, r.Drill)
 	}
 	if !strings.Contains(r.Body, `"recognised_s":4,"acted_s":null,"called_s":9`) {
@@ -92,11 +93,35 @@ func TestADrillIsAnOrdinaryDemonstration(t *testing.T) {
 	if len(desk.Last) != 1 || desk.Last[0].ID != r.ID || desk.Last[0].Times != d.Times {
 		t.Errorf("last drills: %+v", desk.Last)
 	}
+	if back := desk.Last[0].TakenBack; !slices.Equal(back, r.Drill.TakenBack) {
+		t.Errorf("the last drill says %+v", back)
+	}
 	indexIsRight(t, w)
 	if found := must(w.Office.Verify(t.Context()))(t); found.Found != 0 || found.Drills != 1 {
 		t.Errorf("verify: %d drills, %+v", found.Drills, found.Findings)
 	}
 	changedDrillsAreFound(t, w, r.ID)
+	wantNone(t, w.Office.PersonLeaves(t.Context(), w.Admin, nan.Person, w.Today()))
+	if left := must(w.Office.Drills(t.Context(), w.Coordinator))(t); len(left.Last) != 0 {
+		t.Errorf("who has left is listed still: %+v", left.Last)
+	}
+}
+
+// tappedLater changes a moment that was put down by a tap of the clock: what was taken back so is told once, not as
+// tapped and as what stood too.
+func tappedLater(t *testing.T, w *ward.Ward, d office.DrillView) office.DrillView {
+	t.Helper()
+	send := func(acted string, back ...assessment.DrillTap) office.DrillView {
+		return must(w.Office.TimeDrill(t.Context(), w.Educators[0], d.ID, office.DrillTimesForm{Recognised: "4", Acted: acted, Called: "9", TakenBack: back}))(t)
+	}
+	send("35")
+	tap := assessment.DrillTap{Moment: assessment.DrillActed, Seconds: 35}
+	for range 2 {
+		if v := send("40", tap); len(v.TakenBack) != 3 || v.TakenBack[2] != tap {
+			t.Errorf("taken back by a tap after it was put down: %+v", v.TakenBack)
+		}
+	}
+	return send("")
 }
 
 // changedDrillsAreFound changes what is kept of a drill by a hand that no trigger stops.

@@ -43,12 +43,14 @@ type Demonstration struct {
 	CorrectedBy string
 }
 
-const demonstrationColumns = `
+const demonstrationHead = `
 	select d.id, d.learner_id, l.name as learner, d.observer_id, o.name as observer, d.skill_id, s.code, s.scope, r.title,
 		d.revision_id, d.revision, coalesce(d.client_id::text, '') as client_id,
 		coalesce(c.first_name || ', ' || c.code, '') as client, d.place, d.real_client, d.formal, d.equipment,
-		d.performed_at, d.recorded_at, d.outcome, d.score, d.body, d.body_sha256,
+		d.performed_at, d.recorded_at, d.outcome, d.score, d.body_sha256,
 		k.at as corrected_at, coalesce(k.reason, '') as correction, coalesce(k.printed_name, '') as corrected_by`
+
+const demonstrationColumns = demonstrationHead + `, d.body`
 
 const demonstrationFrom = `
 	from demonstration d

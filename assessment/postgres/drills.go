@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"wellshown/assessment"
+	"wellshown/assessment/civil"
 )
 
 // Drills keeps scenarios and what a demonstration has more when it was a drill. No
@@ -134,13 +135,16 @@ func (d Drills) Keep(ctx context.Context, r RecordedDrill) error {
 		values ($1, $2, $3, $4, $5::uuid[], $6, $7, $8, $9)`, d.agency, r.DemonstrationID, r.ScenarioID, r.Seed, r.DrawnOf, r.Timed, r.Recognised, r.Acted, r.Called)
 }
 
-// Last lists for each learner and skill the record of the newest drill.
-func (d Drills) Last(ctx context.Context) ([]Demonstration, error) {
-	return list[Demonstration](ctx, d.scope, demonstrationQuery+`
+// Last lists for each learner who is with the agency on a day, and each skill, the record of
+// the newest drill. Of its text it has the part about the drill alone: the whole is long.
+func (d Drills) Last(ctx context.Context, on civil.Date) ([]Demonstration, error) {
+	return list[Demonstration](ctx, d.scope, demonstrationHead+`, jsonb_build_object('drill', d.body::jsonb -> 'drill')::text as body`+demonstrationFrom+`
 		where d.id in (select distinct on (o.learner_id, o.skill_id) o.id
-			from demonstration_drill x join demonstration o on o.agency_id = x.agency_id and o.id = x.demonstration_id
+			from demonstration_drill x
+				join demonstration o on o.agency_id = x.agency_id and o.id = x.demonstration_id
+				join person w on w.agency_id = o.agency_id and w.id = o.learner_id and (w.left_on is null or w.left_on > $1)
 			order by o.learner_id, o.skill_id, o.performed_at desc, o.id desc)
-		order by l.name, d.learner_id, d.performed_at desc, d.id desc`)
+		order by l.name, d.learner_id, d.performed_at desc, d.id desc`, on)
 }
 
 // AuditedDrill is the drill of a record beside what the record says of it.

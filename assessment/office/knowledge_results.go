@@ -89,13 +89,17 @@ func (o *Office) results(ctx context.Context, tx *postgres.Tx, now Moment, skill
 		}
 		byPerson[s.PersonID] = append(byPerson[s.PersonID], s)
 	}
+	lessons, err := tx.Knowledge.Taught(ctx, "", skill)
+	if err != nil {
+		return fmt.Errorf("read what was taught: %w", err)
+	}
+	taught := map[assessment.PersonID][]postgres.TaughtOn{}
+	for _, l := range lessons {
+		taught[l.PersonID] = append(taught[l.PersonID], l)
+	}
 	for _, id := range order {
-		lessons, err := tx.Knowledge.Taught(ctx, id, skill)
-		if err != nil {
-			return fmt.Errorf("read what was taught: %w", err)
-		}
 		own := byPerson[id]
-		v.People = append(v.People, PersonResults{PersonRef{ID: id, Name: own[0].PersonName}, ownCheck(now, v.Skill, v.Rule, own, taughtAt(lessons, now.Zone))})
+		v.People = append(v.People, PersonResults{PersonRef{ID: id, Name: own[0].PersonName}, ownCheck(now, v.Skill, v.Rule, own, taughtAt(taught[id], now.Zone))})
 	}
 	v.Items, err = itemResults(ctx, tx, bank, sittings)
 	return err

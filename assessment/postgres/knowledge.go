@@ -102,17 +102,18 @@ func (k Knowledge) SetRule(ctx context.Context, r KnowledgeRule) error {
 }
 
 // Taught are the days on which somebody was taught a skill, and when that was written
-// down, without what was taken back.
+// down, without what was taken back; of everybody, or in all skills, for an empty id.
 func (k Knowledge) Taught(ctx context.Context, person assessment.PersonID, skill assessment.SkillID) ([]TaughtOn, error) {
 	return list[TaughtOn](ctx, k.scope, `
-		select x.on_day, x.recorded_at, x.skill_id from exposure x
-		where x.person_id = $1 and ($2 = '' or x.skill_id = nullif($2, '')::uuid) and x.kind = 'teaching'
+		select x.on_day, x.recorded_at, x.person_id, x.skill_id from exposure x
+		where ($1 = '' or x.person_id = nullif($1, '')::uuid) and ($2 = '' or x.skill_id = nullif($2, '')::uuid) and x.kind = 'teaching'
 			and not exists (select from correction c where c.agency_id = x.agency_id and c.of_kind = 'teaching' and c.of_id = x.id)
-		order by x.on_day, x.recorded_at`, person, string(skill))
+		order by x.on_day, x.recorded_at`, string(person), string(skill))
 }
 
 // TaughtOn is teaching as it was written down.
 type TaughtOn struct {
+	PersonID   assessment.PersonID
 	SkillID    assessment.SkillID
 	OnDay      civil.Date
 	RecordedAt time.Time

@@ -26,7 +26,7 @@ var readByStaff = map[string][]string{
 		"assessment/accepted.go", "assessment/mark.go", "assessment/number.go", "assessment/unit.go", "assessment/scenario.go", "assessment/office/drafts.go",
 	},
 	"lists that are brought in, scans and workbooks": {
-		"assessment/intake/", "assessment/workbook/", "assessment/scan/", "assessment/office/imports.go", "assessment/office/imports_carry.go", "assessment/office/carried_in.go", "assessment/office/handover_take.go", "assessment/office/neighbours.go",
+		"assessment/intake/", "assessment/workbook/", "assessment/scan/", "assessment/office/imports.go", "assessment/office/imports_carry.go", "assessment/office/carried_in.go", "assessment/office/handover_take.go", "assessment/office/handover_lines.go", "assessment/office/neighbours.go",
 		"assessment/office/paper_pages.go", "assessment/office/paper_record.go", "web/handle_imports.go", "web/handle_paper.go",
 	},
 	"observing, and devices of those who observe": {

@@ -5,7 +5,9 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"fmt"
+	"slices"
 
 	"wellshown/assessment/ledger"
 )
@@ -112,6 +114,15 @@ type Entry struct {
 	Proofs    []Proof     `json:"proofs"`
 }
 
+// SignedByBoth reports whether observer and learner have signed a demonstration.
+func (e Entry) SignedByBoth() bool { return len(e.Signed) >= 2 }
+
+// CountsAlone reports whether a demonstration counts that the observer alone has signed:
+// what was not competent does, where it was no practice.
+func (e Entry) CountsAlone() bool {
+	return e.Formal && e.Outcome != competent && slices.ContainsFunc(e.Signed, func(s Signed) bool { return s.Part == "observer" })
+}
+
 // Checklist is the revision that a skill was shown by.
 type Checklist struct {
 	Revision int    `json:"revision"`
@@ -139,25 +150,6 @@ type Correction struct {
 	On string `json:"on"`
 }
 
-// Proof leads from one row of an entry to the head.
-type Proof struct {
-	Leaf     Leaf     `json:"leaf"`
-	Position int64    `json:"position"`
-	Path     [][]byte `json:"path"`
-}
-
-// Leaf is a leaf of the ledger; its canonical text is what is hashed there.
-type Leaf struct {
-	Act     string `json:"act"`
-	Actor   string `json:"actor"`
-	Agency  string `json:"agency"`
-	At      string `json:"at"`
-	Kind    string `json:"kind"`
-	Record  string `json:"record"`
-	Subject string `json:"subject"`
-	V       int    `json:"v"`
-}
-
 // Sums are the SHA-256 of each part, so that a change is told by its place. They prove
 // nothing by themselves: the signature does.
 type Sums struct {
@@ -167,20 +159,8 @@ type Sums struct {
 	Entries []string `json:"entries"`
 }
 
-// Row is a row of the ledger by its kind and key.
-type Row struct{ Kind, Subject string }
-
-// Rows are what the ledger has to have of an entry.
-func (e Entry) Rows() []Row {
-	rows := []Row{{e.Kind, e.ID}}
-	for _, s := range e.Signed {
-		rows = append(rows, Row{"signature", e.ID + "/" + s.Part})
-	}
-	if e.Taken != nil {
-		rows = append(rows, Row{"correction", e.Taken.ID})
-	}
-	return rows
-}
+// ErrTooLarge is why a file is not made that no house would read.
+var ErrTooLarge = errors.New("it is larger than any house reads")
 
 // Write makes a whole file of what is to be signed. Sums are made here.
 func Write(b Body, keys *ledger.Keys) ([]byte, error) {
@@ -208,7 +188,7 @@ func Write(b Body, keys *ledger.Keys) ([]byte, error) {
 		return nil, err
 	}
 	if len(file) > MostBytes {
-		return nil, fmt.Errorf("a handover of %d bytes is larger than any house reads", len(file))
+		return nil, fmt.Errorf("write a handover of %d bytes: %w", len(file), ErrTooLarge)
 	}
 	_, findings := Open(file)
 	if len(findings) > 0 {
@@ -254,15 +234,4 @@ func canonical(v any) ([]byte, error) {
 		return nil, fmt.Errorf("write a part of a handover: %w", err)
 	}
 	return ledger.Canonical(text.Bytes())
-}
-
-// ReadLeaf takes a leaf as the ledger has it.
-func ReadLeaf(text []byte) (Leaf, error) {
-	var l Leaf
-	in := json.NewDecoder(bytes.NewReader(text))
-	in.DisallowUnknownFields()
-	if err := in.Decode(&l); err != nil {
-		return l, fmt.Errorf("read a leaf of the ledger: %w", err)
-	}
-	return l, nil
 }

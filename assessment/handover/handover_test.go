@@ -7,6 +7,7 @@ import (
 	"encoding/base64"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -226,6 +227,11 @@ func TestCutOffAndLonger(t *testing.T) {
 	}
 	if _, findings := handover.Open(make([]byte, handover.MostBytes+1)); len(findings) != 1 || findings[0].Part != handover.TooLarge {
 		t.Errorf("too large: %v", findings)
+	}
+	b := body(t, keys)
+	b.About.Person.Name = strings.Repeat("x", handover.MostBytes)
+	if _, err := handover.Write(b, keys); !errors.Is(err, handover.ErrTooLarge) {
+		t.Errorf("too large to be read, and written: %v", err)
 	}
 }
 

@@ -5,11 +5,13 @@ import (
 	"time"
 )
 
+const competent = "competent"
+
 // The words that such files have. Whoever has a key of their own can sign any other, and a
 // house would say it after them; so a file in other words is told as such and not read out.
 var (
 	hows     = []string{WasHeld, HadLapsed, WasWithdrawn, WasWaived, WasLearning}
-	outcomes = []string{"competent", "not yet competent", "stopped for safety"}
+	outcomes = []string{competent, "not yet competent", "stopped for safety"}
 	settings = []string{WithTheChild, InSimulation}
 	untils   = []string{"redemonstrated", "reinstated"}
 )

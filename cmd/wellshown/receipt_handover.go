@@ -60,9 +60,17 @@ func title(skill string, child int) string {
 	return fmt.Sprintf("%s for child %d", skill, child)
 }
 
+// outcomeText says how a demonstration came out, and why it did not count where it did not.
 func outcomeText(e handover.Entry) string {
-	if e.Outcome == "" {
+	switch {
+	case e.Kind != handover.Demonstration:
 		return ""
+	case !e.Formal:
+		return " (" + e.Outcome + ", " + e.Setting + "; practice, which did not count)"
+	case !e.SignedByBoth() && e.CountsAlone():
+		return " (" + e.Outcome + ", " + e.Setting + "; signed by the observer alone, which is enough)"
+	case !e.SignedByBoth():
+		return " (" + e.Outcome + ", " + e.Setting + "; not signed by both, so it did not count)"
 	}
-	return " (" + e.Outcome + ")"
+	return " (" + e.Outcome + ", " + e.Setting + ")"
 }

@@ -28,7 +28,7 @@ func TestTheReceiptOfAHandover(t *testing.T) {
 	const agency = "01963f7a-0000-7000-8000-0000000000aa"
 	head, err := ledger.Head{Agency: agency, Size: 1, Root: root, At: time.Date(2026, 2, 1, 9, 0, 0, 0, time.UTC)}.Sign(keys.Signer())
 	need(t, err)
-	file, err := handover.Write(handover.Body{About: handover.About{Agency: handover.Named{ID: agency, Name: "Elm Nursing"}, Person: handover.Named{ID: agency, Name: "Rosa Lima"}, Day: "2026-02-01"},
+	file, err := handover.Write(handover.Body{About: handover.About{Agency: handover.Named{ID: agency, Name: "Elm Nursing"}, Person: handover.Named{ID: agency, Name: "Rosa Lima"}, Day: "2026-02-01", MadeAt: "2026-02-01T09:00:00.000000Z"},
 		Held: []handover.Held{{Skill: "bagging", Title: "Bagging", Child: 1, How: handover.HadLapsed}}, Head: string(head)}, keys)
 	need(t, err)
 	other, err := ledger.KeyFile(rand.Reader, "house")
@@ -60,6 +60,28 @@ func TestTheReceiptOfAHandover(t *testing.T) {
 		}
 		if strings.Contains(strings.ReplaceAll(out.String(), handover.Note, ""), "current") {
 			t.Errorf("%s: it says that somebody is current: %s", c.what, out.String())
+		}
+	}
+}
+
+// What did not count is not told as if it had, and what counts by the observer's signature alone is (the rules of the
+// fold: a negative needs one signature, a positive both).
+func TestWhatDidNotCountIsToldSo(t *testing.T) {
+	shown := handover.Entry{Kind: handover.Demonstration, Outcome: "competent", Setting: handover.WithTheChild, Formal: true, Signed: make([]handover.Signed, 2)}
+	practised, unsigned := shown, shown
+	practised.Formal, practised.Setting = false, handover.InSimulation
+	unsigned.Signed = []handover.Signed{{Part: "observer"}}
+	against := unsigned
+	against.Outcome = "not yet competent"
+	for says, e := range map[string]handover.Entry{
+		" (competent, with the child)":                                                        shown,
+		" (competent, in simulation; practice, which did not count)":                          practised,
+		" (competent, with the child; not signed by both, so it did not count)":               unsigned,
+		" (not yet competent, with the child; signed by the observer alone, which is enough)": against,
+		"": {Kind: handover.Withdrawal, Until: "reinstated"},
+	} {
+		if got := outcomeText(e); got != says {
+			t.Errorf("%q, want %q", got, says)
 		}
 	}
 }

@@ -3,7 +3,6 @@ package office
 import (
 	"context"
 	"fmt"
-	"slices"
 	"time"
 
 	"wellshown/assessment"
@@ -210,10 +209,11 @@ func (p *planned) standing(person assessment.PersonID, code string, on civil.Dat
 // answer puts together what the core asks for and hands it over.
 func (p *planned) answer(now Moment, at time.Time) (ReadinessView, error) {
 	v := ReadinessView{Client: shortClient(p.client), Agency: viewAgency(now.Agency), At: at.In(now.Zone), Titles: p.titles, Days: p.days}
+	criteria := p.asked()
 	facts := assessment.Facts{At: at, Known: now.At, Zone: now.Zone, Evidence: p.evidence, Titles: p.titles, Going: p.days.By()}
 	for _, m := range p.family {
 		r := assessment.Relative{Name: m.Name, Standings: map[string]assessment.Standing{}, CardEnds: p.cards[m.Person]}
-		for _, code := range p.skills(assessment.FamilyCurrent, assessment.EmergencyDrills) {
+		for _, code := range skillsOf(criteria, assessment.FamilyCurrent, assessment.EmergencyDrills) {
 			s, err := p.standing(m.Person, code, p.on)
 			if err != nil {
 				return v, err
@@ -231,27 +231,11 @@ func (p *planned) answer(now Moment, at time.Time) (ReadinessView, error) {
 		}
 		facts.Shifts, v.Shifts = append(facts.Shifts, assessment.ShiftFact{Label: shift.label(), Lacks: lacks}), append(v.Shifts, shift)
 	}
-	v.Readiness = assessment.Assess(p.criteria, facts)
+	v.Readiness = assessment.Assess(criteria, facts)
 	var err error
 	if v.body, err = p.body(now.Agency.Code, v.Readiness, facts); err != nil {
 		return v, err
 	}
 	v.Version, v.Signed = bodyVersion(v.body), p.signedNow(v, now)
 	return v, nil
-}
-
-// skills are those that criteria of some kinds name.
-func (p *planned) skills(kinds ...assessment.CriterionKind) []string {
-	var all []string
-	for _, c := range p.criteria {
-		if !slices.Contains(kinds, c.Kind) {
-			continue
-		}
-		for _, s := range c.Skills {
-			if !slices.Contains(all, s) {
-				all = append(all, s)
-			}
-		}
-	}
-	return all
 }

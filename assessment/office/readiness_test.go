@@ -210,6 +210,33 @@ func TestWaivers(t *testing.T) {
 	}
 }
 
+// What is required of the family since the plan was made is asked as well: two caregivers hold
+// all required skills, not those alone that were required once (ATS 2016, recommendation 3b).
+func TestWhatIsRequiredSinceThePlanWasMade(t *testing.T) {
+	t.Parallel()
+	w := ward.New(t)
+	child := w.Client("7K", "Tam")
+	mother, aunt := w.Family("Mai Lind", child), w.Family("Ola Lind", child)
+	must(w.Office.AddCriterion(t.Context(), w.Coordinator, child, office.CriterionForm{Kind: "family current", Title: "Two", Skills: []string{"bagging"}, Count: 2}))(t)
+	w.Award(mother, "bagging", child)
+	w.Award(aunt, "bagging", child)
+	before := readiness(t, w, child)
+	w.Require("humidifier", assessment.Nurse)
+	if v := readiness(t, w, child); !before.Ready || !v.Ready || v.Version != before.Version {
+		t.Fatalf("nothing more is asked of the family: %+v", v)
+	}
+	w.Require("humidifier", assessment.Family)
+	v := readiness(t, w, child)
+	if l := line(t, v, assessment.FamilyCurrent); v.Ready || v.Version == before.Version || l.State != assessment.StateNotMet || !says(l.Left, "Mai Lind") {
+		t.Errorf("one skill more is required, and nobody has shown it: ready %v, %+v", v.Ready, l)
+	}
+	w.Award(mother, "humidifier", child)
+	w.Award(aunt, "humidifier", child)
+	if v := readiness(t, w, child); !v.Ready {
+		t.Errorf("shown by both: %+v", v.Lines)
+	}
+}
+
 // ATS 2016, recommendation 3b, over real demonstrations: two family caregivers
 // current, a nurse in place of one not enough, and the last day flagged.
 func TestFamilyReadiness(t *testing.T) {

@@ -7,9 +7,10 @@ import (
 	"time"
 )
 
-// newID makes a UUID of version 7: 48 bits of milliseconds, then random. One that is made
-// later in the same millisecond sorts later (RFC 9562, section 6.2, method 2), so that of
-// two choices of one instant the one that was written later is the newest.
+// newID makes a UUID of version 7: 48 bits of milliseconds, then random. One that this
+// program makes later in the same millisecond sorts later (RFC 9562, section 6.2, method 2),
+// so that of two choices of one instant the one that was written later is the newest. Of two
+// programs that write in the same microsecond nothing says which came first.
 func newID[T ~string](o *Office, at time.Time) (T, error) {
 	b, err := o.bytes(16)
 	if err != nil {

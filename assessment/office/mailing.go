@@ -93,7 +93,7 @@ func takeUp(ctx context.Context, tx *postgres.Tx, now Moment, l postgres.LostLet
 	if l.Tries < mailDeaths {
 		return sendLater(ctx, tx, now, l.ID, now.At)
 	}
-	err := tx.Mail.GiveUp(ctx, l.ID, now.At, fmt.Sprintf("The program was ended each of the %d times that it sent this letter. Whoever runs the server finds why in its log.", l.Tries))
+	err := tx.Mail.GiveUp(ctx, l.ID, now.At, fmt.Sprintf("It was tried %d times, and each time lately the program was ended while it sent this letter. Whoever runs the server finds why in its log.", l.Tries))
 	if postgres.None(err) {
 		return nil // somebody ended it meanwhile
 	}

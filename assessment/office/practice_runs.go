@@ -178,17 +178,8 @@ func (o *Office) readPractice(ctx context.Context, tx *postgres.Tx, now Moment, 
 	if f.Helper == f.Person {
 		faults.Add("helper", "Nobody helps themselves. Choose who helped, or nobody.")
 	}
-	for _, other := range []func() error{
-		func() error {
-			return ifNamed(f.Helper, func() error { _, err := tx.People.Get(ctx, f.Helper); return err })
-		},
-		func() error {
-			return ifNamed(f.Client, func() error { _, err := tx.Clients.Get(ctx, f.Client); return err })
-		},
-	} {
-		if err := other(); err != nil {
-			return run, err
-		}
+	if err := f.known(ctx, tx); err != nil {
+		return run, err
 	}
 	r, err := tx.Checklists.Revision(ctx, f.Revision)
 	if err != nil {
@@ -215,9 +206,16 @@ func (o *Office) readPractice(ctx context.Context, tx *postgres.Tx, now Moment, 
 	return run, err
 }
 
-func ifNamed[T ~string](id T, then func() error) error {
-	if id == "" {
+// known asks that helper and child, where there are any, are of this agency.
+func (f PracticeRunForm) known(ctx context.Context, tx *postgres.Tx) error {
+	if f.Helper != "" {
+		if _, err := tx.People.Get(ctx, f.Helper); err != nil {
+			return err
+		}
+	}
+	if f.Client == "" {
 		return nil
 	}
-	return then()
+	_, err := tx.Clients.Get(ctx, f.Client)
+	return err
 }

@@ -280,7 +280,7 @@ func TestALetterThatKillsItsSenderHasAnEnd(t *testing.T) {
 		v.Pass(10 * time.Minute)
 		wantNone(t, v.Office.Remind(t.Context()))
 	}
-	if l := letter(); l.Tries != 10 || !strings.Contains(l.Says, "ended each of the 10 times") {
+	if l := letter(); l.Tries != 10 || !strings.Contains(l.Says, "tried 10 times") {
 		t.Errorf("%+v", l)
 	}
 	wantNone(t, v.Office.SendAgain(t.Context(), v.Coordinator, letter().ID))

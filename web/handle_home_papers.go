@@ -36,7 +36,7 @@ func (s *Site) homePapersPage(v *visit, id assessment.ClientID) (HomePapersPage,
 		for _, open := range d.Missing(paper) {
 			line.Open = append(line.Open, words.Of(open))
 		}
-		for _, l := range wording.Languages {
+		for _, l := range ownFirst(words.Language()) {
 			line.Files = append(line.Files, Tongue{Own: l.Own(), Tag: string(l), Href: at + "/home-papers/" + string(paper) + "?language=" + string(l)})
 		}
 		page.Papers = append(page.Papers, line)
@@ -55,6 +55,17 @@ func (s *Site) homePapersPage(v *visit, id assessment.ClientID) (HomePapersPage,
 		page.Form = homeRecordForm(d, at+"/home-papers")
 	}
 	return page, nil
+}
+
+// ownFirst are the languages that papers are in, the reader's own before the others.
+func ownFirst(own wording.Language) []wording.Language {
+	all := []wording.Language{own}
+	for _, l := range wording.Languages {
+		if l != own {
+			all = append(all, l)
+		}
+	}
+	return all
 }
 
 // dialled is a number as a telephone dials it (RFC 3966); nothing where there is more in it

@@ -110,7 +110,7 @@ func (s *Site) demonstrationProof(v *visit) error {
 	if err != nil {
 		return err
 	}
-	return v.show(proofPage(v, p, "this demonstration and its signatures", demonstrationAt(id)))
+	return v.show(proofPage(v, p, v.say("this demonstration and its signatures"), demonstrationAt(id)))
 }
 
 func (s *Site) demonstrationProofFile(v *visit) error {
@@ -131,7 +131,7 @@ func (s *Site) certificateProof(v *visit) error {
 	if err != nil {
 		return err
 	}
-	return v.show(proofPage(v, p, "this certificate", "/certificates/"+string(id)))
+	return v.show(proofPage(v, p, v.say("this certificate"), "/certificates/"+string(id)))
 }
 
 func (s *Site) certificateProofFile(v *visit) error {
@@ -146,10 +146,10 @@ func (s *Site) certificateProofFile(v *visit) error {
 func proofPage(v *visit, p office.ProofView, of, back string) ProofPage {
 	page := ProofPage{Frame: v.frame("papers"), Of: of, Back: back, Waiting: p.Waiting, File: back + "/proof.json"}
 	if p.Head.Signed != "" {
-		page.Sealed, page.Size = instant(p.Head.At, v.zone()), count(int(p.Head.Size), "entry", "entries")
+		page.Sealed, page.Size = v.words().Instant(p.Head.At, v.zone()), v.words().Count(int(p.Head.Size), "%d entry", "%d entries")
 	}
 	for _, e := range p.Entries {
-		page.Entries = append(page.Entries, ProofEntry{What: leafWords(e), At: instant(e.At, v.zone()), Act: e.Act,
+		page.Entries = append(page.Entries, ProofEntry{What: leafWords(e), At: v.words().Instant(e.At, v.zone()), Act: e.Act,
 			Position: strconv.FormatInt(e.Position, 10), SHA256: hex.EncodeToString(e.RecordSha256), Same: len(e.Receipt.Record) > 0})
 	}
 	for _, e := range p.Erasures {

@@ -52,3 +52,15 @@ func TestUnitsOfQuestionsAreInTheReadersLanguage(t *testing.T) {
 		t.Error("no question counts fingers")
 	}
 }
+
+// Whoever reads Spanish finds the paper in Spanish first, and the other beside it (common
+// practice, no source).
+func TestPapersInTheReadersLanguageComeFirst(t *testing.T) {
+	t.Parallel()
+	for _, own := range wording.Languages {
+		all := ownFirst(own)
+		if all[0] != own || len(all) != len(wording.Languages) {
+			t.Errorf("in %s: %v", own, all)
+		}
+	}
+}

@@ -1,7 +1,6 @@
 package office
 
 import (
-	"bytes"
 	"context"
 	"encoding/hex"
 	"fmt"
@@ -133,9 +132,13 @@ func (v *CheckedHandover) since(ctx context.Context, tx *postgres.Tx, now Moment
 		return err
 	}
 	v.Erased = len(erased) > 0
-	leaves, err := tx.Ledger.Of(ctx, keys)
+	sealed, err := tx.Ledger.Of(ctx, keys)
 	if err != nil {
 		return err
+	}
+	leaves := map[int64]postgres.Sealed{}
+	for _, l := range sealed {
+		leaves[l.Position] = l
 	}
 	taken, err := v.takenSince(ctx, tx, now, person)
 	if err != nil {
@@ -152,12 +155,10 @@ func (v *CheckedHandover) since(ctx context.Context, tx *postgres.Tx, now Moment
 }
 
 // stillThere reports whether the ledger has each leaf of an entry at its place.
-func stillThere(e handover.Entry, leaves []postgres.Sealed) bool {
+func stillThere(e handover.Entry, leaves map[int64]postgres.Sealed) bool {
 	for _, p := range e.Proofs {
-		if !slices.ContainsFunc(leaves, func(l postgres.Sealed) bool {
-			record, err := hex.DecodeString(p.Leaf.Record)
-			return err == nil && l.Position == p.Position && l.Kind == p.Leaf.Kind && l.Subject == p.Leaf.Subject && bytes.Equal(l.RecordSha256, record)
-		}) {
+		l, there := leaves[p.Position]
+		if !there || l.Kind != p.Leaf.Kind || l.Subject != p.Leaf.Subject || hex.EncodeToString(l.RecordSha256) != p.Leaf.Record {
 			return false
 		}
 	}

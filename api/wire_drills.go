@@ -92,7 +92,7 @@ type DrillMoments struct {
 // DrillTap is a moment that was put down and taken back.
 type DrillTap struct {
 	Moment  string `json:"moment" enum:"recognised,acted,called"`
-	Seconds int    `json:"seconds" minimum:"0" maximum:"3600"`
+	Seconds int    `json:"seconds" minimum:"-1" maximum:"3600" doc:"-1 in answers alone: that the moment did not come was put down, and taken back."`
 }
 
 // Drill is one that goes on.

@@ -67,13 +67,14 @@ func moment(at int, came, missed phrase.Phrase) phrase.Phrase {
 	return came
 }
 
-// DrillTap is a moment that was tapped and taken back.
+// DrillTap is a moment that was tapped and taken back. Seconds that are NotInDrill say that it
+// had been put down as not done.
 type DrillTap struct {
 	Moment  DrillMoment `json:"moment"`
 	Seconds int         `json:"seconds"`
 }
 
-// Check refuses what no tap can be.
+// Check refuses what nobody can have tapped.
 func (t DrillTap) Check() error {
 	switch t.Moment {
 	case DrillRecognised, DrillActed, DrillCalled:
@@ -88,6 +89,9 @@ func (t DrillTap) Check() error {
 
 // Phrase says what was taken back.
 func (t DrillTap) Phrase() phrase.Phrase {
+	if t.Seconds == NotInDrill {
+		return t.missed()
+	}
 	switch t.Moment {
 	case DrillRecognised:
 		return phrase.Of("“Recognised” at %d s was taken back.", t.Seconds)
@@ -95,4 +99,15 @@ func (t DrillTap) Phrase() phrase.Phrase {
 		return phrase.Of("“Acted” at %d s was taken back.", t.Seconds)
 	}
 	return phrase.Of("“Called” at %d s was taken back.", t.Seconds)
+}
+
+// missed says that a moment had been put down as not done.
+func (t DrillTap) missed() phrase.Phrase {
+	switch t.Moment {
+	case DrillRecognised:
+		return phrase.Of("“Not recognised” was taken back.")
+	case DrillActed:
+		return phrase.Of("“Did not act” was taken back.")
+	}
+	return phrase.Of("“Did not call for help” was taken back.")
 }

@@ -94,7 +94,7 @@ func (f DrillTimesForm) back(d postgres.SheetDrill, times assessment.DrillTimes)
 	}
 	for _, m := range assessment.DrillMoments {
 		was := assessment.DrillTap{Moment: m, Seconds: d.Times().At(m)}
-		if was.Seconds != assessment.NotInDrill && was.Seconds != times.At(m) && !slices.Contains(f.TakenBack, was) {
+		if was.Seconds != times.At(m) && !slices.Contains(f.TakenBack, was) {
 			back = append(back, was)
 		}
 	}

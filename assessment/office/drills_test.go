@@ -76,7 +76,7 @@ func TestADrillIsAnOrdinaryDemonstration(t *testing.T) {
 	}
 	d = tappedLater(t, w, d)
 	r := finish(t, w, nan, d.ID, nil)
-	if r.Outcome != assessment.Competent || r.Drill == nil || r.Drill.Times != d.Times || len(r.Drill.TakenBack) != 4 || r.Drill.Scenario.In("es").Title == "" {
+	if r.Outcome != assessment.Competent || r.Drill == nil || r.Drill.Times != d.Times || len(r.Drill.TakenBack) != 5 || r.Drill.Scenario.In("es").Title == "" {
 		t.Fatalf("%s, %+v", r.Outcome, r.Drill)
 	}
 	if !strings.Contains(r.Body, `"recognised_s":4,"acted_s":null,"called_s":9`) {
@@ -117,7 +117,7 @@ func tappedLater(t *testing.T, w *ward.Ward, d office.DrillView) office.DrillVie
 	send("35")
 	tap := assessment.DrillTap{Moment: assessment.DrillActed, Seconds: 35}
 	for range 2 {
-		if v := send("40", tap); len(v.TakenBack) != 3 || v.TakenBack[2] != tap {
+		if v := send("40", tap); len(v.TakenBack) != 4 || v.TakenBack[2].Seconds != assessment.NotInDrill || v.TakenBack[3] != tap {
 			t.Errorf("taken back by a tap after it was put down: %+v", v.TakenBack)
 		}
 	}
@@ -259,6 +259,11 @@ func TestTimesOfADrillThatCannotBe(t *testing.T) {
 	wantRefusal(t, err, fault.Forbidden, "")
 	_, err = w.Office.Drills(t.Context(), nan)
 	wantRefusal(t, err, fault.Forbidden, "")
+	again := must(w.Office.TimeDrill(t.Context(), edda, d.ID, office.DrillTimesForm{Recognised: "3600", Acted: "7"}))(t)
+	filledIn := must(w.Office.TimeDrill(t.Context(), edda, d.ID, office.DrillTimesForm{Recognised: "3600", Acted: "7", Called: "2"}))(t)
+	if back := filledIn.TakenBack[len(again.TakenBack):]; len(back) != 1 || back[0] != (assessment.DrillTap{Moment: assessment.DrillCalled, Seconds: assessment.NotInDrill}) {
+		t.Errorf("what was put down as not done and came later leaves no trace: %+v", back)
+	}
 	stopped := drillOf(t, w, nan, mira, "decannulation", "").ID
 	must(w.Office.Stop(t.Context(), edda, stopped, true, "The manikin fell."))(t)
 	if r := must(w.Office.Record(t.Context(), edda, stopped))(t); r.Drill.Timed || r.Outcome != assessment.StoppedForSafety {

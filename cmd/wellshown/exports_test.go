@@ -77,7 +77,7 @@ func (w walk) subject(r walked, th things) string {
 	_, inPath := w.filled(r, th)
 	_, _, _, inQuery := w.sent(r, th, "")
 	for _, kind := range append(inPath, inQuery...) {
-		if kind == "packet" || kind == "sitting" { // about whom it is: a packet itself is deleted before long, and a check is its taker's
+		if kind == "packet" || kind == "sitting-handed" { // about whom it is: a packet itself is deleted before long, and a check is its taker's
 			kind = "person"
 		}
 		return th[kind]

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"slices"
 	"strconv"
 
 	"wellshown/assessment"
@@ -95,6 +96,9 @@ func (p *HandoverCheckPage) answer(w wording.Words, c office.CheckedHandover) {
 	}
 	if len(c.Changed) > 0 {
 		p.Answer = "changed"
+		if slices.Equal(c.Changed, []handover.Finding{{Part: handover.Another}}) {
+			p.Answer = "another"
+		}
 		return
 	}
 	p.Answer = "unknown"

@@ -77,7 +77,7 @@ func TestTakingOnesProofAlong(t *testing.T) {
 	forged := bytes.Replace(sent, []byte(`"outcome":"competent"`), []byte(`"outcome":"perfect!!"`), 1)
 	out.checks(forged, "en").wants(http.StatusOK).neverCurrent().headed("This file was changed").says("Changed: entry 1.", "The signature does not fit").saysNot("Nguyễn Thị Lan", "bag", "perfect")
 	out.checks(sent[:len(sent)/2], "es").wants(http.StatusOK).headed("Este archivo fue cambiado").says("Está cortado").saysNot("Nguyễn Thị Lan")
-	out.checks([]byte("%PDF-1.7"), "en").wants(http.StatusOK).headed("This file was changed")
+	out.checks([]byte("%PDF-1.7"), "en").wants(http.StatusOK).headed("This is no signed file of proof, or its beginning was changed")
 	out.post("/check", url.Values{}).wants(http.StatusUnprocessableEntity).sound().says("The file was not checked.", "Nothing was sent.")
 }
 

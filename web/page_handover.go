@@ -15,7 +15,7 @@ type HandoverPage struct {
 // Of a file that was changed it shows nothing that it says.
 type HandoverCheckPage struct {
 	Frame
-	Answer      string // changed, here, known, ended, unknown
+	Answer      string // another, changed, here, known, ended, unknown
 	Changed     []string
 	Fingerprint string
 	SHA256      string
@@ -37,7 +37,7 @@ func (p HandoverCheckPage) Shape() string {
 	switch p.Answer {
 	case "here", "known":
 		return "met"
-	case "changed":
+	case "changed", "another":
 		return "lapsed"
 	}
 	return "open"

@@ -49,6 +49,9 @@ func read(sent []byte) (File, *Finding) {
 	if len(sent) > MostBytes {
 		return f, &Finding{Part: TooLarge}
 	}
+	if start := sent[:min(4, len(sent))]; len(start) > 0 && !bytes.Contains(start, []byte("{")) { // a picture, say, which nobody changed
+		return f, &Finding{Part: Another}
+	}
 	in := json.NewDecoder(bytes.NewReader(sent))
 	in.DisallowUnknownFields()
 	if err := in.Decode(&f); err != nil {

@@ -13,6 +13,7 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	"github.com/gin-gonic/gin"
@@ -43,6 +44,9 @@ type bedsideFile struct {
 	kind         string // media type
 	part         bool   // a script or a style sheet of the page, no document and no worker
 }
+
+// embeddedBedside reads and packs them once in a process: nothing of them changes.
+var embeddedBedside = sync.OnceValue(NewBedside)
 
 // NewBedside reads the embedded files. It panics when they cannot be read.
 func NewBedside() *Bedside {

@@ -83,8 +83,7 @@ func TestPicturesOfEveryPage(t *testing.T) {
 // the real pages.
 func sampleSite(t *testing.T) http.Handler {
 	t.Helper()
-	assets := NewAssets()
-	pages := NewPages(assets)
+	assets, pages := embedded()
 	mux := http.NewServeMux()
 	mux.Handle(AssetPrefix, assets)
 	for name, file := range NewBedside().files { // of which every page's passkeys have their part

@@ -26,7 +26,7 @@ func drawn(t *testing.T) map[string]*html.Node {
 
 func parsedAll(t *testing.T, all map[string]Page) map[string]*html.Node {
 	t.Helper()
-	pages := NewPages(NewAssets())
+	_, pages := embedded()
 	nodes := map[string]*html.Node{}
 	for name, page := range all {
 		body, err := pages.HTML(page)
@@ -84,7 +84,7 @@ func fillValue(v reflect.Value, flag bool, text func(int) string, n *int) {
 
 // What people type is shown as text and never as markup or address.
 func TestHostileTextStaysText(t *testing.T) {
-	pages := NewPages(NewAssets())
+	_, pages := embedded()
 	for _, evil := range []string{`"><script>alert(1)</script>`, `' onfocus='alert(1)`, `javascript:alert(1)`, "</textarea></title><style>*{}</style>"} {
 		for _, page := range declaredPages {
 			body, err := pages.HTML(filled(page, true, func(int) string { return evil }))

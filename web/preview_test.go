@@ -13,8 +13,7 @@ func TestPreview(t *testing.T) {
 	if dir == "" {
 		t.Skip("WELLSHOWN_PREVIEW names no folder")
 	}
-	assets := NewAssets()
-	pages := NewPages(assets)
+	assets, pages := embedded()
 	for name, page := range samples() {
 		body, err := pages.HTML(page)
 		if err != nil {

@@ -10,6 +10,7 @@ import (
 	"path"
 	"reflect"
 	"strings"
+	"sync"
 
 	"wellshown/assessment/wording"
 )
@@ -25,6 +26,13 @@ type Page interface{ frame() Frame }
 type Pages struct {
 	spoken map[wording.Language]map[string]*template.Template
 }
+
+// embedded reads the assets and parses the pages that the program holds, once in a process: each page has a copy of all
+// parts in each language, which are many megabytes, and nothing of them changes.
+var embedded = sync.OnceValues(func() (*Assets, *Pages) {
+	assets := NewAssets()
+	return assets, NewPages(assets)
+})
 
 // NewPages parses every template once. It panics when a page has no template,
 // when a template has no page, or when a template does not parse: such a

@@ -65,13 +65,13 @@ type Site struct {
 
 // Routes puts every page on the engine.
 func Routes(engine *gin.Engine, o *office.Office, opt Options) *Site {
-	assets := NewAssets()
-	s := &Site{office: o, pages: NewPages(assets), assets: assets, opt: opt}
+	assets, pages := embedded()
+	s := &Site{office: o, pages: pages, assets: assets, opt: opt}
 	for _, r := range s.routes() {
 		engine.Handle(r.Method, r.Path, s.serve(r))
 	}
 	engine.GET(AssetPrefix+"*file", gin.WrapH(assets))
-	bedside := NewBedside().serve(s)
+	bedside := embeddedBedside().serve(s)
 	engine.GET(BedsidePrefix, bedside)
 	engine.GET(BedsidePrefix+":file", bedside)
 	return s

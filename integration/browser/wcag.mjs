@@ -122,7 +122,7 @@ function fromTheTop() {
 }
 
 // stop looks at where the focus is.
-function stop(n) {
+async function stop(n) {
   const now = document.activeElement;
   const due = globalThis.wayOfTheKeys[n];
   const said = now.outerHTML.slice(0, 120);
@@ -131,10 +131,16 @@ function stop(n) {
   const style = getComputedStyle(now);
   const wrong = [];
   if (style.outlineStyle === 'none' || parseFloat(style.outlineWidth) < 2) wrong.push(`the focus does not show: ${said}`);
-  const r = now.getBoundingClientRect();
-  const seen = [[0.5, 0.5], [0.1, 0.2], [0.9, 0.2], [0.1, 0.8], [0.9, 0.8]]
-    .map(([x, y]) => document.elementFromPoint(r.left + r.width * x, r.top + r.height * y))
-    .some((e) => e && (now.contains(e) || e.contains(now)));
-  if (!seen) wrong.push(`something lies over the focus, or it is out of sight: ${said}`);
+  const seen = () => {
+    const on = document.activeElement;
+    if (on !== now && on.outerHTML !== now.outerHTML) return false; // it was lost
+    const r = on.getBoundingClientRect();
+    return [[0.5, 0.5], [0.1, 0.2], [0.9, 0.2], [0.1, 0.8], [0.9, 0.8]]
+      .map(([x, y]) => document.elementFromPoint(r.left + r.width * x, r.top + r.height * y))
+      .some((e) => e && (on.contains(e) || e.contains(on)));
+  };
+  // What is drawn anew each moment, a clock that runs, may be in the middle of it: what a person sees comes a frame later.
+  if (!seen()) await new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn)));
+  if (!seen()) wrong.push(`something lies over the focus, or it is out of sight: ${said}`);
   return wrong;
 }

@@ -95,7 +95,8 @@ func reviewed(say wording.Words, l office.TaughtLesson) []string {
 	return lines
 }
 
-// lessonCopy is a lesson without anything of its reader, in one language throughout.
+// lessonCopy is a lesson without anything of its reader, in one language throughout. It is
+// kept on phones that others pick up too, so that no name of anybody may ever be in it.
 func (s *Site) lessonCopy(v *visit) error {
 	l, err := s.office.TaughtLesson(v.ctx(), v.by(), v.c.Param("code"), v.lessonIn())
 	if err != nil {

@@ -82,7 +82,9 @@ type importPlan struct {
 	answers map[int]string
 }
 
-// planImport works out what a list would do now.
+// planImport works out what a list would do now. The preview and the import both call it, and
+// its version is a hash of the file and of all that was found for it, so that what is brought
+// in is what was read.
 func (o *Office) planImport(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, d postgres.ImportDraft, t intake.Table, answers map[int]string) (*importPlan, error) {
 	p := &importPlan{answers: answers, ImportView: ImportView{ID: d.ID, Kind: t.Kind, FileName: d.FileName, SentAt: d.BroughtAt, Zone: now.Zone, Form: t.Form, Encoding: t.Encoding, Separator: t.Separator,
 		Left: t.Left, Guessed: t.Encoding == intake.Windows1252, Faults: slices.Clone(t.Faults), More: t.More}}

@@ -61,7 +61,8 @@ func (v SittingView) Unanswered() []int {
 }
 
 // Options are what can be chosen, in a language, in the order in which it is seen; of a
-// match the right side.
+// match the right side. Answers go by the places in that order, so that neither page nor API
+// tells by a number which option is right.
 func (q Question) Options(language string) []string {
 	t := q.Item.In(language)
 	from := t.Options

@@ -26,7 +26,8 @@ type PatternForm struct {
 	ShortRest string
 }
 
-// AddPattern puts a weekly pattern on the roster.
+// AddPattern puts a weekly pattern on the roster. It is not refused for the standing of who is
+// on it, which the pattern outlasts: coverage tells on which days it breaks.
 func (o *Office) AddPattern(ctx context.Context, by assessment.Actor, f PatternForm) (assessment.PatternID, error) {
 	var id assessment.PatternID
 	err := o.rostering(ctx, by, "pattern added", func(tx *postgres.Tx, now Moment) (string, error) {

@@ -79,6 +79,11 @@ func (a *audit) note(kind, subject, format string, args ...any) {
 // says what does not match. The texts are heads that outsiders kept: today's tree
 // must extend each of them. It changes nothing. An error is that it could not be
 // looked at, not that something is wrong.
+//
+// The database's own rules come first: a trigger, view or function that was changed could
+// have it read other rows than there are. For the same reason it calls no function that the
+// database could have otherwise but door_ledgers and those of row security, which are among
+// these rules. It trusts PostgreSQL itself: a superuser who changes pg_catalog is beyond it.
 func (o *Office) Verify(ctx context.Context, kept ...[]byte) (Verified, error) {
 	var found Verified
 	if o.opt.Ledger == nil {

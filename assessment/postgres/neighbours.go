@@ -12,7 +12,8 @@ import (
 // Neighbours keeps agencies elsewhere by the key that they sign with.
 type Neighbours struct{ scope }
 
-// Neighbour is an agency elsewhere with what was said of it.
+// Neighbour is an agency elsewhere with what was said of it. It is known by its key and its id
+// there together, since one house, with one key, keeps several agencies.
 type Neighbour struct {
 	ID        assessment.RecordID
 	Name      string

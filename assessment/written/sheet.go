@@ -11,7 +11,8 @@ import (
 )
 
 // Sheet is a sheet that was filled in on a device, as its text has it. Instants are
-// those of the device's clock.
+// those of the device's clock. Devices keep old sheets for long: a field that is added must
+// be optional (not among sheetNeeds), and what is left out must mean what it meant before.
 type Sheet struct {
 	Version     int                      `json:"version"`
 	ID          string                   `json:"id"`

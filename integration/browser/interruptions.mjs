@@ -98,7 +98,8 @@ const interruptions = {
     await tablet.kill();
     await again(sheet);
   },
-  // lose database does what Chromium does now and then to a database it finds broken.
+  // lose database does what Chromium does to a database it finds broken: after about one
+  // kill in a hundred it throws all of it away.
   async 'lose database'(sheet) {
     await tablet.kill();
     rmSync(join(job.profile, 'Default', 'IndexedDB'), { recursive: true });

@@ -11,7 +11,8 @@ import (
 // tables are rows that wait to be written, by table.
 type tables map[string][][]any
 
-// columns are what is written of each table, in the order that foreign keys ask for.
+// columns are what is written of each table, in the order that foreign keys ask for. What the
+// office begins to write goes in here as well, or a crowd is no agency like others.
 var columns = []struct {
 	table string
 	names []string

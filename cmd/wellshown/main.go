@@ -66,6 +66,8 @@ func run(ctx context.Context, args []string, in io.Reader, out, errw io.Writer) 
 	switch args[0] {
 	case "found":
 		return finish(runFound(ctx, args[1:], out), errw)
+	case "seal":
+		return finish(runSeal(ctx, args[1:], out), errw)
 	case "keys":
 		return finish(runKeys(ctx, args[1:], out), errw)
 	case "verify":
@@ -96,7 +98,6 @@ var plain = map[string]plainCommand{
 	"migrate": {runMigrate, "Brings the database of DATABASE_URL up to the newest schema."},
 	"demo":    {runDemo, "Makes the demo agency, if it is not there. One that was broken off is thrown away and made anew."},
 	"up":      {runUp, "Migrates, makes the demo in an empty database, leaves papers in ./out, and serves until stopped."},
-	"seal":    {runSeal, "Seals once what waits in the ledger of every agency. A service does so by itself."},
 	"rebuild": {runRebuild, "Makes the index of standings anew from the records and says what was wrong in it; then the exit code is 1."},
 }
 

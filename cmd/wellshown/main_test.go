@@ -50,6 +50,27 @@ func TestRunTellsHowItIsUsed(t *testing.T) {
 	}
 }
 
+// A clock that ran ahead is told of by an argument of its own; anything else beside "seal" begins nothing.
+func TestSealTakesOneWord(t *testing.T) {
+	t.Setenv("DATABASE_URL", "")
+	for _, c := range []struct {
+		args []string
+		code int
+		says string
+	}{
+		{[]string{"seal", "-h"}, exitAnswered, "wellshown seal [--clock-was-ahead]"},
+		{[]string{"seal", "extra"}, exitUsage, "wellshown seal [--clock-was-ahead]"},
+		{[]string{"seal", "--clock-is-ahead"}, exitUsage, "wellshown seal [--clock-was-ahead]"},
+		{[]string{"seal", "--clock-was-ahead"}, exitRefused, "DATABASE_URL"},
+		{[]string{"seal"}, exitRefused, "DATABASE_URL"},
+	} {
+		var out, errw bytes.Buffer
+		if code := run(t.Context(), c.args, strings.NewReader(""), &out, &errw); code != c.code || !strings.Contains(out.String()+errw.String(), c.says) {
+			t.Errorf("%q: exit code %d, %s%s; want %d and %q", c.args, code, out.String(), errw.String(), c.code, c.says)
+		}
+	}
+}
+
 // A command that changes something must not begin where it was asked how, or asked
 // for something else: without a database each would fail otherwise than it does.
 func TestCommandsWithoutArgumentsTakeNone(t *testing.T) {

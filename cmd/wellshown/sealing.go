@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
 	"wellshown/assessment/office"
 )
 
@@ -22,6 +23,10 @@ keeps for ever that this was done. Stop other services of this database first.
 
 // runSeal seals what waits, once.
 func runSeal(ctx context.Context, args []string, out io.Writer) error {
+	if len(args) == 1 && asksHow(args[0]) {
+		_, err := fmt.Fprint(out, sealUsage)
+		return err
+	}
 	set := flag.NewFlagSet("seal", flag.ContinueOnError)
 	set.SetOutput(io.Discard)
 	ahead := set.Bool("clock-was-ahead", false, "")

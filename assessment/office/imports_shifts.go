@@ -153,12 +153,23 @@ func (o *Office) beside(ctx context.Context, tx *postgres.Tx, now Moment, by ass
 // slots are the shifts of the roster that rows may be.
 type slots struct {
 	same map[shiftKey]bool // child, times and person
-	free map[shiftKey]int  // child and times: how many on the roster are no row's with the same person
+	free map[slotKey]int   // how many on the roster are no row's with the same person
+}
+
+// slotKey is a shift whoever is on it. One for a nurse is never one for an aide, though they begin and end together.
+type slotKey struct {
+	client       assessment.ClientID
+	kind         assessment.CaregiverKind
+	starts, ends int64
+}
+
+func keyOfSlot(s assessment.Shift) slotKey {
+	return slotKey{s.Client, s.Kind, s.Starts.UnixMicro(), s.Ends.UnixMicro()}
 }
 
 // onRoster finds the shifts of the roster that are rows to the letter, and counts the others of the same child and times.
 func onRoster(kept, rows []assessment.Shift) slots {
-	told, v := map[shiftKey]bool{}, slots{map[shiftKey]bool{}, map[shiftKey]int{}}
+	told, v := map[shiftKey]bool{}, slots{map[shiftKey]bool{}, map[slotKey]int{}}
 	for _, s := range rows {
 		told[keyOfShift(s)] = true
 	}
@@ -166,8 +177,7 @@ func onRoster(kept, rows []assessment.Shift) slots {
 		if v.same[keyOfShift(s)] = true; told[keyOfShift(s)] {
 			continue
 		}
-		s.Person = ""
-		v.free[keyOfShift(s)]++
+		v.free[keyOfSlot(s)]++
 	}
 	return v
 }
@@ -175,11 +185,10 @@ func onRoster(kept, rows []assessment.Shift) slots {
 // taken tells whether a row is a shift that was given to somebody else since it was brought in, and takes it: the same
 // list twice makes no second shift of it. Of two rows at the same times the roster must have two.
 func (v slots) taken(s assessment.Shift) bool {
-	s.Person = ""
-	if v.free[keyOfShift(s)] == 0 {
+	if v.free[keyOfSlot(s)] == 0 {
 		return false
 	}
-	v.free[keyOfShift(s)]--
+	v.free[keyOfSlot(s)]--
 	return true
 }
 

@@ -102,6 +102,7 @@ func TestAListAgainAfterAShiftWasGiven(t *testing.T) {
 		{"7K,José Peña" + when + "7K,Ada Bell" + when, 1, 1}, // two of them are two
 		{"7K,Ada Bell" + when, 0, 1},
 		{"7K," + when + "7K,José Peña" + when, 0, 2},
+		{"7K," + strings.Replace(when, "nurse", "aide", 1), 1, 0}, // an aide beside the nurse is another shift
 	} {
 		if got := brought(t, w, intake.Shifts, head+c.rows, nil); got.New != c.new || got.There != c.there {
 			t.Errorf("%q brought in %d and found %d, want %d and %d", c.rows, got.New, got.There, c.new, c.there)

@@ -6,6 +6,7 @@ package knowledge
 import (
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
@@ -82,7 +83,7 @@ const (
 // right, in every language it has.
 func (i Item) Check() error {
 	var f fault.Fields
-	if strings.TrimSpace(i.ID) == "" || len(i.ID) > 60 {
+	if strings.TrimSpace(i.ID) == "" || utf8.RuneCountInString(i.ID) > 60 {
 		f.Add("id", "An item has an id of at most 60 letters.")
 	}
 	if !slices.Contains(Kinds, i.Kind) {
@@ -148,7 +149,7 @@ func (i Item) checkText(t Text) string {
 		seen := map[string]bool{}
 		for _, said := range list {
 			key := strings.ToLower(strings.TrimSpace(said))
-			if key == "" || seen[key] || len(said) > longestText {
+			if key == "" || seen[key] || utf8.RuneCountInString(said) > longestText {
 				return "Each option says something of its own, in at most 600 letters."
 			}
 			seen[key] = true

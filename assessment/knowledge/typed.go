@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
@@ -166,7 +167,7 @@ func needs(f *fault.Fields, field, text, missing string) {
 	switch {
 	case text == "":
 		f.Add(field, "%s", missing)
-	case len(text) > longestText:
+	case utf8.RuneCountInString(text) > longestText:
 		f.Add(field, "This is too long. Say it in at most %d letters.", longestText)
 	}
 }

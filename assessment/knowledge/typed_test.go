@@ -2,6 +2,7 @@ package knowledge_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"wellshown/assessment/fault"
@@ -49,6 +50,22 @@ func TestTypedItems(t *testing.T) {
 	i, err := typedItem(knowledge.Numeric).Item()
 	if err != nil || i.High.String() != "2.5" || !slices.Equal(i.Units, []string{"min", "s"}) {
 		t.Errorf("a comma and units: %+v, %v", i, err)
+	}
+}
+
+// A letter is a letter, however many bytes it takes: the limit is the one that is said (no
+// source: it is our form).
+func TestLettersAreCountedAsPeopleCountThem(t *testing.T) {
+	for letters, fits := range map[int]bool{600: true, 601: false} {
+		typed := typedItem(knowledge.Single)
+		said := typed.Said["es"]
+		said.Teach = strings.Repeat("ñ", letters)
+		typed.Said["es"] = said
+		if i, err := typed.Item(); (err == nil) != fits {
+			t.Errorf("%d letters as typed: %v", letters, err)
+		} else if (i.Check() == nil) != fits {
+			t.Errorf("%d letters as kept: %v", letters, i.Check())
+		}
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"wellshown/assessment"
 	"wellshown/assessment/catalog"
@@ -109,7 +110,7 @@ func textOf(code string, bank []BankItem) (string, error) {
 // AddItems takes a bank as YAML in: what is new, and what says something else than its
 // newest version, becomes a version. It answers how many that were.
 func (o *Office) AddItems(ctx context.Context, by assessment.Actor, code, text string) (int, error) {
-	if len(text) > mostBank {
+	if utf8.RuneCountInString(text) > mostBank {
 		return 0, faultAt("items", "This is too long. Send at most 200,000 letters at once.")
 	}
 	sent, err := knowledge.Read([]byte(text))

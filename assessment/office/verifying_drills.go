@@ -13,15 +13,15 @@ import (
 // drills holds what every record says of its drill to what is kept beside it, and draws
 // each scenario again that was drawn.
 func (a *audit) drills(ctx context.Context, tx *postgres.Tx) error {
-	all, err := tx.Audit.Drills(ctx)
-	if err != nil {
-		return fmt.Errorf("list the drills: %w", err)
-	}
-	for _, d := range all {
+	err := tx.Audit.Drills(ctx, func(d postgres.AuditedDrill) error {
 		a.found.Drills++
 		if wrong := wrongDrill(d); wrong != "" {
 			a.note("demonstration_drill", string(d.ID), "%s", wrong)
 		}
+		return nil
+	})
+	if err != nil {
+		return fmt.Errorf("look through the drills: %w", err)
 	}
 	return nil
 }

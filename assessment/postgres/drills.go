@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"time"
 
+	"github.com/jackc/pgx/v5"
+
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 )
@@ -163,14 +165,29 @@ type AuditedDrill struct {
 	Scenario   *string // the text of the version
 }
 
-// Drills lists every record that says it was of a drill, or that a drill is kept for.
-func (a Audit) Drills(ctx context.Context) ([]AuditedDrill, error) {
-	return list[AuditedDrill](ctx, a.scope, `
+// Drills goes through every record that says it was of a drill, or that a drill is kept for,
+// one after the other: their texts are long.
+func (a Audit) Drills(ctx context.Context, look func(AuditedDrill) error) error {
+	rows, err := a.tx.Query(ctx, `
 		select d.id, d.body, d.real_client, x.demonstration_id is not null as kept, coalesce(x.scenario_id::text, '') as scenario_id, coalesce(x.seed, '') as seed,
 			coalesce(x.drawn_of, '{}')::text[] as drawn_of, coalesce(x.timed, false) as timed, x.recognised, x.acted, x.called, s.body as scenario
 		from demonstration d
 			left join demonstration_drill x on x.agency_id = d.agency_id and x.demonstration_id = d.id
 			left join drill_scenario s on s.agency_id = x.agency_id and s.id = x.scenario_id
-		where x.demonstration_id is not null or position('"drill"' in d.body) > 0
-		order by d.recorded_at, d.id`)
+		where d.agency_id = $1 and (x.demonstration_id is not null or position('"drill"' in d.body) > 0)
+		order by d.id`, a.agency)
+	if err != nil {
+		return err
+	}
+	defer rows.Close()
+	for rows.Next() {
+		d, err := pgx.RowToStructByName[AuditedDrill](rows)
+		if err != nil {
+			return err
+		}
+		if err := look(d); err != nil {
+			return err
+		}
+	}
+	return rows.Err()
 }

@@ -4,6 +4,8 @@ import (
 	"net/http"
 	"strings"
 	"testing"
+
+	"wellshown/assessment"
 )
 
 // A drill through the pages: chosen, read out, timed without script, marked, and told of on
@@ -16,6 +18,13 @@ func TestADrillThroughThePages(t *testing.T) {
 	theirs := as(t, b.site, b.Ward, b.learner)
 	start := "/drills/new?learner=" + string(b.learner.Person) + "&skill=decannulation&client=" + string(b.mira)
 	b.at.get("/drills").wants(http.StatusOK).says("Begin a drill", "Nobody was drilled yet")
+	person := "/people/" + string(b.learner.Person)
+	if p := b.at.get(person).wants(http.StatusOK).says("Begin a drill with them"); !strings.Contains(p.body, `href="/drills/new?learner=`+string(b.learner.Person)+`"`) {
+		t.Error("their page leads to no drill of them")
+	}
+	for _, who := range []assessment.Actor{b.Coordinator, b.learner} {
+		as(t, b.site, b.Ward, who).get(person).wants(http.StatusOK).saysNot("Begin a drill")
+	}
 	p := b.at.get(start).wants(http.StatusOK).says("never done on the child", "draw one at random")
 	p.form("/drills").send("setting", "real", "purpose", "practice", "place", "at home").wants(http.StatusUnprocessableEntity).says("never done on the child")
 	p.form("/drills").send("scenario", "blocked-tube-01", "purpose", "practice", "place", "hall").wants(http.StatusUnprocessableEntity).says("not offered for this skill")

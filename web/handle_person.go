@@ -71,6 +71,9 @@ func (s *Site) personPage(v *visit, id assessment.PersonID, on civil.Date) (Pers
 	for _, i := range d.Incidents {
 		page.Incidents = append(page.Incidents, incidentLine(v.words(), i))
 	}
+	if page.Today && v.may(assessment.Observe) && p.Kind != "" && !page.Left && id != v.by().Person {
+		page.Drill = drillsAt + "/new?learner=" + string(id)
+	}
 	if page.Today && v.may(assessment.RecordIncident) && p.Kind != "" {
 		page.NewIncident = incidentsAt + "/new?person=" + string(id)
 	}

@@ -42,6 +42,7 @@ type PersonPage struct {
 	Hours        []InServiceLine   // of an aide, where the agency counts them: one at most
 	Supervised   []SupervisionLine // of an aide, where the agency keeps it
 	Incidents    []IncidentLine
+	Drill        string       // where a drill of them begins; empty = not for this reader
 	NewIncident  string       // where one is recorded; empty = not for this reader
 	Devices      []DeviceLine // at the bedside, for whoever may revoke them
 	History      []Event      // newest first

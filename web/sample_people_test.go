@@ -51,7 +51,7 @@ func personSample() PersonPage {
 			{"20 Nov 2025", "Return demonstration of suctioning: competent", "seen by Noor Haddadin, for Mira, 7K", "/demonstrations/d9"},
 			{"12 Nov 2025", "Return demonstration of suctioning: not yet competent", "critical step 4 was cued", "/demonstrations/d8"}},
 		Devices:    deviceSamples("/people/p1"),
-		Transcript: "/transcript.pdf?person=p1", May: PersonActs{Withdraw: true, Waive: true, Papers: true, Correct: true, Log: true, Leave: true, Link: true},
+		Transcript: "/transcript.pdf?person=p1", Drill: "/drills/new?learner=p1", May: PersonActs{Withdraw: true, Waive: true, Papers: true, Correct: true, Log: true, Leave: true, Link: true},
 		Codes: CodesForm{May: true}, CannotSign: "Cannot sign yet; vouch for them below, once you have asked them.",
 		Vouch: VouchForm{May: true, Links: linkSamples(), Waits: "The password was set anew by a link that Ada Minton made."},
 		Withdraw: WithdrawForm{ID: "w", Skills: optionsOf("Circuit change for Mira, 7K", "Emergency bag check"), Faults: Faults{

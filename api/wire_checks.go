@@ -76,17 +76,29 @@ type CheckBank struct {
 
 // CheckItem is an item with how it was answered.
 type CheckItem struct {
-	ID         string `json:"id"`
-	Kind       string `json:"kind" enum:"single,multiple,order,numeric,match"`
-	Critical   bool   `json:"critical"`
-	Difficulty int    `json:"difficulty" minimum:"1" maximum:"3"`
-	Source     string `json:"source"`
-	Ask        string `json:"ask" doc:"In English."`
-	Version    int    `json:"version"`
-	Retired    bool   `json:"retired"`
-	Asked      int    `json:"asked"`
-	Answered   int    `json:"answered"`
-	Right      int    `json:"right" doc:"Below 20 answers a share says little."`
+	ID         string        `json:"id"`
+	Kind       string        `json:"kind" enum:"single,multiple,order,numeric,match"`
+	Critical   bool          `json:"critical"`
+	Difficulty int           `json:"difficulty" minimum:"1" maximum:"3"`
+	Source     string        `json:"source"`
+	Ask        string        `json:"ask" doc:"In English."`
+	Version    int           `json:"version"`
+	Retired    bool          `json:"retired"`
+	Asked      int           `json:"asked" doc:"As it stands, in checks that were handed in. What it asked before is counted apart."`
+	Answered   int           `json:"answered"`
+	Right      int           `json:"right" doc:"Below 20 answers a share says little."`
+	Before     []AskedBefore `json:"before" doc:"What it asked before, the newest first."`
+}
+
+// AskedBefore is how an item was answered while it said something else.
+type AskedBefore struct {
+	First    int       `json:"first_version" doc:"Versions that follow each other and say the same are one question."`
+	Last     int       `json:"last_version"`
+	From     time.Time `json:"from"`
+	Until    time.Time `json:"until" doc:"From then on it said something else."`
+	Asked    int       `json:"asked"`
+	Answered int       `json:"answered"`
+	Right    int       `json:"right"`
 }
 
 // CheckPerson is where somebody stands.
@@ -177,10 +189,14 @@ func checks(v office.ChecksView) Checks {
 
 func checkBank(v office.BankView) CheckBank {
 	return CheckBank{skillRef(v.Skill), checkRule(v.Rule), each(v.Items, func(i office.ItemResults) CheckItem {
-		return CheckItem{i.Item.ID, string(i.Item.Kind), i.Item.Critical, i.Item.Difficulty, i.Item.Source, i.Item.In("en").Ask, i.Version, i.Retired, i.Asked, i.Answered, i.Right}
+		return CheckItem{i.Item.ID, string(i.Item.Kind), i.Item.Critical, i.Item.Difficulty, i.Item.Source, i.Item.In("en").Ask, i.Version, i.Retired, i.Stands.Asked, i.Stands.Answered, i.Stands.Right, each(i.Before, askedBefore)}
 	}), each(v.People, func(p office.PersonResults) CheckPerson {
 		return CheckPerson{personRef(p.Person), ownCheck(p.OwnCheck)}
 	}), v.Text}
+}
+
+func askedBefore(q office.QuestionResults) AskedBefore {
+	return AskedBefore{q.First, q.Last, q.From.UTC(), q.Until.UTC(), q.Asked, q.Answered, q.Right}
 }
 
 func sitting(v office.SittingView) Sitting {

@@ -116,27 +116,36 @@ func checkItem(i office.ItemResults, v *visit) CheckItemLine {
 	if _, spanish := i.Item.Texts["es"]; !spanish {
 		line.Also = append(line.Also, "Not in Spanish: it is asked in English.")
 	}
-	line.Says = answeredWords(i.Asked, i.Right)
-	if missing := i.Asked - i.Answered; missing > 0 {
+	line.Says = answeredWords(i.Stands.Tally)
+	if missing := i.Stands.Asked - i.Stands.Answered; missing > 0 {
 		line.Also = append(line.Also, "Left without an answer "+count(missing, "time", "times")+".")
 	}
-	if len(i.Versions) > 1 {
-		for _, of := range i.Versions {
-			line.Also = append(line.Also, fmt.Sprintf("Version %d: %s", of.Version, answeredWords(of.Asked, of.Right)))
+	for _, q := range i.Before {
+		if q.Asked > 0 {
+			line.Also = append(line.Also, questionBefore(q, v)+": "+answeredWords(q.Tally))
 		}
 	}
 	return line
 }
 
-// answeredWords says a share only with how many it is of.
-func answeredWords(asked, right int) string {
-	switch {
-	case asked == 0:
-		return "Not asked yet."
-	case asked < office.FewAnswers:
-		return fmt.Sprintf("%d of %d right. So few answers say little.", right, asked)
+// questionBefore names what an item asked before, by its versions and days.
+func questionBefore(q office.QuestionResults, v *visit) string {
+	name := fmt.Sprintf("Version %d", q.Last)
+	if q.First != q.Last {
+		name = fmt.Sprintf("Versions %d to %d", q.First, q.Last)
 	}
-	return fmt.Sprintf("%d of %d right, %s %%.", right, asked, assessment.Whole(right).Over(assessment.Whole(asked)).Percent())
+	return fmt.Sprintf("%s, %s to %s", name, dayIn(&q.From, v.zone()), dayIn(&q.Until, v.zone()))
+}
+
+// answeredWords says a share only with how many it is of.
+func answeredWords(t knowledge.Tally) string {
+	switch {
+	case t.Asked == 0:
+		return "Not asked yet as it stands."
+	case t.Asked < office.FewAnswers:
+		return fmt.Sprintf("%d of %d right. So few answers say little.", t.Right, t.Asked)
+	}
+	return fmt.Sprintf("%d of %d right, %s %%.", t.Right, t.Asked, assessment.Whole(t.Right).Over(assessment.Whole(t.Asked)).Percent())
 }
 
 // setCheckRule sets the rule.

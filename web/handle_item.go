@@ -154,13 +154,20 @@ func (p *ItemPage) stands(d office.ItemView, v *visit) {
 			p.Before = append(p.Before, says+": "+b.Item.In("en").Ask)
 		}
 	}
-	line := checkItem(d.Now, v)
+	stands := d.Now
+	stands.Before = nil // each has its own place here
+	line := checkItem(stands, v)
 	p.Says = append([]string{line.Says}, line.Also...)
-	p.Tells = tellsApart(d.Now)
+	p.Tells = tellsApart(d.Now.Stands.Tally)
+	for _, q := range d.Now.Before {
+		if q.Asked > 0 {
+			p.Asked = append(p.Asked, AskedBefore{questionBefore(q, v), answeredWords(q.Tally), tellsApart(q.Tally)})
+		}
+	}
 }
 
 // tellsApart says how well an item tells those who know the rest from those who do not.
-func tellsApart(r office.ItemResults) string {
+func tellsApart(r knowledge.Tally) string {
 	switch {
 	case r.Asked < knowledge.FewSittings:
 		return fmt.Sprintf("Asked in %s: too few to say how well it tells apart those who know the rest. %d are needed.", count(r.Asked, "check", "checks"), knowledge.FewSittings)

@@ -20,13 +20,21 @@ type ItemPage struct {
 	Changed string // who has saved it meanwhile; empty = nobody
 	Says    []string
 	Tells   string
-	Head    []Field   // id, difficulty
-	Rows    []ItemRow // the question and its answers
-	More    bool      // more rows can be had
+	Asked   []AskedBefore // what it asked before, and how that was answered; the newest first
+	Head    []Field       // id, difficulty
+	Rows    []ItemRow     // the question and its answers
+	More    bool          // more rows can be had
 	Right   []Field
 	Teach   ItemRow
 	Tail    []Field // critical, source
 	Looks   []ItemLook
+}
+
+// AskedBefore is how an item was answered while it said something else.
+type AskedBefore struct {
+	Name  string // "Version 1, 1 Nov 2026 to 2 Nov 2026"
+	Says  string
+	Tells string
 }
 
 // An ItemRow is what belongs together: a question or an answer in both languages.

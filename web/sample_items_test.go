@@ -51,5 +51,5 @@ func itemSample(i knowledge.Item) ItemPage {
 	at := itemAt("suction", i.ID)
 	return ItemPage{Frame: educatorFrame("checklists"), Skill: "Tracheostomy suctioning", ID: i.ID, Kind: string(i.Kind), Sort: itemKinds[i.Kind], Back: "/checks/suction", Action: at, Retire: at + "/retirement", Version: 2,
 		Stands: "Version 2, Noor Haddadin, 2 Nov 2026, 09:14 MST", Before: []string{"Version 1, Noor Haddadin, 1 Nov 2026, 09:14 MST: Which size?"},
-		Says: []string{"18 of 24 right, 75 %."}, Tells: tellsApart(office.ItemResults{Asked: 24}), Looks: looksOf(office.Question{Place: 1, Item: i, Shown: i.Shown("preview")}, d)}
+		Says: []string{"18 of 24 right, 75 %."}, Tells: tellsApart(knowledge.Tally{Asked: 24}), Asked: []AskedBefore{{"Versions 1 to 2, 1 Nov 2026 to 2 Nov 2026", "3 of 4 right. So few answers say little.", tellsApart(knowledge.Tally{Asked: 4})}}, Looks: looksOf(office.Question{Place: 1, Item: i, Shown: i.Shown("preview")}, d)}
 }

@@ -14,6 +14,29 @@ type Outcome struct {
 	OthersRight int
 }
 
+// Tally is how one question was answered, in sittings that were handed in.
+type Tally struct {
+	Asked    int
+	Answered int
+	Right    int
+	Tells    *float64 // how well it tells apart those who know the rest; nil: too few sittings, or nobody differs
+}
+
+// TallyOf counts the outcomes of one question. What was asked in other words was another
+// question: its outcomes are counted apart.
+func TallyOf(answered int, outcomes []Outcome) Tally {
+	t := Tally{Asked: len(outcomes), Answered: answered}
+	for _, o := range outcomes {
+		if o.Right {
+			t.Right++
+		}
+	}
+	if tells, known := Discrimination(outcomes); known {
+		t.Tells = &tells
+	}
+	return t
+}
+
 // OutcomeOf is the outcome of the item at a place of a form, counted from 1, by the places
 // that were not right.
 func OutcomeOf(place, length int, missed []int16) Outcome {

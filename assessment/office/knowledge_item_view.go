@@ -100,11 +100,11 @@ func viewItem(ctx context.Context, tx *postgres.Tx, code, item string) (ItemView
 		}
 		v.Versions = append(v.Versions, b)
 	}
-	sittings, err := tx.Knowledge.Sittings(ctx, "", skill.ID)
+	asked, err := tx.Knowledge.Asked(ctx, skill.ID, item)
 	if err != nil {
-		return v, fmt.Errorf("read the sittings of a check: %w", err)
+		return v, fmt.Errorf("read how an item was asked: %w", err)
 	}
-	results, err := itemResults(ctx, tx, v.Versions[:1], sittings)
+	results, err := itemResults(kept, asked)
 	if err == nil {
 		v.Now = results[0]
 	}

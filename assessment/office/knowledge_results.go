@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"time"
 
 	"wellshown/assessment"
 	"wellshown/assessment/knowledge"
@@ -21,22 +22,21 @@ type BankView struct {
 	Text    string // the items in use, as YAML
 }
 
-// ItemResults is an item with how it was answered, over all its versions, in checks that
-// were handed in. The last answer of each counts.
+// ItemResults is an item with how it was answered in checks that were handed in. The last
+// answer of each counts.
 type ItemResults struct {
 	BankItem
-	Asked    int
-	Answered int
-	Right    int
-	Versions []VersionResults // of each version that was asked, the newest first
-	Tells    *float64         // how well it tells apart those who know the rest; nil: too few sittings, or nobody differs
-	outcomes []knowledge.Outcome
+	Stands QuestionResults   // as it stands
+	Before []QuestionResults // what it asked before, the newest first
 }
 
-// VersionResults is how one version was answered.
-type VersionResults struct {
-	Version      int
-	Asked, Right int
+// QuestionResults is how an item was answered while it said one thing. Versions that follow
+// each other and say the same are one question: taking an item out and back in changes none.
+type QuestionResults struct {
+	First, Last int // versions
+	From        time.Time
+	Until       time.Time // from when on it said something else; zero: it stands
+	knowledge.Tally
 }
 
 // FewAnswers is below how many answers a share says little (common practice, no source).
@@ -70,13 +70,13 @@ func (o *Office) CheckBank(ctx context.Context, by assessment.Actor, code string
 		if v.Text, err = textOf(code, bank); err != nil {
 			return err
 		}
-		return o.results(ctx, tx, now, skill.ID, bank, &v)
+		return o.results(ctx, tx, now, skill.ID, &v)
 	})
 	return v, err
 }
 
 // results fills in who took the check and how each item was answered.
-func (o *Office) results(ctx context.Context, tx *postgres.Tx, now Moment, skill assessment.SkillID, bank []BankItem, v *BankView) error {
+func (o *Office) results(ctx context.Context, tx *postgres.Tx, now Moment, skill assessment.SkillID, v *BankView) error {
 	sittings, err := tx.Knowledge.Sittings(ctx, "", skill)
 	if err != nil {
 		return fmt.Errorf("read the sittings of a check: %w", err)
@@ -101,71 +101,60 @@ func (o *Office) results(ctx context.Context, tx *postgres.Tx, now Moment, skill
 		own := byPerson[id]
 		v.People = append(v.People, PersonResults{PersonRef{ID: id, Name: own[0].PersonName}, ownCheck(now, v.Skill, v.Rule, own, taughtAt(taught[id], now.Zone))})
 	}
-	v.Items, err = itemResults(ctx, tx, bank, sittings)
+	versions, err := tx.Knowledge.Versions(ctx, skill, "")
+	if err != nil {
+		return fmt.Errorf("read the versions of items: %w", err)
+	}
+	asked, err := tx.Knowledge.Asked(ctx, skill, "")
+	if err != nil {
+		return fmt.Errorf("read how items were asked: %w", err)
+	}
+	v.Items, err = itemResults(versions, asked)
 	return err
 }
 
-func itemResults(ctx context.Context, tx *postgres.Tx, bank []BankItem, sittings []postgres.KnowledgeSitting) ([]ItemResults, error) {
-	var ids, handed []string
-	for _, s := range sittings {
-		if s.HandedInAt != nil {
-			ids, handed = append(ids, s.Items...), append(handed, string(s.ID))
+// itemResults counts how each question of some items was asked and answered, by all versions
+// of these items, of each the newest first.
+func itemResults(versions []postgres.KnowledgeItem, asked []postgres.KnowledgeAsked) ([]ItemResults, error) {
+	outcomes, answered := map[assessment.RecordID][]knowledge.Outcome{}, map[assessment.RecordID]int{}
+	for _, a := range asked {
+		outcomes[a.ItemID] = append(outcomes[a.ItemID], knowledge.OutcomeOf(a.Place, a.Length, a.Missed))
+		if a.Answered {
+			answered[a.ItemID]++
 		}
-	}
-	kept, err := tx.Knowledge.Items(ctx, ids)
-	if err != nil {
-		return nil, fmt.Errorf("read the items that were asked: %w", err)
-	}
-	answers, err := tx.Knowledge.Answers(ctx, false, handed...)
-	if err != nil {
-		return nil, fmt.Errorf("read the answers: %w", err)
-	}
-	type at struct {
-		sitting assessment.RecordID
-		place   int
-	}
-	given := map[at]bool{}
-	for _, a := range answers {
-		if answerOf("", a).Given() {
-			given[at{a.SittingID, a.Place}] = true
-		}
-	}
-	versions := map[string]postgres.KnowledgeItem{}
-	for _, k := range kept {
-		versions[string(k.ID)] = k
 	}
 	var all []ItemResults
-	for _, b := range bank {
-		r := ItemResults{BankItem: b}
-		for _, s := range sittings {
-			for n, id := range s.Items {
-				if k := versions[id]; s.HandedInAt != nil && k.Code == b.Item.ID {
-					r.count(k.Version, given[at{s.ID, n + 1}], knowledge.OutcomeOf(n+1, len(s.Items), s.Missed))
-				}
-			}
+	for len(versions) > 0 {
+		n := slices.IndexFunc(versions, func(v postgres.KnowledgeItem) bool { return v.Code != versions[0].Code })
+		if n < 0 {
+			n = len(versions)
 		}
-		if tells, known := knowledge.Discrimination(r.outcomes); known {
-			r.Tells = &tells
+		b, err := readItem(versions[0])
+		if err != nil {
+			return nil, err
 		}
-		all = append(all, r)
+		questions := questionsAsked(versions[:n], outcomes, answered)
+		all = append(all, ItemResults{b, questions[0], questions[1:]})
+		versions = versions[n:]
 	}
 	return all, nil
 }
 
-func (r *ItemResults) count(version int, answered bool, of knowledge.Outcome) {
-	r.outcomes = append(r.outcomes, of)
-	n := slices.IndexFunc(r.Versions, func(v VersionResults) bool { return v.Version == version })
-	if n < 0 {
-		r.Versions, n = append(r.Versions, VersionResults{Version: version}), len(r.Versions)
+// questionsAsked are the questions that the versions of one item make, the newest first.
+func questionsAsked(versions []postgres.KnowledgeItem, outcomes map[assessment.RecordID][]knowledge.Outcome, answered map[assessment.RecordID]int) []QuestionResults {
+	var all []QuestionResults
+	var until time.Time
+	for i := 0; i < len(versions); {
+		q := QuestionResults{Last: versions[i].Version, Until: until}
+		var own []knowledge.Outcome
+		given := 0
+		for same := versions[i].Body; i < len(versions) && versions[i].Body == same; i++ {
+			v := versions[i]
+			q.First, q.From, until = v.Version, v.AddedAt, v.AddedAt
+			own, given = append(own, outcomes[v.ID]...), given+answered[v.ID]
+		}
+		q.Tally = knowledge.TallyOf(given, own)
+		all = append(all, q)
 	}
-	r.Asked++
-	r.Versions[n].Asked++
-	if answered {
-		r.Answered++
-	}
-	if of.Right {
-		r.Right++
-		r.Versions[n].Right++
-	}
-	slices.SortFunc(r.Versions, func(a, b VersionResults) int { return b.Version - a.Version })
+	return all
 }

@@ -137,7 +137,32 @@ func (k Knowledge) Counts(ctx context.Context) ([]KnowledgeCount, error) {
 				from knowledge_sitting s join knowledge_result r on r.agency_id = s.agency_id and r.sitting_id = s.id group by s.skill_id) r on r.skill_id = s.id`)
 }
 
-// Versions lists the versions of one item, the newest first.
+// Versions lists the versions of one item, the newest first; of all items of the skill for
+// the empty code.
 func (k Knowledge) Versions(ctx context.Context, skill assessment.SkillID, code string) ([]KnowledgeItem, error) {
-	return list[KnowledgeItem](ctx, k.scope, itemQuery+` where i.skill_id = $1 and i.code = $2 order by i.version desc`, skill, code)
+	return list[KnowledgeItem](ctx, k.scope, itemQuery+` where i.skill_id = $1 and ($2 = '' or i.code = $2) order by i.code, i.version desc`, skill, code)
+}
+
+// KnowledgeAsked is one version as it was asked in a check that was handed in.
+type KnowledgeAsked struct {
+	ItemID   assessment.RecordID // of the version
+	Place    int
+	Length   int // of the form
+	Missed   []int16
+	Answered bool // the last answer before handing in was one
+}
+
+// Asked lists how the versions of one item were asked in checks that were handed in; of all
+// items of the skill for the empty code. Of other sittings nothing is read.
+func (k Knowledge) Asked(ctx context.Context, skill assessment.SkillID, code string) ([]KnowledgeAsked, error) {
+	return list[KnowledgeAsked](ctx, k.scope, `
+		select f.item_id, f.place::int, cardinality(s.items) as length, r.missed,
+			coalesce((select cardinality(a.chosen) > 0 or btrim(a.value) <> '' from knowledge_answer a
+				where a.agency_id = s.agency_id and a.sitting_id = s.id and a.place = f.place order by a.nth desc limit 1), false) as answered
+		from knowledge_sitting s
+			join knowledge_result r on r.agency_id = s.agency_id and r.sitting_id = s.id
+			cross join lateral unnest(s.items) with ordinality as f (item_id, place)
+		where s.skill_id = $1 and ($2 = '' or s.items && array(select v.id from knowledge_item v where v.skill_id = $1 and v.code = $2))
+			and ($2 = '' or f.item_id = any(array(select v.id from knowledge_item v where v.skill_id = $1 and v.code = $2)))
+		order by r.handed_in_at, s.id, f.place`, skill, code)
 }

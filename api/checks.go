@@ -6,6 +6,7 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 )
 
 func (e *edge) checks(ctx context.Context, by caller, _ *struct{}) (*answer[Checks], error) {
@@ -22,6 +23,16 @@ func (e *edge) checkBank(ctx context.Context, by caller, in *byCode) (*answer[Ch
 		return nil, err
 	}
 	return shown(checkBank(v)), nil
+}
+
+type questionsQuery struct {
+	Code     string `path:"code" doc:"The skill's code." example:"suction"`
+	Language string `query:"language" enum:"en,es" default:"en" doc:"The language of the questions. Others than English stand beside their English."`
+}
+
+func (e *edge) questionsPaper(ctx context.Context, by caller, in *questionsQuery) (*file, error) {
+	body, name, err := e.papers.Questions(ctx, by.Actor, in.Code, wording.Of(in.Language))
+	return drawn(pdf, body, name, err)
 }
 
 type checkRuleBody struct {

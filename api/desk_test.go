@@ -80,6 +80,10 @@ func papers(o *office.Office) api.Papers {
 			made, err := o.Handover(ctx, by, id)
 			return made.File, "handover.json", err
 		},
+		Questions: func(ctx context.Context, by assessment.Actor, code string, in wording.Language) ([]byte, string, error) {
+			v, err := o.ReadItems(ctx, by, code)
+			return fmt.Appendf(nil, "%%PDF %d questions on %s", len(v.Items), v.Skill.Title), "questions.pdf", err
+		},
 		Lesson: func(ctx context.Context, by assessment.Actor, code string, in wording.Language) ([]byte, string, error) {
 			v, err := o.TaughtLesson(ctx, by, code, in)
 			return []byte("%PDF lesson " + v.Title), "lesson.pdf", err

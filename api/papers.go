@@ -20,6 +20,7 @@ type Papers struct {
 	Page           func(context.Context, assessment.Actor, assessment.DemonstrationID, int) ([]byte, string, error)
 	Blank          func(context.Context, assessment.Actor, assessment.RevisionID) ([]byte, string, error)
 	Certificate    func(context.Context, assessment.Actor, assessment.CertificateID) ([]byte, string, error)
+	Questions      func(context.Context, assessment.Actor, string, wording.Language) ([]byte, string, error)
 	Lesson         func(context.Context, assessment.Actor, string, wording.Language) ([]byte, string, error)
 	Lessons        func(context.Context, assessment.Actor, wording.Language) ([]byte, string, error)
 	Transcript     func(context.Context, assessment.Actor, assessment.PersonID, civil.Date, wording.Language) ([]byte, string, error)

@@ -301,6 +301,7 @@ func (e *edge) knowledgeChecks() chapter {
 	return chapter{"Knowledge checks", "Questions about a skill, taken, judged and kept. Passing one makes nobody current; a rule may ask for one before the skill is shown.", []route{
 		{"GET", "/checks", assessment.ReadChecks, "list-checks", "Checks", on(e.checks)},
 		{"GET", "/checks/{code}", assessment.ReadBank, "show-check", "CheckBank", on(e.checkBank)},
+		{"GET", "/checks/{code}/questions.pdf", assessment.ReadBank, "print-questions", "Questions", as(pdf, e.questionsPaper)},
 		{"PUT", "/checks/{code}/rule", assessment.EditChecks, "set-check-rule", "SetCheckRule", on(e.setCheckRule)},
 		{"POST", "/checks/{code}/starters", assessment.EditChecks, "take-starter-items", "TakeStarterItems", on(e.takeStarterItems)},
 		{"POST", "/checks/{code}/items", assessment.EditChecks, "add-items", "AddItems", on(e.addItems)},

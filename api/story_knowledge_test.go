@@ -39,6 +39,8 @@ func (d *desk) knowledge() {
 	var bank api.CheckBank
 	d.get("/checks/suction", d.Coordinator).into(http.StatusOK, &bank)
 	d.get("/checks/suction", who).problem(http.StatusForbidden)
+	d.paper("/checks/suction/questions.pdf?language=es", ada, "%PDF 13 questions on Tracheostomy suctioning")
+	d.get("/checks/suction/questions.pdf", who).problem(http.StatusForbidden)
 	d.post("/checks/suction/items", ada, api.ItemsForm{Items: strings.Replace(bank.Text, "mmHg", "mmHg ", 1)}).is(http.StatusCreated)
 	var s, again api.Sitting
 	d.post("/checks/suction/sittings", who, api.BeginCheckForm{Language: "es"}).into(http.StatusCreated, &s)

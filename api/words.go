@@ -228,6 +228,7 @@ var words = map[string]said{
 	"close-incident":        {"Close an incident", "By the record that evaluated it again. It makes nobody current. Refused until all that was held is shown again."},
 	"take-incident-back":    {"Take an incident back", "From today on as if it had never been, with what it withdrew. By somebody else than who recorded it."},
 	"list-checks":           {"List knowledge checks", "One's own, and how each is asked for those who keep them."},
+	"print-questions":       {"The questions of a check, for paper", "The items in use with what is right, for the clinician and the translator who read them before anybody is asked."},
 	"show-check":            {"Show a knowledge check", "Its rule, its items with how they were answered, and who took it. With what is right: for those who keep it."},
 	"set-check-rule":        {"Set how a check is asked", "From now on. Nobody's standing changes by it."},
 	"take-starter-items":    {"Take starter items in", "Those that the bank never had. They are drafts that a licensed clinician reviews."},

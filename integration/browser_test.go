@@ -107,7 +107,7 @@ func served(t testing.TB, name string, wrap ...func(net.Listener) net.Listener) 
 	papers := reports.New(w.Office)
 	site := web.Routes(engine, w.Office, web.Options{Papers: papers, RequestID: func(context.Context) string { return "browser" }})
 	api.Routes(engine, w.Office, site.Identify, api.Papers{Record: papers.Record, Page: papers.PaperPage, Blank: papers.Blank, Certificate: papers.CertificatePDF,
-		Transcript: papers.Transcript, Handover: papers.Handover, Readiness: papers.Readiness, Lesson: papers.Lesson, Lessons: papers.Lessons, Overdue: papers.Overdue, OverdueCSV: papers.OverdueCSV, OverdueXLSX: papers.OverdueXLSX, StandingsCSV: papers.StandingsCSV, StandingsXLSX: papers.StandingsXLSX, Coverage: papers.Coverage, Packet: papers.PacketFile, Visits: papers.Visits, VisitsICS: papers.VisitsICS, CoverageCSV: papers.CoverageCSV, CoverageXLSX: papers.CoverageXLSX, SkillsDayCards: papers.SkillsDayCards, HomePaper: papers.HomePaper, LearningPlan: papers.LearningPlan})
+		Transcript: papers.Transcript, Handover: papers.Handover, Readiness: papers.Readiness, Questions: papers.Questions, Lesson: papers.Lesson, Lessons: papers.Lessons, Overdue: papers.Overdue, OverdueCSV: papers.OverdueCSV, OverdueXLSX: papers.OverdueXLSX, StandingsCSV: papers.StandingsCSV, StandingsXLSX: papers.StandingsXLSX, Coverage: papers.Coverage, Packet: papers.PacketFile, Visits: papers.Visits, VisitsICS: papers.VisitsICS, CoverageCSV: papers.CoverageCSV, CoverageXLSX: papers.CoverageXLSX, SkillsDayCards: papers.SkillsDayCards, HomePaper: papers.HomePaper, LearningPlan: papers.LearningPlan})
 	engine.NoRoute(site.NotFound)
 	for _, w := range wrap {
 		server.Listener = w(server.Listener)

@@ -33,6 +33,9 @@ func apiAlone(t *testing.T) *gin.Engine {
 		Record: func(context.Context, assessment.Actor, assessment.DemonstrationID, wording.Language) ([]byte, string, error) {
 			return none, "", nil
 		},
+		Questions: func(context.Context, assessment.Actor, string, wording.Language) ([]byte, string, error) {
+			return none, "", nil
+		},
 		Lesson: func(context.Context, assessment.Actor, string, wording.Language) ([]byte, string, error) {
 			return none, "", nil
 		},

@@ -36,6 +36,7 @@ type answers interface {
 	SkillsDay(context.Context, assessment.Actor, assessment.SkillsDayID) (office.SkillsDayView, error)
 	WritePacket(context.Context, assessment.Actor, office.PacketForm, office.PacketMoment, office.PacketWriter, func(done, total int) error) error
 	PacketFiles(context.Context, assessment.Actor, assessment.PacketID) (v office.PacketView, pdf, data []byte, err error)
+	ReadItems(context.Context, assessment.Actor, string) (office.BankReading, error)
 	TaughtLesson(context.Context, assessment.Actor, string, wording.Language) (office.TaughtLesson, error)
 	TaughtLessons(context.Context, assessment.Actor, wording.Language) ([]office.TaughtLesson, error)
 	HomePapers(context.Context, assessment.Actor, assessment.ClientID) (office.HomeView, error)

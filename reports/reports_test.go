@@ -105,6 +105,10 @@ func (d *desk) InService(context.Context, assessment.Actor, assessment.PersonID)
 	return threeAides(), d.ask()
 }
 
+func (d *desk) ReadItems(context.Context, assessment.Actor, string) (office.BankReading, error) {
+	return starterQuestions(d.t, "suction"), d.ask()
+}
+
 func (d *desk) TaughtLesson(context.Context, assessment.Actor, string, wording.Language) (office.TaughtLesson, error) {
 	return taughtGoBag(d.t), d.ask()
 }
@@ -146,6 +150,7 @@ func every(r *Reports) map[string]func() ([]byte, string, error) {
 		"transcript-2027-01-15.pdf":                                   func() ([]byte, string, error) { return r.Transcript(ctx, by, "p", civil.Date{}, wording.English) },
 		"standings-2027-01-15.csv":                                    func() ([]byte, string, error) { return r.StandingsCSV(ctx, by, office.GridQuery{}) },
 		"standings-2027-01-15.xlsx":                                   func() ([]byte, string, error) { return r.StandingsXLSX(ctx, by, office.GridQuery{}) },
+		"questions-suction-es.pdf":                                    func() ([]byte, string, error) { return r.Questions(ctx, by, "suction", wording.Spanish) },
 		"lesson-go-bag-es.pdf":                                        func() ([]byte, string, error) { return r.Lesson(ctx, by, "go-bag", wording.Spanish) },
 		"lessons-es.pdf":                                              func() ([]byte, string, error) { return r.Lessons(ctx, by, wording.Spanish) },
 		"knowledge-check-suction-2026-11-18.pdf":                      func() ([]byte, string, error) { return r.Sitting(ctx, by, "s") },

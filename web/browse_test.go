@@ -120,6 +120,11 @@ func (p paperDraft) Readiness(ctx context.Context, by assessment.Actor, id asses
 	return []byte("readiness of " + v.Client.FirstName + " at " + v.At.Format(dayForm) + " in " + string(in)), "readiness.pdf", err
 }
 
+func (p paperDraft) Questions(ctx context.Context, by assessment.Actor, code string, in wording.Language) ([]byte, string, error) {
+	v, err := p.o.ReadItems(ctx, by, code)
+	return fmt.Appendf(nil, "%d questions on %s in %s", len(v.Items), v.Skill.Title, in), "questions.pdf", err
+}
+
 func (p paperDraft) Lesson(ctx context.Context, by assessment.Actor, code string, in wording.Language) ([]byte, string, error) {
 	v, err := p.o.TaughtLesson(ctx, by, code, in)
 	return []byte("lesson " + v.Title), "lesson.pdf", err

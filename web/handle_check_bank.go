@@ -9,6 +9,7 @@ import (
 	"wellshown/assessment/knowledge"
 	"wellshown/assessment/office"
 	"wellshown/assessment/postgres"
+	"wellshown/assessment/wording"
 )
 
 // checkBank shows rule, results and items of one skill's check.
@@ -46,6 +47,11 @@ func (s *Site) checkBankPage(v *visit) (CheckBankPage, error) {
 			page.Retired = append(page.Retired, line)
 		} else {
 			page.Items = append(page.Items, line)
+		}
+	}
+	if len(page.Items) > 0 {
+		for _, in := range wording.Languages {
+			page.Print = append(page.Print, Tongue{in.Own(), string(in), page.At + "/questions.pdf?in=" + string(in)})
 		}
 	}
 	page.Bank.Text = d.Text
@@ -201,4 +207,13 @@ func (s *Site) retireItem(v *visit) error {
 		return err
 	}
 	return v.to(checksAt+"/"+code, "It is done. What was asked before stays.")
+}
+
+// questionsPDF prints the items in use, for whoever reads them before they are asked.
+func (s *Site) questionsPDF(v *visit) error {
+	body, name, err := s.opt.Papers.Questions(v.ctx(), v.by(), v.c.Param("code"), v.lessonIn())
+	if err != nil {
+		return err
+	}
+	return file(v.c, body, name, "application/pdf")
 }

@@ -13,7 +13,9 @@ func TestAnItemOnPages(t *testing.T) {
 	t.Parallel()
 	b := newBedside(t)
 	const bank = "/checks/suction"
+	b.at.get(bank + "/questions.pdf").wants(http.StatusUnprocessableEntity) // there are none
 	b.at.get(bank).wants(http.StatusOK).form(bank + "/starters").send().wants(http.StatusOK)
+	b.at.get(bank).follow("Español").wants(http.StatusOK).says("13 questions on Tracheostomy suctioning in es")
 	p := b.at.get(bank).follow("Write an item").wants(http.StatusOK).says("What kind of item?").follow("Pairs to match").wants(http.StatusOK)
 	if !p.has(bank) || !strings.Contains(p.body, `name="pair-4-es"`) || strings.Contains(p.body, `name="pair-5-es"`) {
 		t.Error("a match has no four pairs in both languages to begin with")

@@ -13,8 +13,9 @@ type CheckBankPage struct {
 	People  []CheckPerson
 	Items   []CheckItemLine
 	Retired []CheckItemLine
-	New     string // where an item is written; empty = not for this reader
-	Few     int    // below so many answers a share says little
+	New     string   // where an item is written; empty = not for this reader
+	Print   []Tongue // the questions on paper, by language; empty = none to print
+	Few     int      // below so many answers a share says little
 	Rule    CheckRuleForm
 	Bank    BankForm
 }

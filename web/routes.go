@@ -295,6 +295,7 @@ func (s *Site) routes() []route {
 		{post, scenariosAt + "/:code/retirement", assessment.EditChecks, false, s.retireScenario},
 		{get, checksAt, assessment.ReadChecks, false, s.checks},
 		{get, checksAt + "/:code", assessment.ReadBank, false, s.checkBank},
+		{get, checksAt + "/:code/questions.pdf", assessment.ReadBank, false, s.questionsPDF},
 		{post, checksAt + "/:code/sittings", assessment.TakeCheck, false, s.beginCheck},
 		{post, checksAt + "/:code/rule", assessment.EditChecks, false, s.setCheckRule},
 		{post, checksAt + "/:code/starters", assessment.EditChecks, false, s.takeStarterItems},

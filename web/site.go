@@ -37,6 +37,7 @@ type Papers interface {
 	StandingsCSV(context.Context, assessment.Actor, office.GridQuery) ([]byte, string, error)
 	StandingsXLSX(context.Context, assessment.Actor, office.GridQuery) ([]byte, string, error)
 	Readiness(context.Context, assessment.Actor, assessment.ClientID, time.Time, wording.Language) ([]byte, string, error)
+	Questions(context.Context, assessment.Actor, string, wording.Language) ([]byte, string, error)
 	Lesson(context.Context, assessment.Actor, string, wording.Language) ([]byte, string, error)
 	Lessons(context.Context, assessment.Actor, wording.Language) ([]byte, string, error)
 	HomePaper(context.Context, assessment.Actor, assessment.ClientID, assessment.HomePaper, wording.Language) ([]byte, string, error)

@@ -74,6 +74,9 @@ func (w walk) subject(r walked, th things) string {
 	if strings.HasSuffix(r.path, "/lessons/:code/paper.pdf") || r.path == "/learn/:code/lesson.pdf" {
 		return th["lesson-in-force"] // its address names the skill, the line which lesson of it was printed
 	}
+	if strings.HasSuffix(r.path, "/checks/:code/questions.pdf") {
+		return th["asked-skill"] // its address names the code
+	}
 	_, inPath := w.filled(r, th)
 	_, _, _, inQuery := w.sent(r, th, "")
 	for _, kind := range append(inPath, inQuery...) {

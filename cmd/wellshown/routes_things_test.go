@@ -69,6 +69,7 @@ func casefile(t *testing.T, w *ward.Ward, skill, code, name string) (things, ass
 	th["old-paper"] = string(got(w.Office.CarriedIn(ctx, w.Coordinator, parent.Person))(t).Papers[0].ID)
 	th["packet"] = string(w.Packet(w.Coordinator, office.PacketForm{Kind: string(office.PacketOfPerson), Person: parent.Person}))
 	th["sitting"], th["sitting-handed"] = satFor(t, w, parent)
+	th["asked-skill"] = string(got(w.Office.CheckBank(ctx, w.Educators[0], "bagging"))(t).Skill.ID)
 	th["typed"] = string(typedIn(t, w, parent, skill, child))
 	return th, parent
 }

@@ -111,7 +111,7 @@ func routed(c config, o *office.Office) *gin.Engine {
 	papers := reports.New(o)
 	pages = web.Routes(engine, o, web.Options{Papers: papers, Secure: c.secure(), RequestID: requestID})
 	api.Routes(engine, o, identify(o, pages), api.Papers{Record: papers.Record, Page: papers.PaperPage, Blank: papers.Blank, Certificate: papers.CertificatePDF, Transcript: papers.Transcript, Handover: papers.Handover,
-		Readiness: papers.Readiness, Lesson: papers.Lesson, Lessons: papers.Lessons, Overdue: papers.Overdue, OverdueCSV: papers.OverdueCSV, OverdueXLSX: papers.OverdueXLSX, StandingsCSV: papers.StandingsCSV, StandingsXLSX: papers.StandingsXLSX, Coverage: papers.Coverage, Visits: papers.Visits, VisitsICS: papers.VisitsICS, Packet: papers.PacketFile, CoverageCSV: papers.CoverageCSV, CoverageXLSX: papers.CoverageXLSX, SkillsDayCards: papers.SkillsDayCards, HomePaper: papers.HomePaper, LearningPlan: papers.LearningPlan})
+		Readiness: papers.Readiness, Questions: papers.Questions, Lesson: papers.Lesson, Lessons: papers.Lessons, Overdue: papers.Overdue, OverdueCSV: papers.OverdueCSV, OverdueXLSX: papers.OverdueXLSX, StandingsCSV: papers.StandingsCSV, StandingsXLSX: papers.StandingsXLSX, Coverage: papers.Coverage, Visits: papers.Visits, VisitsICS: papers.VisitsICS, Packet: papers.PacketFile, CoverageCSV: papers.CoverageCSV, CoverageXLSX: papers.CoverageXLSX, SkillsDayCards: papers.SkillsDayCards, HomePaper: papers.HomePaper, LearningPlan: papers.LearningPlan})
 	engine.HandleMethodNotAllowed = true
 	missing := func(c *gin.Context) {
 		wrong := c.Writer.Status() == http.StatusMethodNotAllowed // the engine has looked already

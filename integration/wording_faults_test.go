@@ -51,7 +51,7 @@ var readByStaff = map[string][]string{
 		"assessment/office/teams.go", "assessment/office/tokens.go", "web/handle_people.go",
 	},
 	"lessons, drawings, knowledge checks, plans of learning and teaching, as the agency keeps them": {
-		"assessment/office/drawings.go", "assessment/office/knowledge_bank.go", "assessment/office/knowledge_item.go", "assessment/office/knowledge_rule.go", "web/handle_item.go",
+		"assessment/office/drawings.go", "assessment/office/knowledge_bank.go", "assessment/office/knowledge_reading.go", "assessment/office/knowledge_item.go", "assessment/office/knowledge_rule.go", "web/handle_item.go",
 		"web/handle_lesson_draft.go", "assessment/office/learning_days.go", "assessment/office/learning_target.go", "assessment/office/lesson_drafts.go", "assessment/office/lesson_force.go", "assessment/office/lessons.go", "web/handle_lesson_force.go",
 		"assessment/office/teaching.go", "assessment/office/teaching_correct.go",
 	},

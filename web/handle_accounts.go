@@ -18,6 +18,7 @@ func (s *Site) signIn(v *visit) error {
 	}
 	page := SignInPage{Frame: v.frame(""), Next: inside(v.query("next"))}
 	if v.query("lost") != "" {
+		page.Lost = true
 		page.Faults = Faults{What: v.say("You were signed out: what you sent is not saved."), Why: v.say("Sign in, and you are back at the page. Then send it again.")}
 	}
 	return v.show(page)

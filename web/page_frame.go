@@ -17,6 +17,7 @@ type Frame struct {
 	Path     string           // path and query of this page, to come back to after a password
 	Language wording.Language // of the reader, in which the page is written
 	Tongues  []Tongue         // the same page in other languages, where nobody is signed in
+	Lost     bool             // what was sent just now was not taken, and the browser may keep it
 	Passkeys string           // whether passkeys can be used: empty, offered (by anybody), own (also by who is signed in)
 }
 

@@ -45,8 +45,11 @@ func linksTo(href string, texts ...string) []Link {
 
 func doorSamples() map[string]Page {
 	public := Frame{Demo: true, Tongues: []Tongue{{"Español", "es", "/sign-in?lang=es"}}}
+	lost := public
+	lost.Lost = true
 	return map[string]Page{
-		"sign-in": SignInPage{Frame: public, AskAgency: true},
+		"sign-in":      SignInPage{Frame: public, AskAgency: true},
+		"sign-in-lost": SignInPage{Frame: lost, Next: "/people/new", Faults: Faults{What: "You were signed out: what you sent is not saved.", Why: "Sign in, and you are back at the page. Then send it again."}},
 		"sign-in-fault": SignInPage{Frame: public, Email: "ines@larkmoor.example", Faults: Faults{
 			What: "Not signed in.", Why: "E-mail and password do not fit together.", Next: "Type both once more.",
 			Fields: []FieldFault{{"password", "Password", "It does not fit this e-mail."}}}},

@@ -173,6 +173,7 @@ func (s *Site) fail(v *visit, err error) {
 		page.Why, status = v.refusal(f), f.Kind.Status()
 	}
 	page.Kind, page.Survey = errorKind(err, f), v.by().Survey != nil
+	page.Lost = errors.Is(err, errExpired)
 	if !known {
 		logFault(v, err)
 	}

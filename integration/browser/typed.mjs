@@ -1,0 +1,83 @@
+// What was typed while a session ended: it comes back to whoever typed it and to nobody else,
+// never as something that was sent. The job says who they are.
+
+import { browser, desk, faults, job, look, open } from './browser.mjs';
+
+async function signIn(page, email) {
+  await page.getByLabel('E-mail', { exact: true }).fill(email);
+  await page.getByLabel('Password', { exact: true }).fill(job.password);
+  await page.keyboard.press('Enter');
+  await page.waitForURL((url) => !url.pathname.startsWith('/sign-in'));
+}
+
+// ended ends the session as another tab of the same browser would.
+const ended = (page) => page.context().clearCookies();
+const left = (page) => page.evaluate(() => sessionStorage.getItem('wellshown typed'));
+
+async function write(page) {
+  await page.goto(job.at);
+  await page.getByLabel(job.label).first().fill(job.text);
+}
+
+async function send(page) {
+  await page.locator(`form[action="${job.action}"] button[type=submit]`).first().click();
+}
+
+async function comesBack(page) {
+  await write(page);
+  await ended(page);
+  await send(page);
+  await page.getByText('This tab has kept what you typed').waitFor();
+  await look(page, 'typed-signed-out');
+  const secret = await left(page);
+  await signIn(page, job.email);
+  await page.getByText('What you typed is here again').waitFor();
+  await look(page, 'typed-again');
+  return { value: await page.getByLabel(job.label).first().inputValue(), secret, left: await left(page), focus: await page.evaluate(() => document.activeElement.textContent) };
+}
+
+async function notToOthers(page) {
+  await write(page);
+  await ended(page);
+  await send(page);
+  await page.getByText('This tab has kept what you typed').waitFor();
+  await signIn(page, job.other);
+  await page.goto(job.at);
+  return { value: await page.getByLabel(job.label).first().inputValue(), left: await left(page) };
+}
+
+// changedMeanwhile comes back to a form that asks something else than the one that was sent.
+async function changedMeanwhile(page) {
+  await write(page);
+  await ended(page);
+  await page.locator(`form[action="${job.action}"]`).evaluate((form) => form.querySelector('[name=relation]').remove());
+  await send(page);
+  await page.getByText('This tab has kept what you typed').waitFor();
+  await signIn(page, job.email);
+  await page.getByText('This page has changed since').waitFor();
+  await look(page, 'typed-apart');
+  return { value: await page.getByLabel(job.label).first().inputValue(), text: await page.locator('.flash blockquote').allInnerTexts(), left: await left(page) };
+}
+
+try {
+  const page = await open(desk);
+  await page.goto('/sign-in');
+  await signIn(page, job.email);
+  const again = await comesBack(page);
+  await send(page);
+  await page.getByText(job.done).waitFor();
+  const sent = await left(page);
+  await page.goto(job.at);
+  const afterSent = await left(page);
+  const others = await notToOthers(page);
+  await page.context().clearCookies();
+  await page.goto('/sign-in');
+  await signIn(page, job.email);
+  const changed = await changedMeanwhile(page);
+  process.stdout.write(JSON.stringify({ again, sent, afterSent, others, changed, faults }));
+} catch (fault) {
+  for (const page of browser.contexts().flatMap((c) => c.pages())) console.error(page.url(), 'shows:', await page.locator('body').innerText().catch(() => ''));
+  throw fault;
+} finally {
+  await browser.close();
+}

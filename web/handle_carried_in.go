@@ -36,7 +36,7 @@ func (s *Site) carriedInPage(v *visit) (CarriedInPage, error) {
 		here = ""
 	}
 	page := CarriedInPage{Frame: v.frame(here), ID: string(id), Name: c.Person.Name, May: v.may(assessment.BringIn)}
-	page.TakeIn, page.Children = v.may(assessment.TakeIn), []Option{{Text: "Nobody here: leave out what was shown for one child"}}
+	page.TakeIn, page.Children = v.may(assessment.TakeIn), []Option{{Text: "Nobody here"}}
 	for _, c := range c.Children {
 		page.Children = append(page.Children, Option{Value: string(c.ID), Text: c.FirstName + ", " + c.Code})
 	}

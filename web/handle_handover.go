@@ -6,6 +6,7 @@ import (
 	"net/http"
 	"slices"
 	"strconv"
+	"strings"
 
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
@@ -171,7 +172,7 @@ func takenInWords(t office.TakenIn) string {
 		said += ", " + strconv.Itoa(t.There) + " stood here before"
 	}
 	if n := len(t.Left); n > 0 {
-		said += ". Left out: " + count(n, "skill that your agency does not have, or that was", "skills that your agency does not have, or that were") + " shown for a child you did not choose"
+		said += ". Left out: " + count(n, "skill that your agency does not have, or that was", "skills that your agency does not have, or that were") + " shown for a child you did not choose: " + strings.Join(t.Left, ", ")
 	}
 	return said + ". It makes nobody current."
 }

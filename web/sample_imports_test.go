@@ -29,7 +29,7 @@ func importSamples() map[string]Page {
 	notAttached := carried
 	notAttached.Faults = Faults{What: "The paper was not attached.", Next: "Look below.", Fields: []FieldFault{{"shows", "It shows", "Tick what this paper shows."}}}
 	taking := carried
-	taking.TakeIn, taking.May, taking.Children = true, false, []Option{{Text: "Nobody here: leave out what was shown for one child"}, {Value: "m", Text: "Mira, 7K"}}
+	taking.TakeIn, taking.May, taking.Children = true, false, []Option{{Text: "Nobody here"}, {Value: "m", Text: "Mira, 7K"}}
 	notTaken := taking
 	notTaken.Client, notTaken.Same = "m", true
 	notTaken.FileFaults = Faults{What: "Nothing was taken in.", Next: "Look below.", Fields: []FieldFault{{"page", "File", "This file was changed, so nothing of it was taken in."}}}

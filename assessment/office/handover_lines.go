@@ -10,7 +10,7 @@ import (
 	"wellshown/assessment/postgres"
 )
 
-// linesOf are the demonstrations behind what was held on the file's day. What was withdrawn or
+// linesOf are the newest demonstrations behind what was held on the file's day. What was withdrawn or
 // had lapsed is not carried in: its paper tells of it.
 func (o *Office) linesOf(ctx context.Context, tx *postgres.Tx, f TakeInForm, file handover.Opened, n postgres.Neighbour, done *TakenIn) ([]postgres.CarriedLine, error) {
 	skills, err := tx.Checklists.Skills(ctx)
@@ -32,11 +32,13 @@ func (o *Office) linesOf(ctx context.Context, tx *postgres.Tx, f TakeInForm, fil
 		if h.Child != 0 {
 			line.ClientID = f.Client
 		}
-		more, err := linesBehind(file.Handover, h, line)
+		found, line, err := lineBehind(file.Handover, h, line)
 		if err != nil {
 			return nil, err
 		}
-		lines = append(lines, more...)
+		if found {
+			lines = append(lines, line)
+		}
 	}
 	return lines, nil
 }
@@ -53,32 +55,29 @@ func countChildren(b handover.Body) int {
 	return len(seen)
 }
 
-// linesBehind are the competent, signed demonstrations of one holding; through when it holds
-// is told of the newest one alone.
-func linesBehind(b handover.Body, h handover.Held, line postgres.CarriedLine) ([]postgres.CarriedLine, error) {
-	var lines []postgres.CarriedLine
+// lineBehind is the newest competent, signed demonstration of one holding, with the day through
+// which it was held. The older ones are in the file: told beside it without the day they ended
+// on, each would read as if it held for ever.
+func lineBehind(b handover.Body, h handover.Held, line postgres.CarriedLine) (found bool, _ postgres.CarriedLine, err error) {
+	unread := faultAt("page", "A day in this file cannot be read, so nothing of it was taken in.")
 	for _, e := range b.Entries {
 		if e.Kind != handover.Demonstration || e.Skill != h.Skill || h.Child != 0 && e.Child != h.Child || e.Taken != nil || !e.Formal || e.Outcome != string(assessment.Competent) || !e.SignedByBoth() {
 			continue
 		}
 		on, err := civil.Parse(e.On)
 		if err != nil {
-			return nil, faultAt("page", "A day in this file cannot be read, so nothing of it was taken in.")
+			return false, line, unread
 		}
-		one := line
-		one.ObservedOn, one.Signer = on, signerLine(e.By)
-		if !slices.ContainsFunc(lines, func(l postgres.CarriedLine) bool { return sameLine(l, one) }) {
-			lines = append(lines, one)
+		if !found || !on.Before(line.ObservedOn) {
+			found, line.ObservedOn, line.Signer = true, on, signerLine(e.By)
 		}
 	}
-	if len(lines) > 0 && h.Through != "" {
-		through, err := civil.Parse(h.Through)
-		if err != nil {
-			return nil, faultAt("page", "A day in this file cannot be read, so nothing of it was taken in.")
+	if found && h.Through != "" {
+		if line.ThroughOn, err = civil.Parse(h.Through); err != nil {
+			return false, line, unread
 		}
-		lines[len(lines)-1].ThroughOn = through
 	}
-	return lines, nil
+	return found, line, nil
 }
 
 func signerLine(w handover.Who) string {

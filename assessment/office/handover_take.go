@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"slices"
+	"strings"
 
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
@@ -113,7 +114,7 @@ func (o *Office) takeIn(ctx context.Context, tx *postgres.Tx, now Moment, by ass
 		return err
 	}
 	if len(lines) == 0 {
-		return faultAt("page", "Nothing in this file can be carried in: nothing was held on its day that your agency has a skill for, or what was held is for a child that you did not choose.")
+		return nothingIn(done.Left)
 	}
 	kept, err := tx.CarriedIn.Of(ctx, f.Person)
 	if err != nil {
@@ -138,6 +139,14 @@ func (o *Office) takeIn(ctx context.Context, tx *postgres.Tx, now Moment, by ass
 		done.New++
 	}
 	return o.keepFile(ctx, tx, now, by, f, shows)
+}
+
+// nothingIn says why a file has nothing to carry in, and names what was held there.
+func nothingIn(left []string) error {
+	if len(left) == 0 {
+		return faultAt("page", "Nothing was held on the day of this file, so there is nothing to carry in.")
+	}
+	return faultAt("page", "Nothing in this file can be carried in. Your agency does not have these skills, or they were shown for one child whom you did not choose: "+strings.Join(left, ", ")+".")
 }
 
 // sameLine leaves out through when it holds there: a newer file may say a later day.

@@ -101,7 +101,7 @@ func (e *edge) askPasskey(ctx context.Context, by caller, in *signaturePartBody)
 	_, err = e.office.Sign(ctx, by.Actor, office.SignForm{Demonstration: id, Part: in.Body.Part, Proof: office.Proof{Passkey: office.AskPasskey}})
 	var asked office.PasskeyAsked
 	if errors.As(err, &asked) {
-		return shown(passkeyQuestion(asked)), nil
+		return shown(passkeyQuestion(asked, by.reads)), nil
 	}
 	return nil, err
 }

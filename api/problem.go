@@ -12,6 +12,8 @@ import (
 	"strings"
 
 	"wellshown/assessment/fault"
+	"wellshown/assessment/phrase"
+	"wellshown/assessment/wording"
 )
 
 // newProblem is a problem of a kind in one request.
@@ -26,8 +28,9 @@ func (p *Problem) is(k ProblemKind) {
 }
 
 // refusal shows what the office refused. What is no refusal is a fault of ours: it
-// is written into the log under the number of the request, and nothing of it is told.
-func refusal(ctx context.Context, request string, err error) *Problem {
+// is written into the log under the number of the request, and nothing of it is told. It is
+// said in the language that the caller reads, where it is known in it.
+func refusal(ctx context.Context, by caller, err error) *Problem {
 	var ready *Problem
 	if errors.As(err, &ready) {
 		return ready
@@ -35,14 +38,15 @@ func refusal(ctx context.Context, request string, err error) *Problem {
 	f, ok := fault.As(err)
 	if !ok {
 		if !errors.Is(ctx.Err(), context.Canceled) { // else the asker went away before the answer
-			slog.ErrorContext(ctx, "a request failed", "request", request, "error", err.Error())
+			slog.ErrorContext(ctx, "a request failed", "request", by.request, "error", err.Error())
 		}
-		return newProblem(kindOf(http.StatusInternalServerError), request, "Something went wrong on our side, and it has been noted. Nothing was changed.")
+		return newProblem(kindOf(http.StatusInternalServerError), by.request, "Something went wrong on our side, and it has been noted. Nothing was changed.")
 	}
 	k, _ := kindNamed(ofFault[f.Kind])
-	p := newProblem(k, request, f.Message)
+	w := wording.In(by.reads)
+	p := newProblem(k, by.request, saidIn(w, f.Phrase(), f.Message))
 	for field, says := range f.Fields {
-		p.Errors = append(p.Errors, FieldFault{field, says})
+		p.Errors = append(p.Errors, FieldFault{field, saidIn(w, f.At(field), says)})
 	}
 	p.sort()
 	if k.Kind == "invalid" && len(p.Errors) > 0 && !slices.ContainsFunc(p.Errors, inBody) {
@@ -51,17 +55,25 @@ func refusal(ctx context.Context, request string, err error) *Problem {
 	return p
 }
 
+// saidIn is a sentence in the language of its reader; in English where it is not known in it.
+func saidIn(w wording.Words, p phrase.Phrase, english string) string {
+	if _, _, known := wording.Known(w.Language(), p.Format); !known {
+		return english
+	}
+	return w.Of(p)
+}
+
 // renamed gives the fields of a refusal the names that they have here.
 func renamed(err error, name func(string) string) error {
 	f, ok := fault.As(err)
 	if !ok || len(f.Fields) == 0 {
 		return err
 	}
-	fields := map[string]string{}
+	fields, said := map[string]string{}, map[string]phrase.Phrase{}
 	for field, says := range f.Fields {
-		fields[name(field)] = says
+		fields[name(field)], said[name(field)] = says, f.SaidAt[field]
 	}
-	return &fault.Fault{Kind: f.Kind, Message: f.Message, Fields: fields}
+	return &fault.Fault{Kind: f.Kind, Message: f.Message, Fields: fields, Said: f.Said, SaidAt: said}
 }
 
 // asked says that what is wrong stands in the address: there is no body to a question.

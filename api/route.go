@@ -12,6 +12,7 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 )
 
 // Route is one address with one method, and what somebody must be allowed to do
@@ -58,10 +59,11 @@ type route struct {
 // caller is who sends a request, and from where.
 type caller struct {
 	assessment.Actor
-	address string // of the client, for slowing down guesses
-	token   string // of their session, where they sent one as a bearer
-	request string // number of the request
-	browser string // as it names itself
+	address string           // of the client, for slowing down guesses
+	token   string           // of their session, where they sent one as a bearer
+	request string           // number of the request
+	browser string           // as it names itself
+	reads   wording.Language // in which refusals are said (RFC 9110, section 12.5.4)
 }
 
 type callerKey struct{}
@@ -85,7 +87,7 @@ func on[I, O any](handle func(context.Context, caller, *I) (*O, error)) func(hum
 			case op.Method == http.MethodGet:
 				err = asked(err)
 			}
-			return nil, refusal(ctx, by.request, err)
+			return nil, refusal(ctx, by, err)
 		})
 	}
 }
@@ -97,14 +99,14 @@ func (e *edge) guard(act assessment.Act) func(huma.Context, func(huma.Context)) 
 		c := humagin.Unwrap(ctx)
 		// The address of the connection, not one that a header claims: else whoever
 		// guesses passwords would have a new one for every guess.
-		by := caller{address: c.RemoteIP(), token: Bearer(c.Request), request: requestID(c.Writer), browser: c.Request.UserAgent()}
+		by := caller{address: c.RemoteIP(), token: Bearer(c.Request), request: requestID(c.Writer), browser: c.Request.UserAgent(), reads: wording.Preferred(c.GetHeader("Accept-Language"))}
 		if act != public {
 			var err error
 			if by.Actor, err = e.identify(c.Request); err == nil {
 				err = by.May(act)
 			}
 			if err != nil {
-				refusal(ctx.Context(), by.request, err).write(c.Writer)
+				refusal(ctx.Context(), by, err).write(c.Writer)
 				return
 			}
 		}

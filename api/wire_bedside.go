@@ -52,6 +52,16 @@ type Pack struct {
 	Clients   []PackClient  `json:"clients"`
 	Teams     []PackMember  `json:"teams"`
 	Days      []PackDay     `json:"skills_days" doc:"Those of today at which the observer has stations."`
+	Tongues   []PackTongue  `json:"tongues,omitempty" doc:"What the device says while it is in the hands of learners who do not read English, one for each language of theirs. Left out: all read English."`
+}
+
+// PackTongue is what a device says in another language while a learner holds it.
+type PackTongue struct {
+	Tag     string            `json:"tag" doc:"BCP 47." example:"es"`
+	Dir     string            `json:"dir" enum:"ltr,rtl" doc:"How it runs."`
+	Edition string            `json:"edition" doc:"Of the texts: a device that says others uses none of these."`
+	Says    map[string]string `json:"says" doc:"The device’s own texts, by their English. Places are written as in the English: %s, %d, %[2]s, %%."`
+	Theirs  map[string]string `json:"theirs" doc:"What the checklists say, by their English, where it is known in the language."`
 }
 
 // PackAgency names the agency.
@@ -62,11 +72,12 @@ type PackAgency struct {
 
 // PackLearner is somebody who may have to show something.
 type PackLearner struct {
-	ID     string         `json:"id" format:"uuid"`
-	Name   string         `json:"name"`
-	Kind   string         `json:"kind" enum:"family,nurse,aide"`
-	Skills []PackStanding `json:"skills" doc:"Those of the pack that are required of them or begun."`
-	Checks []PackCheck    `json:"checks" doc:"Skills of the pack that cannot count yet, since their knowledge check comes first and does not hold."`
+	ID       string         `json:"id" format:"uuid"`
+	Name     string         `json:"name"`
+	Kind     string         `json:"kind" enum:"family,nurse,aide"`
+	Language string         `json:"language,omitempty" doc:"BCP 47: in which they read what they are handed. Left out, as by packs of before: English." example:"es"`
+	Skills   []PackStanding `json:"skills" doc:"Those of the pack that are required of them or begun."`
+	Checks   []PackCheck    `json:"checks" doc:"Skills of the pack that cannot count yet, since their knowledge check comes first and does not hold."`
 }
 
 // PackCheck is why a skill that somebody shows could not count yet.
@@ -119,11 +130,13 @@ func pack(v office.PackView) Pack {
 	return Pack{ID: v.ID, Version: 1, MadeAt: v.MadeAt.UTC(), ExpiresAt: v.ExpiresAt.UTC(), Device: Named{string(v.Device.ID), v.Device.Name}, Observer: named(v.Observer),
 		Agency: PackAgency{v.Agency.Code, v.Agency.Name}, Zone: v.Zone, MayNot: v.MayNot, Learners: each(v.Learners, packLearner), Skills: each(v.Skills, packSkill),
 		Clients: each(v.Clients, packClient), Teams: each(v.Teams, func(m office.PackMember) PackMember { return PackMember{string(m.Client), string(m.Person)} }),
-		Days: each(v.Days, packDay)}
+		Days: each(v.Days, packDay), Tongues: each(v.Tongues, func(t office.PackTongue) PackTongue {
+			return PackTongue{string(t.Language), t.Dir, t.Edition, t.Says, t.Theirs}
+		})}
 }
 
 func packLearner(l office.PackLearner) PackLearner {
-	return PackLearner{string(l.ID), l.Name, string(l.Kind), each(l.Skills, func(s office.PackStanding) PackStanding {
+	return PackLearner{string(l.ID), l.Name, string(l.Kind), string(l.Language), each(l.Skills, func(s office.PackStanding) PackStanding {
 		return PackStanding{s.Skill, string(s.Client), string(s.Word), s.Through.String()}
 	}), each(l.Checks, func(c office.PackCheck) PackCheck { return PackCheck{c.Skill, c.Why} })}
 }

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 )
 
 // Signing asks the signer again who they are: one of these.
@@ -20,10 +21,15 @@ type PasskeyQuestion struct {
 	Signer  string    `json:"signer" doc:"Whose passkey is asked for."`
 	Licence string    `json:"licence,omitempty" doc:"That the signature would stand with."`
 	Says    string    `json:"says" doc:"What is signed, to be shown to the signer."`
+	Tongue  string    `json:"language,omitempty" doc:"BCP 47: of says, where it is not English. It is that of the signer, if the request prefers it by Accept-Language." example:"es"`
 	At      time.Time `json:"at" doc:"The office's clock now."`
 	Zone    string    `json:"zone" doc:"Of the agency's clocks." example:"America/Denver"`
 }
 
-func passkeyQuestion(q office.PasskeyAsked) PasskeyQuestion {
-	return PasskeyQuestion{Options: q.Options, Signer: q.Signer, Licence: q.Licence, Says: q.Says, At: q.At.UTC(), Zone: q.Zone.String()}
+func passkeyQuestion(q office.PasskeyAsked, reads wording.Language) PasskeyQuestion {
+	asked := PasskeyQuestion{Options: q.Options, Signer: q.Signer, Licence: q.Licence, Says: q.Says, At: q.At.UTC(), Zone: q.Zone.String()}
+	if reads != wording.English && reads == wording.Of(q.Speaks) && !q.Phrase.IsZero() {
+		asked.Says, asked.Tongue = wording.In(reads).Of(q.Phrase), string(reads)
+	}
+	return asked
 }

@@ -10,6 +10,7 @@ import (
 	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/postgres"
+	"wellshown/assessment/wording"
 )
 
 // packHolds is how long a pack begins new sheets: a shift, and the way home (ours, no
@@ -31,13 +32,15 @@ type PackView struct {
 	Clients   []PackClient
 	Teams     []PackMember
 	Days      []SkillsDayView // skills days of today, with the observer's own stations alone
+	Tongues   []PackTongue    // for learners who do not read English
 }
 
 // PackLearner is somebody who may have to show something.
 type PackLearner struct {
 	PersonRef
-	Skills []PackStanding // those of the pack that are required of them or begun
-	Checks []PackCheck    // those of the pack whose knowledge check comes first and does not hold
+	Language wording.Language // in which they read what they are handed
+	Skills   []PackStanding   // those of the pack that are required of them or begun
+	Checks   []PackCheck      // those of the pack whose knowledge check comes first and does not hold
 }
 
 // PackCheck is why a skill that somebody shows could not count: its knowledge check comes
@@ -97,6 +100,7 @@ func (o *Office) Pack(ctx context.Context, by assessment.Actor, id assessment.De
 		if err := packClients(ctx, tx, now, &v); err != nil {
 			return err
 		}
+		v.Tongues = packTongues(v)
 		if v.Days, err = o.skillsDaysOn(ctx, tx, now, by.Person, now.Today); err != nil {
 			return fmt.Errorf("read the observer's skills days of today: %w", err)
 		}
@@ -164,7 +168,7 @@ func (o *Office) packPeople(ctx context.Context, tx *postgres.Tx, now Moment, by
 	}
 	for _, p := range t.people {
 		if p.ID != by.Person && t.shows(p, GridQuery{On: now.Today}, nil) {
-			v.Learners = append(v.Learners, PackLearner{PersonRef{p.ID, p.Name, p.Kind, p.Relation}, t.packStandings(p.ID, v.Skills), checks.lacking(p.ID, v.Skills)})
+			v.Learners = append(v.Learners, PackLearner{PersonRef{p.ID, p.Name, p.Kind, p.Relation}, wording.Of(p.Language), t.packStandings(p.ID, v.Skills), checks.lacking(p.ID, v.Skills)})
 		}
 	}
 	members, err := tx.Teams.List(ctx, postgres.TeamFilter{})

@@ -8,6 +8,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 	"wellshown/integration/ward"
 )
 
@@ -71,6 +72,36 @@ func TestThePackOfADay(t *testing.T) {
 	}
 	if d := must(b.Office.Devices(t.Context(), b.device.Owner))(t); d[0].UsedAt == nil || !d[0].UsedAt.Equal(b.Now()) {
 		t.Errorf("last used: %+v", d)
+	}
+}
+
+// A pack carries what a device says to learners who do not read English, each text of it, and
+// what its checklists say in it; where all read English it carries nothing (the contract of the
+// bedside, no other source).
+func TestAPackCarriesTheLanguagesOfItsLearners(t *testing.T) {
+	t.Parallel()
+	b := atBedside(t, "humidifier")
+	if p := must(b.Office.Pack(t.Context(), b.device.Owner, b.device.ID))(t); len(p.Tongues) != 0 || learnerIn(p, b.nurse).Language != wording.English {
+		t.Errorf("where all read English: %+v", p.Tongues)
+	}
+	wantNone(t, b.Office.SetLanguage(t.Context(), b.nurse, string(wording.Spanish)))
+	p := must(b.Office.Pack(t.Context(), b.device.Owner, b.device.ID))(t)
+	if len(p.Tongues) != 1 || learnerIn(p, b.nurse).Language != wording.Spanish {
+		t.Fatalf("for one who reads Spanish: %+v", p.Tongues)
+	}
+	es := p.Tongues[0]
+	if es.Language != wording.Spanish || es.Dir != "ltr" || es.Edition != office.HandedEdition() || len(es.Says) != len(office.HandedTexts) {
+		t.Errorf("%s %s %s, %d texts of %d", es.Language, es.Dir, es.Edition, len(es.Says), len(office.HandedTexts))
+	}
+	for _, s := range p.Skills {
+		for _, step := range s.Checklist.Steps() {
+			if want, known := wording.In(wording.Spanish).Theirs(step.Text); known != (es.Theirs[step.Text] != "") || known && es.Theirs[step.Text] != want {
+				t.Errorf("%s: %q is %q, and not %q", s.Code, step.Text, es.Theirs[step.Text], want)
+			}
+		}
+	}
+	if len(es.Theirs) < 20 {
+		t.Errorf("of checklists it says %d texts", len(es.Theirs))
 	}
 }
 

@@ -12,7 +12,7 @@ import (
 
 // Day is all that a table of people and skills on one day is made of.
 type Day struct {
-	People       []Person // gone ones too, by name; without e-mail, language and whether the password must change
+	People       []Person // gone ones too, by name; without e-mail and whether the password must change
 	Clients      []Client // gone ones too
 	Skills       []Skill  // in teaching order
 	Requirements []Requirement
@@ -22,7 +22,7 @@ type Day struct {
 }
 
 const peopleOfDay = `
-	select p.id, p.name, p.kind, p.relation, p.left_on, coalesce(r.roles, '{}') as roles
+	select p.id, p.name, p.kind, p.relation, p.language, p.left_on, coalesce(r.roles, '{}') as roles
 	from person p
 	left join (select agency_id, person_id, array_agg(role order by role) as roles
 		from person_role where ended_at is null group by agency_id, person_id) r

@@ -45,6 +45,7 @@ export async function mark(page, sheet) {
   await page.locator('#close-sheet').waitFor();
 }
 
+// draw draws a name in the field that a learner is handed.
 export async function draw(page) {
   const field = page.locator('svg.drawing');
   await field.scrollIntoViewIfNeeded();

@@ -196,6 +196,8 @@ async function stopping(page) {
 }
 
 async function ending(page) {
+  await held(page, 'the end');
+  await page.locator('#hand-to-draw').click();
   const field = page.locator('.drawing');
   await field.scrollIntoViewIfNeeded();
   const at = await field.boundingBox();
@@ -203,7 +205,9 @@ async function ending(page) {
   await page.mouse.down();
   for (let i = 1; i < 12; i++) await page.mouse.move(at.x + 20 + 20 * i, at.y + 40 + 30 * (i % 2));
   await page.mouse.up();
-  await held(page, 'the end');
+  await held(page, 'drawn');
+  await page.locator('#give-back').click();
+  await page.getByText('Drawn.').waitFor();
   await page.context().setOffline(true);
   await press(page, 'finish and keep');
   await heading(page, 'Kept on this device, not sent yet');

@@ -185,8 +185,11 @@ async function refused(context, page, at) {
   await at('24 offline, marking', page);
   await mark(page, job.sheets[0]);
   await at('25 finish, with the outcome', page);
+  await page.locator('#hand-to-draw').click();
   await draw(page);
   await at('26 drawn signature', page);
+  await page.locator('#give-back').click();
+  await says(page, 'Drawn.');
   await page.locator('#close-sheet').click();
   await page.getByRole('heading', { level: 1, name: 'not sent yet' }).waitFor();
   await at('27 kept, not sent yet', page);

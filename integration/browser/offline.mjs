@@ -42,11 +42,14 @@ async function interrupt(next) {
 // draw signs with a finger where there is room for it.
 async function draw() {
   const { page } = tablet;
+  await page.getByRole('link', { name: `Hand over to ${job.learner}` }).click();
   const box = await page.locator('main svg.drawing').first().boundingBox();
   await page.mouse.move(box.x + 20, box.y + box.height / 2);
   await page.mouse.down();
   for (let i = 1; i <= 20; i++) await page.mouse.move(box.x + 20 + (box.width - 40) * (i / 20), box.y + box.height * (0.5 + 0.3 * Math.sin(i)));
   await page.mouse.up();
+  await page.getByRole('link', { name: 'Give the device back' }).click();
+  await page.getByText('Drawn.').waitFor();
 }
 
 async function finish() {

@@ -7,7 +7,8 @@ import { get } from "./store.js";
 import { unfinished } from "./standing.js";
 import { state } from "./state.js";
 import { top } from "./top.js";
-import { about } from "./words.js";
+import { english, says, tag } from "./tongue.js";
+import { about, own, reasonSaid } from "./words.js";
 
 export async function after({ put, words: [id] }) {
   const sheet = await get("sheets", id);
@@ -30,7 +31,7 @@ export async function after({ put, words: [id] }) {
   } };
 }
 
-export const heading = (sheet) => h("p", { class: "lead" }, sheet.skill.title, " · ", about(sheet).join(" · "));
+export const heading = (sheet) => h("p", { class: "lead" }, own(sheet.skill.title), " · ", about(sheet).join(" · "));
 
 function waits(sheet) {
   return [h("h1", { tabindex: "-1" }, "Kept on this device, not sent yet"), heading(sheet),
@@ -50,16 +51,17 @@ function refused(sheet) {
 export function reasons(sheet) {
   const all = sheet.answer.demonstration.reasons;
   if (!all?.length) return happened(sheet);
-  return [...happened(sheet), h("h2", {}, "Why"), h("ul", { class: "lines" }, all.map((r) => line(r.step ? String(r.step) : shape("open"), h("p", { class: "head" }, r.words ?? r.says ?? r.rule))))];
+  const words = (r) => (tag() === "en" && (r.words ?? r.says)) || reasonSaid(sheet, r);
+  return [...happened(sheet), h("h2", {}, says("Why")), h("ul", { class: "lines" }, all.map((r) => line(r.step ? String(r.step) : shape("open"), h("p", { class: "head" }, words(r)))))];
 }
 
 // happened is why a demonstration was stopped.
-export const happened = ({ stopped, stop_reason: words }) => (stopped ? [h("h2", {}, "What happened"), h("p", {}, words)] : []);
+export const happened = ({ stopped, stop_reason: words }) => (stopped ? [h("h2", {}, says("What happened")), h("p", english(), words)] : []);
 
 // talkedOver is what the learner signs to have talked over.
 export function talkedOver({ talked_over: { note, practise } }) {
-  const said = [["Said and heard", note], ["To practise next", practise]].filter(([, words]) => words);
-  return said.length > 0 && [h("h2", {}, "Talked over"), h("dl", { class: "facts" }, said.map(([what, words]) => h("div", {}, h("dt", {}, what), h("dd", {}, words))))];
+  const said = [[says("Said and heard"), note], [says("To practise next"), practise]].filter(([, words]) => words);
+  return said.length > 0 && [h("h2", {}, says("Talked over")), h("dl", { class: "facts" }, said.map(([what, words]) => h("div", {}, h("dt", {}, what), h("dd", english(), words))))];
 }
 
 function taken(sheet) {

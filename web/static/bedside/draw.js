@@ -1,5 +1,7 @@
 // Making elements: no text is ever read as markup.
 
+import { tag } from "./tongue.js";
+
 const svg = "http://www.w3.org/2000/svg";
 
 // h makes an element: attributes by name, on… for what happens, null for none.
@@ -77,7 +79,7 @@ export function dialog(heading, body, acts) {
 
 // timeIn and dayIn write an instant for the reader, in a zone.
 export const timeIn = (zone, at) => new Intl.DateTimeFormat("en-GB", { timeZone: zone, hour: "2-digit", minute: "2-digit" }).format(new Date(at));
-export const dayIn = (zone, at) => new Intl.DateTimeFormat("en-GB", { timeZone: zone, day: "numeric", month: "short", year: "numeric", hour: "2-digit", minute: "2-digit" }).format(new Date(at));
+export const dayIn = (zone, at) => new Intl.DateTimeFormat(tag() === "en" ? "en-GB" : tag(), { timeZone: zone, day: "numeric", month: "short", year: "numeric", hour: "2-digit", minute: "2-digit" }).format(new Date(at));
 // civil writes a day, 2027-11-29, for the reader.
 export const civil = (day) => new Intl.DateTimeFormat("en-GB", { timeZone: "UTC", day: "numeric", month: "short", year: "numeric" }).format(new Date(day + "T00:00:00Z"));
 export const count = (n, one, many) => `${n} ${n === 1 ? one : many}`;

@@ -2,6 +2,7 @@
 // signature that counts: that one takes a password or a PIN.
 
 import { button, h } from "./draw.js";
+import { says } from "./tongue.js";
 
 const svg = "http://www.w3.org/2000/svg";
 const most = 4000; // numbers, of all strokes together
@@ -14,7 +15,7 @@ export function drawing(strokes, name, changed) {
   made.setAttribute("viewBox", "0 0 1000 1000");
   made.setAttribute("preserveAspectRatio", "none");
   made.setAttribute("role", "img");
-  made.setAttribute("aria-label", `Field to draw in: ${name}`);
+  made.setAttribute("aria-label", says("Field to draw in: %s", name));
   let all = strokes.map((s) => [...s]);
   let now = null;
   const draw = () => made.replaceChildren(...all.map(path));
@@ -40,7 +41,7 @@ export function drawing(strokes, name, changed) {
   made.addEventListener("pointerup", end);
   made.addEventListener("pointercancel", end);
   draw();
-  return [made, button("Clear the field", () => { all = []; draw(); changed(all); }, { id: "clear-drawing", class: "act quiet" })];
+  return [made, button(says("Clear the field"), () => { all = []; draw(); changed(all); }, { id: "clear-drawing", class: "act quiet" })];
 }
 
 function path(stroke) {

@@ -2,6 +2,7 @@
 // old one. Nothing here touches the screen, the clock or the database.
 
 import { openSteps, score } from "./outcome.js";
+import { taken } from "./tongue.js";
 
 // begin makes a sheet. It carries all that its marking needs, so that it goes on
 // without the pack it was begun from.
@@ -15,6 +16,7 @@ export function begin(id, pack, { learner, skill, client, place, real, formal },
     parameters: ordered.parameters ?? {}, words: ordered.words ?? {},
     place, real, formal, name_checked_at: now, performed_at: now, finished_at: null, stopped: false, stop_reason: "",
     marks: {}, taken_back: [], talked_over: { note: "", practise: "" }, drawn: {}, clocks: {}, undo: [],
+    tongue: taken(pack, learner, skill),
   };
 }
 

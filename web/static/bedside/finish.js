@@ -4,15 +4,13 @@
 import { happened } from "./after.js";
 import * as device from "./device.js";
 import { button, count, h, line, link, say, shape } from "./draw.js";
-import { drawing } from "./drawing.js";
 import * as filling from "./filling.js";
-import { reasonInWords } from "./outcome.js";
 import { get } from "./store.js";
 import { state } from "./state.js";
 import { textOf } from "./text.js";
 import { notYours, theirs } from "./theirs.js";
 import { top } from "./top.js";
-import { about, childName, markWord, spoken, talkPhrases, whyOpen } from "./words.js";
+import { about, childName, markWord, reasonSaid, spoken, talkPhrases, whyOpen } from "./words.js";
 import { hold, Work } from "./work.js";
 
 export async function finish({ put, words: [id], again }) {
@@ -36,7 +34,7 @@ export async function finish({ put, words: [id], again }) {
   return { leave: async () => { await work.queue; free(); await state.read(); }, told: () => theirs(sheet) && again() };
 }
 
-const mayFinish = (sheet) => (sheet.stopped ? sheet.stop_reason.trim() !== "" : filling.openOf(sheet).length === 0);
+export const mayFinish = (sheet) => (sheet.stopped ? sheet.stop_reason.trim() !== "" : filling.openOf(sheet).length === 0);
 
 function notYet(sheet) {
   const open = filling.openOf(sheet);
@@ -59,9 +57,9 @@ function screen(work) {
     h("h1", { tabindex: "-1" }, `Provisional: ${result.outcome}${sheet.formal ? "" : ", practice only"}`),
     h("p", { class: "lead" }, sheet.skill.title, " · ", about(sheet).join(" · "), ". The office scores it again, and its answer stands."),
     ...happened(sheet), ...reasons(sheet, result), h("h2", {}, "Talk it over"), ...talk(sheet, save),
-    h("h2", {}, `${sheet.learner.name} signs`),
-    h("p", {}, "Hand over the device. Drawing here shows that it was talked over; it is not the signature that counts. That one takes their own password, PIN or passkey, and is asked for as soon as the office has the sheet", state.online && state.session ? ", in a moment." : ": there is no network now, so it waits."),
-    ...drawing(sheet.drawn.learner ?? [], sheet.learner.name, (strokes) => save((s) => filling.drew(s, strokes))),
+    h("h2", {}, `${sheet.learner.name} draws a name`),
+    h("p", {}, "Hand over the device: they read how it went and draw their name. It shows that it was talked over; it is not the signature that counts. That one takes their own password, PIN or passkey, and is asked for as soon as the office has the sheet", state.online && state.session ? ", in a moment." : ": there is no network now, so it waits."),
+    h("p", { class: "acts" }, link(`Hand over to ${sheet.learner.name}`, "#/draw/" + sheet.id, { class: "act", id: "hand-to-draw" }), sheet.drawn.learner && h("span", {}, shape("met"), " Drawn.")),
     h("h2", {}, "Finish it"),
     h("p", { class: "who-child" }, h("b", {}, sheet.learner.name), sheet.client && [" for ", h("b", {}, childName(sheet.client))]),
     h("p", {}, "Once finished, no mark can be changed. This device signs it with its own key and keeps it until the office has it."),
@@ -73,7 +71,7 @@ function screen(work) {
 function reasons(sheet, result) {
   if (result.reasons.length === 0) return sheet.stopped ? [] : [h("p", { class: "outcome" }, shape("met"), "Every rule of the checklist is met.")];
   return [h("h2", {}, result.outcome === "competent" ? "Worth talking over" : "Why"), h("ul", { class: "lines" }, result.reasons.map((r) => line(r.step ? String(r.step) : shape("open"),
-    h("p", { class: "head" }, spoken(reasonInWords(sheet.rules, r), sheet)))))];
+    h("p", { class: "head" }, reasonSaid(sheet, r)))))];
 }
 
 // talk asks for what was said and what to practise; what was weak can be tapped in.

@@ -3,7 +3,7 @@
 import { begin, station } from "./begin.js";
 import { h, say } from "./draw.js";
 import { finish } from "./finish.js";
-import { hand } from "./hand.js";
+import { draws, hand } from "./hand.js";
 import { marking } from "./marking.js";
 import { look } from "./rescued.js";
 import { people } from "./people.js";
@@ -12,8 +12,9 @@ import { after } from "./after.js";
 import { waiting } from "./waiting.js";
 import { watchShell } from "./shell.js";
 import { state } from "./state.js";
+import { speak } from "./tongue.js";
 
-const screens = { "": people, begin, station, sheet: marking, look, finish, after, hand, waiting, device: settings };
+const screens = { "": people, begin, station, sheet: marking, look, finish, draw: draws, after, hand, waiting, device: settings };
 let current = null; // what the screen that is shown answers to: leave, told
 let turn = 0;
 let before = "";
@@ -42,9 +43,11 @@ async function draw() {
     main.className = name && screens[name] ? name : "people";
     return true;
   };
+  speak(null); // what is handed over says otherwise
   try {
     current = await (screens[name] ?? people)({ put, words, still: () => mine === turn, again: show, address });
   } catch (fault) {
+    speak(null);
     put(h("div"), broken(fault));
     current = null;
   }

@@ -13,8 +13,9 @@ export async function session() {
   return answer;
 }
 
-export async function ask(method, path, body) {
-  const headers = { Accept: "application/json" };
+// language is that of refusals (RFC 9110, section 12.5.4); the observer's are English.
+export async function ask(method, path, body, language = "en") {
+  const headers = { Accept: "application/json", "Accept-Language": language };
   if (body !== undefined) headers["Content-Type"] = "application/json";
   if (method !== "GET") headers["X-CSRF"] = word;
   let answer;

@@ -10,6 +10,7 @@ import { atLeast } from "./marks.js";
 import { compare, fraction, over, percent, plus, times, zero } from "./number.js";
 import { known, readRules } from "./rules.js";
 import { gapOf, readEntries } from "./sheet.js";
+import { filled } from "./tongue.js";
 
 // score gives {open: [{step, why, of}]} where the sheet cannot be recorded yet, else
 // {outcome, score, reasons: [{rule, step, of}], effective: {step: mark}}; score is a
@@ -76,20 +77,26 @@ function close(sums, stopped) {
   return { outcome, score: share && fraction(share), reasons: sums.reasons, effective: sums.effective };
 }
 
-// reasonInWords says what failed, for the person who reads it.
-export function reasonInWords(rules, { rule, step, of }) {
-  const says = rules.steps.find((s) => s.no === step)?.text ?? "";
+// reason says what failed, for the person who reads it: a text and what goes into it, of
+// which words are the checklist's.
+export function reason(rules, { rule, step, of }) {
+  const text = rules.steps.find((s) => s.no === step)?.text ?? "";
   switch (rule) {
     case "unsafe":
-      return `Step ${step} was unsafe: ${says}`;
+      return ["Step %d was unsafe: %s", step, text];
     case "critical":
-      return `Critical step ${step} was not shown well enough: ${says}`;
+      return ["Critical step %d was not shown well enough: %s", step, text];
     case "value":
-      return `Step ${step}: ${of} is outside its accepted range.`;
+      return ["Step %d: %s is outside its accepted range.", step, of];
     case "cues":
-      return `More steps were cued than the ${rules.cue_limit} allowed.`;
+      return ["More steps were cued than the %d allowed.", rules.cue_limit];
     case "score":
-      return `The score is below the pass mark of ${percent(readRules(rules).passMark)} %.`;
+      return ["The score is below the pass mark of %s %%.", Number(percent(readRules(rules).passMark))];
   }
-  return "No step was shown in full.";
+  return ["No step was shown in full."];
+}
+
+export function reasonInWords(rules, why) {
+  const [format, ...args] = reason(rules, why);
+  return filled(format, args);
 }

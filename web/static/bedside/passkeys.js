@@ -3,6 +3,7 @@
 
 import { perform } from "./ceremony.js";
 import { button, dayIn, h, say, shape } from "./draw.js";
+import { says } from "./tongue.js";
 
 // question puts what a signer's passkey is asked in place of what stands in box. given
 // takes what it answered, back is for whoever signs with none after all.
@@ -17,15 +18,15 @@ export function question(box, asked, given, back) {
       await given(await answerOf(asked.options));
     } catch (cause) {
       if (!(cause instanceof Unused)) throw cause;
-      fault.replaceChildren(shape("fault"), ` The passkey was not used, and nothing was signed. This device may have none of ${asked.signer}, or could not tell that it was them. Try again, or go back and use the password.`);
+      fault.replaceChildren(shape("fault"), " ", says("The passkey was not used, and nothing was signed. This device may have none of %s, or could not tell that it was them. Try again, or go back and use the password.", asked.signer));
     } finally {
       running = false;
     }
   };
-  const heading = h("h3", { tabindex: "-1" }, `${asked.signer}, sign with a passkey`);
-  box.replaceChildren(heading, h("p", { class: "statement" }, asked.says),
+  const heading = h("h3", { tabindex: "-1" }, says("%s, sign with a passkey", asked.signer));
+  box.replaceChildren(heading, h("p", { class: "statement", lang: asked.language }, asked.says),
     h("p", { class: "soft" }, [[asked.signer, asked.licence].filter(Boolean).join(", "), `${dayIn(asked.zone, asked.at)}, ${asked.zone}`].join(" · ")), fault,
-    h("div", { class: "acts" }, button("Sign with my passkey", run, { class: "act main" }), button("Go back without signing", back)));
+    h("div", { class: "acts" }, button(says("Sign with my passkey"), run, { class: "act main" }), button(says("Go back without signing"), back)));
   heading.focus();
   say(heading.textContent);
   run(); // whoever came here has asked for it already

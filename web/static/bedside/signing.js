@@ -7,7 +7,8 @@ import { ask, Offline, why } from "./office.js";
 import { question } from "./passkeys.js";
 import { putSheet } from "./store.js";
 import { state } from "./state.js";
-import { meanings } from "./words.js";
+import { says, tag, theirs } from "./tongue.js";
+import { childName, meanings, quoted } from "./words.js";
 
 // signing asks both for what counts.
 export function signing(sheet) {
@@ -50,9 +51,9 @@ function place(sheet, part, name) {
   const here = h("div", { class: "sign" });
   const back = (...fault) => here.replaceChildren(form(sheet, part, name, () => asked(), fault));
   const asked = async () => {
-    const answer = await offline(ask("POST", `/api/v1/demonstrations/${sheet.answer.demonstration.id}/passkey-question`, { part }));
+    const answer = await offline(ask("POST", `/api/v1/demonstrations/${sheet.answer.demonstration.id}/passkey-question`, { part }, tag()));
     if (!answer) return back(...noNetwork());
-    if (answer.status >= 300) return back(shape("fault"), " ", why(answer));
+    if (answer.status >= 300) return back(...refused(answer));
     const given = async (passkey) => {
       const fault = await signs(sheet, part, { passkey });
       if (fault.length > 0) back(...fault);
@@ -69,18 +70,31 @@ const offered = (part) => known() && state.online && (state.session?.passkeys ==
 
 function form(sheet, part, name, withPasskey, wrong) {
   const pin = part === "observer" && state.session?.pin;
+  const of = { learner: says("learner"), observer: "observer" }[part];
   const field = h("input", { id: "secret-" + part, type: "password", autocomplete: "off", inputmode: pin ? "numeric" : null });
   const fault = h("p", { role: "alert", class: "fault" }, wrong);
   const sign = async (e) => {
     e.preventDefault();
     fault.replaceChildren(...await signs(sheet, part, pin ? { pin: field.value } : { password: field.value }));
   };
-  return h("form", { onsubmit: sign, "aria-labelledby": "sign-" + part }, h("h3", { id: "sign-" + part }, `${name}, ${part}`), h("p", { class: "statement" }, `“${meanings[part]}”`), h("p", { class: "soft" }, `${name} · ${dayIn(sheet.zone, Date.now())}, ${sheet.zone}`), fault,
-    h("div", { class: "stack" }, h("label", { for: field.id }, `${pin ? "PIN" : "Password"} of ${name}`), field),
-    h("div", { class: "acts" }, h("button", { type: "submit", class: "act main" }, `Sign as ${part}`), offered(part) && button("Sign with a passkey", withPasskey, { id: "passkey-" + part })));
+  return h("form", { onsubmit: sign, "aria-labelledby": "sign-" + part }, h("h3", { id: "sign-" + part }, `${name}, ${of}`), statement(sheet, part), h("p", { class: "soft" }, `${name} · ${dayIn(sheet.zone, Date.now())}, ${sheet.zone}`), fault,
+    h("div", { class: "stack" }, h("label", { for: field.id }, pin ? `PIN of ${name}` : says("Password of %s", name)), field),
+    h("div", { class: "acts" }, h("button", { type: "submit", class: "act main" }, part === "learner" ? says("Sign as learner") : "Sign as observer"), offered(part) && button(says("Sign with a passkey"), withPasskey, { id: "passkey-" + part })));
 }
 
-const noNetwork = () => [shape("fault"), " There is no network, so nothing was signed. It waits under your name."];
+// statement is what is signed and what that means. The text that is kept is English: who
+// reads another language reads it in that first, and then as it is kept.
+function statement(sheet, part) {
+  if (part !== "learner" || tag() === "en") return h("p", { class: "statement" }, quoted(meanings[part]));
+  const { demonstration: d } = sheet.answer;
+  const [title, outcome, when] = [theirs(sheet.skill.title) ?? sheet.skill.title, says(d.outcome), dayIn(sheet.zone, d.performed_at)];
+  const what = sheet.client ? says("%s, shown by %s for %s on %s: %s.", title, sheet.learner.name, childName(sheet.client), when, outcome) : says("%s, shown by %s on %s: %s.", title, sheet.learner.name, when, outcome);
+  return [h("p", {}, what), h("p", { class: "statement" }, quoted(says(meanings[part]))),
+    h("p", { class: "soft" }, says("These words are signed and kept, in English:"), " ", h("span", { lang: "en" }, `“${meanings[part]}”`))];
+}
+
+const noNetwork = () => [shape("fault"), " ", says("There is no network, so nothing was signed. It waits under your name.")];
+const refused = (answer) => [shape("fault"), " ", answer.data?.detail ? why(answer) : says("The office answered %d.", answer.status)];
 
 // offline gives null in place of an answer that did not come.
 const offline = (answer) => answer.catch((fault) => {
@@ -90,13 +104,13 @@ const offline = (answer) => answer.catch((fault) => {
 
 // signs gives what was wrong; where nothing was, the screen is drawn anew.
 async function signs(sheet, part, proof) {
-  const answer = await offline(ask("POST", `/api/v1/demonstrations/${sheet.answer.demonstration.id}/signatures`, { part, ...proof }));
+  const answer = await offline(ask("POST", `/api/v1/demonstrations/${sheet.answer.demonstration.id}/signatures`, { part, ...proof }, tag()));
   if (!answer) return noNetwork();
-  if (answer.status >= 300) return [shape("fault"), " ", why(answer)];
+  if (answer.status >= 300) return refused(answer);
   const next = { ...sheet, turn: sheet.turn + 1, signed: answer.data.signatures ?? [], certificate: answer.data.certificate ?? null };
   await putSheet(next);
   await state.read();
-  say(`Signed as ${part}.`);
+  say(part === "learner" ? says("Signed as learner.") : "Signed as observer.");
   dispatchEvent(new HashChangeEvent("hashchange"));
   return [];
 }

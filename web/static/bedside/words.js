@@ -1,7 +1,9 @@
 // Words that stand in more than one place, and short phrases to tap instead of typing.
 
-import { civil } from "./draw.js";
+import { civil, h } from "./draw.js";
 import { saysOf } from "./ordered.js";
+import { reason } from "./outcome.js";
+import { english, filled, says, short, theirs } from "./tongue.js";
 
 export const marks = [["independent", "Independent"], ["cued", "Cued"], ["assisted", "Assisted"], ["not met", "Not met"], ["unsafe", "Unsafe"]];
 export const markWord = Object.fromEntries(marks);
@@ -33,19 +35,36 @@ export const whyOpen = ({ why, of }, { checklist }) => (openWhy[why] ?? (() => "
 // What a signature means, word for word as the office keeps it.
 export const meanings = { learner: "I showed this and we talked it over.", observer: "I observed and judged this." };
 
-// spoken puts a child's values in place of the names in braces.
-export function spoken(text, sheet) {
-  const says = (name) => {
+// spoken puts a child's values in place of the names in braces; what is not ordered is
+// called what it is, in words of the language of the text.
+export function spoken(text, sheet, called = (words) => words) {
+  const value = (name) => {
     const q = sheet.parameters[name];
     const list = sheet.checklist.parameters.find((p) => p.name === name);
-    return sheet.words[name] ?? (q && [q.value, q.unit].filter(Boolean).join(" ")) ?? list?.says.split(",")[0] ?? name;
+    return sheet.words[name] ?? (q && [q.value, q.unit].filter(Boolean).join(" ")) ?? (list ? called(short(list.says)) : name);
   };
-  return text.replaceAll(/\{(\w+)\}/g, (_, name) => says(name));
+  return text.replaceAll(/\{(\w+)\}/g, (_, name) => value(name));
 }
+
+// own is a text of a checklist in the language that is spoken; where it is not known in it,
+// as it stands and said to be English.
+export const own = (text) => theirs(text) ?? h("span", english(), text);
+
+// reasonSaid says a reason of a sheet in the language that is spoken where all of it is
+// known in it, else in English as a whole.
+export function reasonSaid(sheet, why) {
+  const [format, ...args] = reason(sheet.rules, why);
+  const known = args.map((a) => (typeof a === "string" ? theirs(a) : a));
+  if (known.includes(null)) return h("span", english(), spoken(filled(format, args), sheet));
+  return spoken(says(format, ...known), sheet, (words) => theirs(words) ?? words);
+}
+
+// quoted is what somebody says, between the marks of the language that is spoken.
+export const quoted = (words) => says("“%s”", words);
 
 // A child's code never stands alone on a line: the space before it does not break.
 export const childName = (client) => (client ? `${client.first_name},\u00a0${client.code}` : "");
-export const about = (sheet) => [sheet.learner.name, sheet.client && `for ${childName(sheet.client)}`, !sheet.real && "simulation", !sheet.formal && "practice"].filter(Boolean);
+export const about = (sheet) => [sheet.learner.name, sheet.client && says("for %s", childName(sheet.client)), !sheet.real && says("in simulation"), !sheet.formal && says("practice")].filter(Boolean);
 
 // endedAs is the sign beside an outcome; all others have that of what is open.
 export const endedAs = { competent: "met", "stopped for safety": "stopped" };

@@ -41,8 +41,11 @@ type checkRuleBody struct {
 }
 
 func (e *edge) setCheckRule(ctx context.Context, by caller, in *checkRuleBody) (*done, error) {
-	b := in.Body
-	return nil, e.office.SetCheckRule(ctx, by.Actor, office.RuleForm{Skill: in.Code, Asked: b.Asked, Length: strconv.Itoa(b.Length), PassMark: b.PassMark, Months: strconv.Itoa(b.Months), WaitHours: strconv.Itoa(b.WaitHours), Tries: strconv.Itoa(b.Tries)})
+	b, open := in.Body, ""
+	if b.Open != 0 {
+		open = strconv.Itoa(b.Open)
+	}
+	return nil, e.office.SetCheckRule(ctx, by.Actor, office.RuleForm{Skill: in.Code, Asked: b.Asked, Length: strconv.Itoa(b.Length), PassMark: b.PassMark, Months: strconv.Itoa(b.Months), WaitHours: strconv.Itoa(b.WaitHours), Tries: strconv.Itoa(b.Tries), OpenFor: open})
 }
 
 func (e *edge) takeStarterItems(ctx context.Context, by caller, in *byCode) (*answer[ItemsAdded], error) {

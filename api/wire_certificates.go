@@ -61,6 +61,8 @@ type PassedCheck struct {
 	Holds   bool     `json:"holds" doc:"Whether the check itself holds on the day. It makes nobody current."`
 	Right   int      `json:"right"`
 	Of      int      `json:"of"`
+	Reader  bool     `json:"could_read_items" doc:"They could read what it asks, because of their role: it counts only where a trainer was there."`
+	Present string   `json:"trainer_present_by,omitempty" doc:"Who says that a trainer was there."`
 }
 
 // SignedHead is a record in short, with its signatures.
@@ -90,6 +92,6 @@ func transcript(v office.Transcript) Transcript {
 	return Transcript{At: v.At.UTC(), Standings: personStandings(v.Standings), Records: each(v.Records, func(d postgres.Demonstration) SignedHead {
 		return SignedHead{demonstrationHead(d), each(v.Signatures[d.ID], signature)}
 	}), Certificates: each(v.Certificates, certificate), Checks: each(v.Checks, func(c office.PassedCheck) PassedCheck {
-		return PassedCheck{skillRef(c.Skill), c.On.String(), c.Through.String(), c.Holds, c.Right, c.Of}
+		return PassedCheck{skillRef(c.Skill), c.On.String(), c.Through.String(), c.Holds, c.Right, c.Of, c.Reader, c.PresentBy}
 	})}
 }

@@ -23,6 +23,7 @@ type CheckRule struct {
 	Months    int    `json:"months" doc:"How long a pass holds. 0: without end."`
 	WaitHours int    `json:"wait_hours" doc:"From a try that was not passed to the next."`
 	Tries     int    `json:"tries" doc:"In a row, before somebody teaches again. 0: as many as they like."`
+	Open      int    `json:"open_minutes" doc:"From beginning to handing in. What is handed in later is no pass."`
 }
 
 // CheckRuleForm sets it.
@@ -33,6 +34,7 @@ type CheckRuleForm struct {
 	Months    int    `json:"months" minimum:"0" maximum:"120"`
 	WaitHours int    `json:"wait_hours" minimum:"0" maximum:"720"`
 	Tries     int    `json:"tries" minimum:"0" maximum:"20"`
+	Open      int    `json:"open_minutes,omitempty" minimum:"10" maximum:"1440" doc:"From beginning to handing in. Left out: 240."`
 }
 
 // OwnCheck is where somebody stands with the check of one skill.
@@ -40,6 +42,8 @@ type OwnCheck struct {
 	Skill    SkillRef   `json:"skill"`
 	Rule     CheckRule  `json:"rule"`
 	Open     string     `json:"open,omitempty" format:"uuid" doc:"A sitting that goes on."`
+	EndsAt   *time.Time `json:"ends_at,omitempty" doc:"Of the sitting that goes on: what is handed in later is no pass."`
+	Waits    bool       `json:"waits_for_presence" doc:"Passed by somebody who could read what is asked: it counts once an educator other than them says that a trainer was there."`
 	PassedOn string     `json:"passed_on,omitempty" format:"date" doc:"Of the newest pass that holds. Left out: none holds."`
 	Through  string     `json:"through,omitempty" format:"date" doc:"Its last day. Left out: without end, or none holds."`
 	NextFrom *time.Time `json:"next_from,omitempty" doc:"From when on they may try again. Left out: at any time."`
@@ -142,8 +146,12 @@ type Sitting struct {
 	Language   string     `json:"language" enum:"en,es"`
 	BegunAt    time.Time  `json:"begun_at"`
 	HandedInAt *time.Time `json:"handed_in_at,omitempty" doc:"Left out: it goes on."`
+	EndsAt     *time.Time `json:"ends_at,omitempty" doc:"What is handed in later is no pass. Left out: from before checks had an end."`
 	Right      *int       `json:"right,omitempty"`
 	Passed     *bool      `json:"passed,omitempty"`
+	Late       *bool      `json:"late,omitempty" doc:"Handed in when its time was over."`
+	Reader     bool       `json:"could_read_items" doc:"Whoever took it could read what it asks, because of their role."`
+	Waits      bool       `json:"waits_for_presence" doc:"Passed, and counts once an educator other than them says that a trainer was there."`
 	Present    *bool      `json:"trainer_present,omitempty" doc:"By what an educator says. Left out: not known; whether somebody helped cannot be told."`
 	Questions  []Question `json:"questions"`
 }
@@ -166,11 +174,11 @@ type Question struct {
 }
 
 func checkRule(r postgres.KnowledgeRule) CheckRule {
-	return CheckRule{string(r.Asked), r.Length, fmt.Sprintf("%d/%d", r.MarkRight, r.MarkOf), r.Months, r.WaitHours, r.Tries}
+	return CheckRule{string(r.Asked), r.Length, fmt.Sprintf("%d/%d", r.MarkRight, r.MarkOf), r.Months, r.WaitHours, r.Tries, int(r.Core().Open / time.Minute)}
 }
 
 func ownCheck(c office.OwnCheck) OwnCheck {
-	return OwnCheck{skillRef(c.Skill), checkRule(c.Rule), string(c.Open), c.Passed.String(), c.Through.String(), maybeInstant(instantOf(c.Next.From)), c.Next.Teach,
+	return OwnCheck{skillRef(c.Skill), checkRule(c.Rule), string(c.Open), maybeInstant(instantOf(c.Ends)), c.Waits, c.Passed.String(), c.Through.String(), maybeInstant(instantOf(c.Next.From)), c.Next.Teach,
 		each(c.Tries, func(t office.Try) CheckTry { return CheckTry{string(t.ID), t.On.String(), t.Right, t.Of, t.Passed} })}
 }
 
@@ -200,9 +208,9 @@ func askedBefore(q office.QuestionResults) AskedBefore {
 }
 
 func sitting(v office.SittingView) Sitting {
-	s := Sitting{ID: string(v.ID), Person: named(v.Person), Skill: skillRef(v.Skill), Language: v.Language, BegunAt: v.BegunAt.UTC(), Present: v.Present}
+	s := Sitting{ID: string(v.ID), Person: named(v.Person), Skill: skillRef(v.Skill), Language: v.Language, BegunAt: v.BegunAt.UTC(), EndsAt: maybeInstant(instantOf(v.Ends)), Present: v.Present, Reader: v.Reader, Waits: v.Waits}
 	if !v.Open() {
-		s.HandedInAt, s.Right, s.Passed = maybeInstant(&v.HandedIn), &v.Result.Right, &v.Result.Passed
+		s.HandedInAt, s.Right, s.Passed, s.Late = maybeInstant(&v.HandedIn), &v.Result.Right, &v.Result.Passed, &v.Result.Late
 	}
 	for _, q := range v.Questions {
 		s.Questions = append(s.Questions, question(v, q))

@@ -40,8 +40,16 @@ func sitting(v office.SittingView) (*paper, error) {
 	p.row(label(w.Say("who")), bigStrong(v.Person.Name))
 	p.row(label(w.Say("skill")), big(called))
 	p.row(label(w.Say("handed in")), big(w.Instant(v.HandedIn, v.Zone)), bigSoft(presence(v, w)))
+	if v.Result.Late {
+		p.row(label(w.Say("too late")), big(w.Say("It was open until %s and was handed in after that. So it is no pass, whatever was answered. All that was answered in time is kept.", w.Instant(v.Ends, v.Zone))))
+	}
+	if v.Reader {
+		p.row(label(w.Say("please note")), bigStrong(w.Of(v.ReadItems())))
+	}
 	switch {
 	case !v.Result.Passed:
+	case v.Waits:
+		p.row(label(w.Say("it holds")), big(w.Say("not yet")))
 	case v.Easier:
 		p.row(label(w.Say("it holds")), big(w.Say("Passed before. More is asked now, so it is to be taken again.")))
 	case v.Through.IsZero():

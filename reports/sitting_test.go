@@ -53,7 +53,7 @@ func ofTheFather(t testing.TB, language string) office.SittingView {
 		answers = append(answers, a)
 		v.Questions = append(v.Questions, office.Question{Place: n + 1, Item: i, Shown: i.Shown("x"), Answer: a, Given: a.Given()})
 	}
-	v.Result = v.Rule.Core().Judge(form, answers)
+	v.Result = v.Rule.Core().Judge(form, answers, v.HandedIn.Add(-time.Hour), v.HandedIn)
 	for n, q := range v.Questions {
 		v.Questions[n].Right = !slices.Contains(v.Result.Missed, q.Item.ID)
 	}
@@ -82,6 +82,13 @@ func TestACheckOnPaper(t *testing.T) {
 	passed := ofTheFather(t, "en")
 	passed.Result.Passed, passed.Through = true, civil.MustParse("2027-11-18")
 	says(t, drawn(t, "knowledge-check-passed", func() (*paper, error) { return sitting(passed) }), "Passed: 4 of 6 right", "through 18 November 2027", "Passing a check makes nobody competent")
+	passed.Reader, passed.Waits = true, true
+	says(t, drawn(t, "knowledge-check-reader", func() (*paper, error) { return sitting(passed) }), "could read what it asks", "counts once another educator says that a trainer was there", "not yet")
+	passed.Waits, passed.PresentBy = false, "Noor Haddadin"
+	says(t, drawn(t, "knowledge-check-watched", func() (*paper, error) { return sitting(passed) }), "It counts, because Noor Haddadin says that a trainer was there.", "through 18 November 2027")
+	late := ofTheFather(t, "es")
+	late.Result.Late, late.Ends = true, late.HandedIn.Add(-time.Hour)
+	says(t, drawn(t, "knowledge-check-late", func() (*paper, error) { return sitting(late) }), "Estuvo abierto hasta el 18 nov 2026, 08:04 MST", "no cuenta como aprobado")
 }
 
 // Checks stand apart on a transcript, and never in the words of standings.
@@ -91,8 +98,11 @@ func TestChecksOnATranscript(t *testing.T) {
 	suction, bagging := office.SkillRef{ID: "k", Code: "suction", Title: "Tracheostomy suctioning"}, office.SkillRef{ID: "b", Code: "own-skill", Title: "Our own skill"}
 	v.Checks = []office.PassedCheck{{Skill: suction, Called: office.CalledAs(suction), On: day("2026-11-02"), Through: day("2027-11-02"), Holds: true, Right: 10, Of: 10},
 		{Skill: bagging, Called: office.CalledAs(bagging), On: day("2025-11-02"), Through: day("2026-11-02"), Right: 9, Of: 10}, {Skill: bagging, Called: office.CalledAs(bagging), On: day("2025-11-02"), Holds: true, Right: 9, Of: 10}}
+	v.Checks = append(v.Checks, office.PassedCheck{Skill: bagging, Called: office.CalledAs(bagging), On: day("2026-11-02"), Right: 9, Of: 10, Reader: true},
+		office.PassedCheck{Skill: bagging, Called: office.CalledAs(bagging), On: day("2026-11-03"), Holds: true, Right: 9, Of: 10, Reader: true, PresentBy: "Noor Haddadin"})
+	says(t, drawnTranscript(t, "transcript-readers", v), "it does not count yet", "could read what it asks", "because Noor Haddadin says")
 	says(t, drawnTranscript(t, "transcript-checks", v), "Knowledge checks that were passed", "passing one makes nobody current", v.Checks[0].Called.In("en"), "10 of 10", "2 Nov 2027", "over: it is to be taken again", "without an end", "Our own skill")
 	spanish := drawn(t, "transcript-checks-es", func() (*paper, error) { return transcript(v, wording.Spanish) })
-	says(t, spanish, "Repasos aprobados", "10 de 10", "ya no vale: hay que hacerlo otra vez")
+	says(t, spanish, "Repasos aprobados", "10 de 10", "ya no vale: hay que hacerlo otra vez", "todavía no cuenta", "podía leer lo que pregunta")
 	saysNot(t, spanish, "Knowledge", "passed", "the check is good")
 }

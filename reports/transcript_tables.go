@@ -162,10 +162,17 @@ func checksTable(say phrases, checks []office.PassedCheck) table {
 		if !c.Through.IsZero() {
 			through = []words{text(say.shortDate(c.Through))}
 		}
-		if !c.Holds {
+		switch {
+		case c.Reader && c.PresentBy == "":
+			through = []words{text(w.Say("it does not count yet"))}
+		case !c.Holds:
 			through = append(through, soft(w.Say("over: it is to be taken again")))
 		}
-		t.rows = append(t.rows, tableRow{cells: [][]words{cell(text(say.shortDate(c.On))), cell(text(c.Called.In(string(w.Language())))), cell(text(w.Say("%d of %d", c.Right, c.Of))), through}})
+		called := cell(text(c.Called.In(string(w.Language()))))
+		if c.Reader {
+			called = append(called, soft(w.Of(c.ReadItems())))
+		}
+		t.rows = append(t.rows, tableRow{cells: [][]words{cell(text(say.shortDate(c.On))), called, cell(text(w.Say("%d of %d", c.Right, c.Of))), through}})
 	}
 	return t
 }

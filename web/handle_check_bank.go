@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"time"
 
 	"wellshown/assessment"
 	"wellshown/assessment/knowledge"
@@ -35,7 +36,7 @@ func (s *Site) checkBankPage(v *visit) (CheckBankPage, error) {
 		page.By = r.SetName + ", " + instant(r.SetAt, v.zone())
 	}
 	for _, p := range d.People {
-		page.People = append(page.People, checkPerson(p))
+		page.People = append(page.People, checkPerson(p, v))
 	}
 	for _, i := range d.Items {
 		line := checkItem(i, v)
@@ -55,7 +56,7 @@ func (s *Site) checkBankPage(v *visit) (CheckBankPage, error) {
 		}
 	}
 	page.Bank.Text = d.Text
-	page.Rule = CheckRuleForm{Asked: string(r.Asked), Length: strconv.Itoa(r.Length), PassMark: fmt.Sprintf("%d/%d", r.MarkRight, r.MarkOf), Months: strconv.Itoa(r.Months), WaitHours: strconv.Itoa(r.WaitHours), Tries: strconv.Itoa(r.Tries),
+	page.Rule = CheckRuleForm{Asked: string(r.Asked), Length: strconv.Itoa(r.Length), PassMark: fmt.Sprintf("%d/%d", r.MarkRight, r.MarkOf), Months: strconv.Itoa(r.Months), WaitHours: strconv.Itoa(r.WaitHours), Tries: strconv.Itoa(r.Tries), OpenFor: strconv.Itoa(int(r.Core().Open / time.Minute)),
 		Ways: []Option{{Value: string(knowledge.NotAsked), Text: "Not asked"}, {Value: string(knowledge.ToLearn), Text: "Asked, to learn", Hint: "It hinders nothing."},
 			{Value: string(knowledge.First), Text: "Asked before it is shown", Hint: "No formal demonstration of this skill begins without a pass that holds on its day."}}}
 	return page, nil
@@ -71,6 +72,7 @@ func checkRuleWords(r postgres.KnowledgeRule) string {
 		says = "Asked before it is shown: "
 	}
 	says += fmt.Sprintf("%s, of which %d/%d must be right and every critical one", count(r.Length, "question", "questions"), r.MarkRight, r.MarkOf)
+	says += "; open for " + openFor(r.Core().Open)
 	if r.Months > 0 {
 		says += "; it holds for " + count(r.Months, "month", "months")
 	}
@@ -83,13 +85,23 @@ func checkRuleWords(r postgres.KnowledgeRule) string {
 	return says + "."
 }
 
-func checkPerson(p office.PersonResults) CheckPerson {
+// openFor is a length of time in hours where it is whole ones, else in minutes.
+func openFor(open time.Duration) string {
+	if open%time.Hour == 0 {
+		return count(int(open/time.Hour), "hour", "hours")
+	}
+	return count(int(open/time.Minute), "minute", "minutes")
+}
+
+func checkPerson(p office.PersonResults, v *visit) CheckPerson {
 	line := CheckPerson{Name: p.Person.Name, Href: "/people/" + string(p.Person.ID), Shape: "open", Says: "Not passed yet."}
 	switch {
 	case p.Holds() && p.Through.IsZero():
 		line.Shape, line.Says = "met", "Passed on "+day(p.Passed)+"."
 	case p.Holds():
 		line.Shape, line.Says = "met", "Passed on "+day(p.Passed)+", holds through "+day(p.Through)+"."
+	case p.Waits:
+		line.Shape, line.Says = "open", "Passed, but could read what is asked: it counts once somebody else says that a trainer was there. Open the try below to say so."
 	case p.Easier:
 		line.Shape, line.Says = "open", "Passed by a rule that asked less."
 	case !p.Ran.IsZero():
@@ -97,11 +109,17 @@ func checkPerson(p office.PersonResults) CheckPerson {
 	case p.Next.Teach:
 		line.Says = "Not passed yet; is to be taught again before the next try."
 	}
-	if p.Open != "" {
-		line.Says += " One try goes on."
+	switch {
+	case p.Over:
+		line.Says += " The time of one try was over on " + instant(p.Ends, v.zone()) + ", and it was not handed in: it comes to no pass."
+	case p.Open != "":
+		line.Says += " One try goes on, until " + instant(p.Ends, v.zone()) + "."
 	}
 	for _, t := range p.Tries {
 		text := fmt.Sprintf("%s: %d of %d right", day(t.On), t.Right, t.Of)
+		if t.Late {
+			text += ", handed in when its time was over"
+		}
 		if t.Critical > 0 {
 			text += ", " + strconv.Itoa(t.Critical) + " critical missed"
 		}
@@ -156,7 +174,7 @@ func answeredWords(t knowledge.Tally) string {
 
 // setCheckRule sets the rule.
 func (s *Site) setCheckRule(v *visit) error {
-	f := office.RuleForm{Skill: v.c.Param("code"), Asked: v.form("asked"), Length: v.form("length"), PassMark: v.form("pass_mark"), Months: v.form("months"), WaitHours: v.form("wait_hours"), Tries: v.form("tries")}
+	f := office.RuleForm{Skill: v.c.Param("code"), Asked: v.form("asked"), Length: v.form("length"), PassMark: v.form("pass_mark"), Months: v.form("months"), WaitHours: v.form("wait_hours"), Tries: v.form("tries"), OpenFor: v.form("open_minutes")}
 	refused := s.office.SetCheckRule(v.ctx(), v.by(), f)
 	if refused == nil {
 		return v.to(checksAt+"/"+f.Skill, "The rule is set.")
@@ -166,8 +184,8 @@ func (s *Site) setCheckRule(v *visit) error {
 		return err
 	}
 	form := &page.Rule
-	form.Asked, form.Length, form.PassMark, form.Months, form.WaitHours, form.Tries = f.Asked, f.Length, f.PassMark, f.Months, f.WaitHours, f.Tries
-	if err := v.take(&form.Faults, refused, "The rule was not set.", label("asked", "The check is"), label("length", "Questions"), label("pass_mark", "Share that must be right"), label("months", "Holds for"), label("wait_hours", "Next try after"), label("tries", "Tries before teaching")); err != nil {
+	form.Asked, form.Length, form.PassMark, form.Months, form.WaitHours, form.Tries, form.OpenFor = f.Asked, f.Length, f.PassMark, f.Months, f.WaitHours, f.Tries, f.OpenFor
+	if err := v.take(&form.Faults, refused, "The rule was not set.", label("asked", "The check is"), label("length", "Questions"), label("pass_mark", "Share that must be right"), label("months", "Holds for"), label("wait_hours", "Next try after"), label("tries", "Tries before teaching"), label("open_minutes", "Open for")); err != nil {
 		return err
 	}
 	return v.again(page)

@@ -43,6 +43,8 @@ func (v *visit) checkLine(d office.ChecksView, c office.OwnCheck) CheckLine {
 		line.Shape, line.Says = "met", v.say("Passed on %s.", c.Passed)
 	case c.Holds():
 		line.Shape, line.Says = "met", v.say("Passed. It holds through %s.", c.Through)
+	case c.Waits:
+		line.Shape, line.Says = "open", v.say("Passed. You could read what it asks, so it counts once another educator says that a trainer was there.")
 	case c.Easier:
 		line.Shape, line.Says = "open", v.say("Passed before. More is asked now, so it is to be taken again.")
 	case !c.Ran.IsZero():
@@ -59,6 +61,9 @@ func (v *visit) checkLine(d office.ChecksView, c office.OwnCheck) CheckLine {
 	switch {
 	case c.Open != "":
 		line.GoOn = sittingAt(c.Open)
+		if line.Why = v.say("It is open until %s.", w.Instant(c.Ends, d.Zone)); c.Over {
+			line.Why = v.say("Its time was over on %s. What you answered until then is kept: hand it in to see what is right, then take it again.", w.Instant(c.Ends, d.Zone))
+		}
 	case c.Rule.Asked == knowledge.NotAsked:
 		line.Why = v.say("It is not asked any more.")
 	case c.Next.Waits(d.At) || c.Next.Teach:

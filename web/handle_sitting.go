@@ -30,11 +30,17 @@ func (v *visit) sittingPage(d office.SittingView, question string) SittingPage {
 	at := sittingAt(d.ID)
 	page := SittingPage{Frame: v.frame("home"), Title: d.Called.In(string(v.language())), Action: at + "/answers", HandIn: at + "/handing-in", Of: len(d.Questions), Pause: checksAt}
 	open := d.Unanswered()
-	page.Open = len(open)
+	page.Open, page.Over = len(open), d.Over
+	if !d.Ends.IsZero() {
+		page.Until = v.words().Instant(d.Ends, d.Zone)
+	}
+	page.Reader = d.Reader && d.Mine && !d.Over
 	n, err := strconv.Atoi(question)
 	switch {
 	case !d.Mine:
 		page.Watched = d.Person.Name
+	case d.Over:
+		return page
 	case err == nil && n >= 1 && n <= page.Of:
 		page.Place = n
 	case question == "" && len(open) > 0:
@@ -67,12 +73,20 @@ func (s *Site) answerItem(v *visit) error {
 	if refused == nil {
 		return v.to(sittingAt(id)+"?question="+v.onward(place), "")
 	}
-	if f, ok := fault.As(refused); !ok || f.Kind != fault.Invalid || len(f.Fields) == 0 {
+	f, ok := fault.As(refused)
+	if !ok || f.Kind != fault.Refused && (f.Kind != fault.Invalid || len(f.Fields) == 0) {
 		return refused
 	}
 	d, err := s.office.Sitting(v.ctx(), v.by(), id)
-	if err != nil {
+	switch {
+	case err != nil:
 		return err
+	case d.Over: // it came too late: the page says what is kept and how to go on
+		page := v.sittingPage(d, "")
+		page.TooLate = true
+		return v.again(page)
+	case f.Kind != fault.Invalid:
+		return refused
 	}
 	page := v.sittingPage(d, strconv.Itoa(place))
 	v.typed(&page, refused)

@@ -7,7 +7,7 @@ import (
 
 func (v *visit) resultPage(d office.SittingView) SittingResultPage {
 	w, language := v.words(), string(v.language())
-	page := SittingResultPage{Frame: v.frame("home"), Title: d.Called.In(language), On: w.Instant(d.HandedIn, d.Zone), Passed: d.Result.Passed, Right: d.Result.Right, Of: d.Result.All}
+	page := SittingResultPage{Frame: v.frame("home"), Title: d.Called.In(language), On: w.Instant(d.HandedIn, d.Zone), Passed: d.Result.Passed, Waits: d.Waits && !d.Easier, Right: d.Result.Right, Of: d.Result.All}
 	page.Print = sittingAt(d.ID) + "/check.pdf"
 	if !d.Mine {
 		page.Whose = d.Person.Name
@@ -21,6 +21,10 @@ func (v *visit) resultPage(d office.SittingView) SittingResultPage {
 	if d.Easier {
 		page.Easier = v.say("Passed before. More is asked now, so it is to be taken again.")
 	}
+	if d.Result.Late {
+		page.Late = v.say("It was open until %s and was handed in after that. So it is no pass, whatever was answered. All that was answered in time is kept.", w.Instant(d.Ends, d.Zone))
+	}
+	page.Reader = w.Of(d.ReadItems())
 	for _, q := range d.Questions {
 		t := q.Item.In(language)
 		if q.Item.Critical && !q.Right {

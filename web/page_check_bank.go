@@ -54,6 +54,7 @@ type CheckRuleForm struct {
 	Months    string
 	WaitHours string
 	Tries     string
+	OpenFor   string // minutes
 }
 
 // BankForm takes items in as YAML. POST /checks/{code}/items.

@@ -49,6 +49,10 @@ type SittingPage struct {
 	Questions []SittingLine // on the look over all
 	Open      int           // without an answer
 	Pause     string        // where to go without losing anything
+	Until     string        // until when it is open
+	Over      bool          // its time is over: it can only be handed in
+	TooLate   bool          // an answer came after that
+	Reader    bool          // the reader can read what it asks
 	Watched   string        // name of who takes it, where the reader only looks; else empty
 }
 
@@ -70,10 +74,13 @@ type SittingResultPage struct {
 	Whose    string // name, where it is not the reader's own
 	On       string
 	Passed   bool
+	Waits    bool // passed, and it does not count before somebody says that a trainer was there
 	Right    int
 	Of       int
 	Through  string   // last day of the pass; empty = without end, or not passed
 	Easier   string   // that more is asked now; empty = it is not
+	Late     string   // that its time was over; empty = it was not
+	Reader   string   // that who took it could read what it asks, and what follows; empty = they could not
 	Critical []string // what was asked that must be known
 	Next     string   // when and how they may try again; empty = passed
 	Begin    string   // where POST begins the next try; empty = not now

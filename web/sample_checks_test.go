@@ -30,6 +30,9 @@ func checkSamples() map[string]Page {
 	over := SittingPage{Frame: mother, Title: at.Title, HandIn: at.HandIn, Of: 2, Open: 1, Pause: "/checks", Questions: []SittingLine{{1, long, "/sittings/s2?question=1", true}, {2, "How long may one pass last?", "/sittings/s2?question=2", false}}}
 	done := over
 	done.Open, done.Questions = 0, over.Questions[:1]
+	late := SittingPage{Frame: mother, Title: at.Title, HandIn: at.HandIn, Of: 10, Open: 4, Pause: "/checks", Until: "26 Nov 2026, 09:14", Over: true, TooLate: true}
+	reader := single
+	reader.Frame, reader.Reader, reader.Until = educatorFrame("home"), true, "26 Nov 2026, 13:14"
 	watched := SittingPage{Frame: educatorFrame("home"), Title: at.Title, Of: 10, Open: 4, Watched: "Nguyễn Thị Lan"}
 	items := []ResultItem{
 		{Right: true, Ask: "Which signs tell you that suction is needed?", Given: []string{"Bubbling in the tube.", "Mucus at the end."}, Teach: "Suction when the child shows the need."},
@@ -40,11 +43,15 @@ func checkSamples() map[string]Page {
 	passed.Passed, passed.Right, passed.Critical, passed.Next, passed.Through, passed.Items = true, 10, nil, "", "26 Nov 2027", items[:1]
 	again := failed
 	again.Next, again.Begin, again.Critical = "You may try again now.", "/checks/suction/sittings", nil
+	tooLate, waits := failed, passed
+	tooLate.Late = "It was open until 26 Nov 2026, 09:14 and was handed in after that. So it is no pass, whatever was answered. All that was answered in time is kept."
+	waits.Frame, waits.Whose, waits.Waits, waits.Through, waits.Say = educatorFrame("home"), "Noor Haddadin", true, "", &PresenceForm{Action: "/sittings/s1/presence"}
+	waits.Reader = "Whoever took this check could read what it asks, because of their work here. So it counts once another educator says that a trainer was there."
 	seen := failed
 	seen.Frame, seen.Whose, seen.Say = educatorFrame("home"), "Nguyễn Thị Lan", &PresenceForm{Action: "/sittings/s1/presence"}
 	spanish := failed
 	spanish.Frame = father
-	rule := CheckRuleForm{Asked: "to learn", Length: "10", PassMark: "9/10", Months: "12", WaitHours: "24", Tries: "3", Ways: optionsOf("not asked", "to learn", "before it is shown")}
+	rule := CheckRuleForm{Asked: "to learn", Length: "10", PassMark: "9/10", Months: "12", WaitHours: "24", Tries: "3", OpenFor: "240", Ways: optionsOf("not asked", "to learn", "before it is shown")}
 	bank := CheckBankPage{Frame: educatorFrame("checklists"), Title: "Tracheostomy suctioning", At: "/checks/suction", Asked: all[0].Says, By: "Noor Haddadin, 2 Nov 2026, 09:14 MST", May: true, New: "/checks/suction/new-item", Few: 20, Rule: rule, Bank: BankForm{Text: "skill: suction\nitems: []\n"},
 		People:  []CheckPerson{{"Nguyễn Thị Lan", "/people/p2", "open", "Not passed yet.", linksTo("/sittings/s1", "26 Nov 2026: 7 of 10 right, 1 critical missed")}, {"Dana Orlova", "/people/p1", "met", "Passed on 2 Nov 2026, holds through 2 Nov 2027.", nil}},
 		Print:   []Tongue{{"English", "en", "/checks/suction/questions.pdf?in=en"}, {"Español", "es", "/checks/suction/questions.pdf?in=es"}},
@@ -55,12 +62,12 @@ func checkSamples() map[string]Page {
 	textFault := bank
 	textFault.Bank.Faults = Faults{What: "Nothing was taken in.", Why: "One thing needs mending.", Fields: []FieldFault{{"items", "Items", "The items cannot be read."}}}
 	none := CheckBankPage{Frame: educatorFrame("checklists"), Title: "Bag ventilation", At: "/checks/bagging", Asked: "Not asked.", Starter: 14, May: true, New: "/checks/suction/new-item", Few: 20, Rule: rule}
-	reader := none
-	reader.Frame, reader.May, reader.New, reader.Starter = coordinatorFrame("checklists"), false, "", 0
+	looks := none
+	looks.Frame, looks.May, looks.New, looks.Starter = coordinatorFrame("checklists"), false, "", 0
 	return map[string]Page{
 		"checks": ChecksPage{Frame: mother, Takes: true, Left: 3, Own: own}, "checks-spanish": ChecksPage{Frame: father, Takes: true, Left: 3, Own: own}, "checks-none": ChecksPage{Frame: mother, Takes: true}, "checks-done": ChecksPage{Frame: mother, Takes: true, Own: own[3:]},
 		"checks-staff": ChecksPage{Frame: educatorFrame("checklists"), Takes: true, Left: 1, Own: own[1:2], All: all}, "sitting": single, "sitting-order": order, "sitting-order-fault": bad, "sitting-number": number, "sitting-over": over, "sitting-done": done, "sitting-watched": watched,
 		"sitting-result": failed, "sitting-result-passed": passed, "sitting-result-again": again, "sitting-result-seen": seen, "sitting-result-spanish": spanish,
-		"check-bank": bank, "check-bank-fault": bankFault, "check-bank-text-fault": textFault, "check-bank-none": none, "check-bank-reader": reader,
+		"check-bank": bank, "check-bank-fault": bankFault, "check-bank-text-fault": textFault, "check-bank-none": none, "check-bank-reader": looks, "sitting-late": late, "sitting-reader": reader, "sitting-result-late": tooLate, "sitting-result-waits": waits,
 	}
 }

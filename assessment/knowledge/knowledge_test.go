@@ -117,7 +117,7 @@ func TestPassMark(t *testing.T) {
 			}
 			answers = append(answers, knowledge.Answer{Item: i.ID, Chosen: []int{chosen}})
 		}
-		if got := ninety.Judge(form, answers); got.Passed != c.passed || got.Right != c.right {
+		if got := ninety.Judge(form, answers, time.Time{}, time.Time{}); got.Passed != c.passed || got.Right != c.right {
 			t.Errorf("%d of %d: %+v", c.right, c.all, got)
 		}
 	}
@@ -127,15 +127,15 @@ func TestACriticalItemMustBeRight(t *testing.T) {
 	items := read(t)
 	answers := []knowledge.Answer{{Item: "b", Chosen: []int{1, 3}}, {Item: "c", Chosen: []int{1, 2, 3, 4}}, {Item: "d", Chosen: []int{1, 2, 3}}, {Item: "e", Value: "12", Unit: "s"}}
 	rule := knowledge.Rule{PassMark: assessment.MustNumber("0.8")}
-	v := rule.Judge(items, append(answers, knowledge.Answer{Item: "a", Chosen: []int{1}}))
+	v := rule.Judge(items, append(answers, knowledge.Answer{Item: "a", Chosen: []int{1}}), time.Time{}, time.Time{})
 	if v.Passed || v.Right != 4 || !slices.Equal(v.Critical, []string{"a"}) || !slices.Equal(v.Missed, []string{"a"}) {
 		t.Errorf("four of five, and not the critical one: %+v", v)
 	}
-	if v := rule.Judge(items, append(answers[:3:3], knowledge.Answer{Item: "a", Chosen: []int{2}})); !v.Passed {
+	if v := rule.Judge(items, append(answers[:3:3], knowledge.Answer{Item: "a", Chosen: []int{2}}), time.Time{}, time.Time{}); !v.Passed {
 		t.Errorf("four of five with the critical one: %+v", v)
 	}
 	// Answering twice does not help: the first answer stands.
-	if v := rule.Judge(items[:1], []knowledge.Answer{{Item: "a", Chosen: []int{1}}, {Item: "a", Chosen: []int{2}}}); v.Passed {
+	if v := rule.Judge(items[:1], []knowledge.Answer{{Item: "a", Chosen: []int{1}}, {Item: "a", Chosen: []int{2}}}, time.Time{}, time.Time{}); v.Passed {
 		t.Error("a second answer to the same item counted")
 	}
 }

@@ -14,6 +14,31 @@ type Rule struct {
 	Months   int               // a pass holds so long, through the same day; 0: without end
 	Wait     time.Duration     // from a try that did not pass to the next
 	Tries    int               // in a row without a pass, before somebody teaches again; 0: as many as they like
+	Open     time.Duration     // from beginning to handing in; 0: without end
+}
+
+// UsualOpen is how long a sitting is open where nobody has said: long enough to be called
+// away to a child, too short to learn the answers meanwhile (common practice, no source).
+const UsualOpen = 4 * time.Hour
+
+// Ends is the last instant at which a sitting can be handed in as a pass; zero: it has none.
+func (r Rule) Ends(begun time.Time) time.Time {
+	if r.Open == 0 {
+		return time.Time{}
+	}
+	return begun.Add(r.Open)
+}
+
+// Over reports whether the time of a sitting is over at an instant.
+func (r Rule) Over(begun, at time.Time) bool { return r.Open > 0 && at.After(r.Ends(begun)) }
+
+// Ended is when a try was over: when it was handed in, or before that, when its time was. A
+// sitting that was forgotten keeps nobody waiting.
+func (r Rule) Ended(begun, handedIn time.Time) time.Time {
+	if r.Over(begun, handedIn) {
+		return r.Ends(begun)
+	}
+	return handedIn
 }
 
 // Result is what a sitting comes to.
@@ -21,18 +46,20 @@ type Result struct {
 	Right, All int
 	Missed     []string // items not right, in the order of the form
 	Critical   []string // those of them that are critical
+	Late       bool     // handed in when its time was over
 	Passed     bool
 }
 
-// Judge judges a whole form. What is critical must be right, whatever the score.
-func (r Rule) Judge(form []Item, answers []Answer) Result {
+// Judge judges a whole form. What is critical must be right, whatever the score, and what is
+// handed in when its time is over is no pass, whatever was answered.
+func (r Rule) Judge(form []Item, answers []Answer, begun, handedIn time.Time) Result {
 	given := map[string]Answer{}
 	for _, a := range answers {
 		if _, twice := given[a.Item]; !twice { // the first stands
 			given[a.Item] = a
 		}
 	}
-	v := Result{All: len(form)}
+	v := Result{All: len(form), Late: r.Over(begun, handedIn)}
 	for _, i := range form {
 		if i.Correct(given[i.ID]) {
 			v.Right++
@@ -43,7 +70,7 @@ func (r Rule) Judge(form []Item, answers []Answer) Result {
 			v.Critical = append(v.Critical, i.ID)
 		}
 	}
-	v.Passed = v.All > 0 && len(v.Critical) == 0 && v.share().Cmp(r.PassMark) >= 0
+	v.Passed = !v.Late && v.All > 0 && len(v.Critical) == 0 && v.share().Cmp(r.PassMark) >= 0
 	return v
 }
 
@@ -64,12 +91,6 @@ func (r Rule) Through(passed civil.Date) civil.Date {
 		return civil.Date{}
 	}
 	return passed.AddMonths(r.Months)
-}
-
-// Suffices reports whether so many right of so many would pass by this rule. Whoever passed
-// by a rule that asked less is asked again.
-func (r Rule) Suffices(right, of int) bool {
-	return of > 0 && of >= r.Length && Result{Right: right, All: of}.share().Cmp(r.PassMark) >= 0
 }
 
 // Holds reports whether somebody who passed on some days has a pass on a day.

@@ -4,8 +4,10 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"time"
 
 	"wellshown/assessment"
+	"wellshown/assessment/civil"
 	"wellshown/assessment/fault"
 	"wellshown/assessment/knowledge"
 	"wellshown/assessment/postgres"
@@ -26,8 +28,11 @@ type AnswerForm struct {
 func (o *Office) AnswerItem(ctx context.Context, by assessment.Actor, f AnswerForm) error {
 	return o.as(ctx, by, assessment.TakeCheck, func(tx *postgres.Tx, now Moment) error {
 		s, err := openSitting(ctx, tx, by, f.Sitting)
-		if err != nil {
+		switch {
+		case err != nil:
 			return err
+		case s.HandedInAt == nil && s.Over(now.At):
+			return fault.Of(fault.Refused, "The time for this check was over on %s, %s. What you answered until then is kept. Hand it in to see what is right and why, then take it again.", civil.DayOf(s.Ends(), now.Zone), s.Ends().In(now.Zone).Format("15:04"))
 		}
 		questions, err := questionsOf(ctx, tx, s)
 		if err != nil {
@@ -100,18 +105,18 @@ func (o *Office) keepAnswer(ctx context.Context, tx *postgres.Tx, now Moment, by
 // mostThoughts bounds how often one item is answered in one sitting.
 const mostThoughts = 50
 
-// HandIn judges a sitting and ends it. Sent twice, it is the same.
+// HandIn judges a sitting and ends it. Sent twice, it is the same. Once its time is over it
+// comes to no pass, and still tells what was right.
 func (o *Office) HandIn(ctx context.Context, by assessment.Actor, id assessment.RecordID) error {
 	return o.as(ctx, by, assessment.TakeCheck, func(tx *postgres.Tx, now Moment) error {
 		s, err := openSitting(ctx, tx, by, id)
 		if err != nil || s.HandedInAt != nil {
 			return err
 		}
-		r, err := judgeSitting(ctx, tx, s)
+		r, err := judgeSitting(ctx, tx, s, now.At)
 		if err != nil {
 			return err
 		}
-		r.HandedInAt = now.At
 		if err := tx.Knowledge.HandIn(ctx, r); err != nil {
 			return fmt.Errorf("hand in a check: %w", err)
 		}
@@ -119,9 +124,10 @@ func (o *Office) HandIn(ctx context.Context, by assessment.Actor, id assessment.
 	})
 }
 
-// judgeSitting is what a sitting comes to, by the rule by which it was begun.
-func judgeSitting(ctx context.Context, tx *postgres.Tx, s postgres.KnowledgeSitting) (postgres.KnowledgeResult, error) {
-	r := postgres.KnowledgeResult{SittingID: s.ID, Missed: []int16{}, Critical: []int16{}}
+// judgeSitting is what a sitting comes to that is handed in at an instant, by the rule by
+// which it was begun and the time that it has.
+func judgeSitting(ctx context.Context, tx *postgres.Tx, s postgres.KnowledgeSitting, at time.Time) (postgres.KnowledgeResult, error) {
+	r := postgres.KnowledgeResult{SittingID: s.ID, HandedInAt: at, OpenMinutes: int(s.Open() / time.Minute), Missed: []int16{}, Critical: []int16{}}
 	questions, err := questionsOf(ctx, tx, s)
 	if err != nil {
 		return r, err
@@ -131,7 +137,7 @@ func judgeSitting(ctx context.Context, tx *postgres.Tx, s postgres.KnowledgeSitt
 		return r, fmt.Errorf("read the rule of a sitting: %w", err)
 	}
 	form, answers := SittingView{Questions: questions}.judged()
-	v := rule.Core().Judge(form, answers)
+	v := s.By(rule).Judge(form, answers, s.BegunAt, at)
 	r.RightCount, r.Passed = v.Right, v.Passed
 	for _, q := range questions {
 		if slices.Contains(v.Missed, q.Item.ID) {

@@ -7,6 +7,8 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
+	"wellshown/assessment/knowledge"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 )
 
@@ -18,6 +20,8 @@ type PassedCheck struct {
 	Through   civil.Date // last day; zero: without end
 	Holds     bool       // on that day
 	Right, Of int
+	Reader    bool   // they could read what it asks
+	PresentBy string // who says that a trainer was there; empty: nobody had said so by that day
 }
 
 // passedChecks lists the newest pass of each check that somebody has passed by the end of
@@ -46,20 +50,30 @@ func passedChecks(ctx context.Context, tx *postgres.Tx, now Moment, person asses
 	var all []PassedCheck
 	for _, k := range skills {
 		core := rules[k.ID].Core()
+		counts := func(s postgres.KnowledgeSitting) bool { return core.Suffices(s.Pass()) && !s.Pass().Unwatched(by) }
 		var newest *postgres.KnowledgeSitting
 		for i, s := range sittings {
 			if s.SkillID != k.ID || !s.Took() || s.HandedInAt.After(by) {
 				continue
 			}
-			if newest == nil || core.Suffices(*s.RightCount, len(s.Items)) || !core.Suffices(*newest.RightCount, len(newest.Items)) {
+			if newest == nil || counts(s) || !counts(*newest) {
 				newest = &sittings[i]
 			}
 		}
 		if newest == nil {
 			continue
 		}
-		ref, day := SkillRef{k.ID, k.Code, k.Title}, civil.DayOf(*newest.HandedInAt, now.Zone)
-		all = append(all, PassedCheck{Skill: ref, Called: Called{ref, called[k.ID]}, On: day, Through: core.Through(day), Holds: core.Suffices(*newest.RightCount, len(newest.Items)) && core.Holds([]civil.Date{day}, on), Right: *newest.RightCount, Of: len(newest.Items)})
+		ref, day, pass := SkillRef{k.ID, k.Code, k.Title}, civil.DayOf(*newest.HandedInAt, now.Zone), newest.Pass()
+		one := PassedCheck{Skill: ref, Called: Called{ref, called[k.ID]}, On: day, Through: core.Through(day), Holds: counts(*newest) && core.Holds([]civil.Date{day}, on), Right: pass.Right, Of: pass.Of, Reader: pass.Reader}
+		if !pass.Watched.IsZero() && !pass.Watched.After(by) {
+			one.PresentBy = newest.PresentName
+		}
+		all = append(all, one)
 	}
 	return all, nil
+}
+
+// ReadItems says that they could read what the check asks, and what follows from it.
+func (c PassedCheck) ReadItems() phrase.Phrase {
+	return SittingView{Reader: c.Reader, Result: knowledge.Result{Passed: true}, Waits: c.PresentBy == "", PresentBy: c.PresentBy}.ReadItems()
 }

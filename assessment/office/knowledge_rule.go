@@ -45,6 +45,7 @@ type RuleForm struct {
 	Months    string // 0 or nothing: without end
 	WaitHours string
 	Tries     string // 0 or nothing: as many as they like
+	OpenFor   string // minutes from beginning to handing in; nothing: the usual time
 }
 
 // SetCheckRule sets it from now on. Sittings that were begun are judged by the rule by
@@ -78,6 +79,12 @@ func (f RuleForm) read() (postgres.KnowledgeRule, error) {
 	r := postgres.KnowledgeRule{Asked: oneOf(&faults, "asked", f.Asked, knowledge.AskedAs)}
 	r.Length = faults.from("length", f.Length, 1, 100)
 	r.Months, r.WaitHours, r.Tries = faults.from("months", f.Months, 0, 120), faults.from("wait_hours", f.WaitHours, 0, 720), faults.from("tries", f.Tries, 0, 20)
+	if minutes := int(knowledge.UsualOpen / time.Minute); strings.TrimSpace(f.OpenFor) == "" {
+		r.OpenMinutes = &minutes
+	} else {
+		minutes = faults.from("open_minutes", f.OpenFor, 10, 1440)
+		r.OpenMinutes = &minutes
+	}
 	r.MarkRight, r.MarkOf = faults.share("pass_mark", f.PassMark)
 	return r, faults.Err()
 }

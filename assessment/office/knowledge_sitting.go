@@ -27,10 +27,14 @@ type SittingView struct {
 	Mine      bool // of who reads
 	Rule      postgres.KnowledgeRule
 	Questions []Question
+	Ends      time.Time // when its time is over; zero: from before checks had an end
+	Over      bool      // it goes on, and its time is over: no pass comes of it
+	Reader    bool      // who took it could read what it asks
 	HandedIn  time.Time // zero: it goes on
 	Result    knowledge.Result
 	Through   civil.Date // last day of the pass; zero: without end, or there is none
 	Easier    bool       // passed, but more is asked now: it does not hold
+	Waits     bool       // passed, and counts only once somebody else says that a trainer was there
 	Next      NextTry    // where it was not passed
 	Present   *bool      // a trainer was there; nil: not known
 	PresentBy string
@@ -106,7 +110,7 @@ func (o *Office) HandedIn(ctx context.Context, by assessment.Actor, id assessmen
 }
 
 func (o *Office) viewSitting(ctx context.Context, tx *postgres.Tx, now Moment, by assessment.Actor, s postgres.KnowledgeSitting) (SittingView, error) {
-	v := SittingView{Agency: viewAgency(now.Agency), ID: s.ID, Person: PersonRef{ID: s.PersonID, Name: s.PersonName}, Language: s.Language, BegunAt: s.BegunAt, Now: now.At, Zone: now.Zone, Mine: s.PersonID == by.Person, Present: s.Present, PresentBy: s.PresentName}
+	v := SittingView{Agency: viewAgency(now.Agency), ID: s.ID, Person: PersonRef{ID: s.PersonID, Name: s.PersonName}, Language: s.Language, BegunAt: s.BegunAt, Now: now.At, Zone: now.Zone, Mine: s.PersonID == by.Person, Present: s.Present, PresentBy: s.PresentName, Ends: s.Ends(), Reader: s.Reader}
 	skill, err := tx.Checklists.Skill(ctx, s.SkillID)
 	if err != nil {
 		return v, fmt.Errorf("read the skill of a sitting: %w", err)
@@ -121,11 +125,12 @@ func (o *Office) viewSitting(ctx context.Context, tx *postgres.Tx, now Moment, b
 		return v, fmt.Errorf("read the rule of a sitting: %w", err)
 	}
 	if v.Questions, err = questionsOf(ctx, tx, s); err != nil || s.HandedInAt == nil {
+		v.Over = s.Over(now.At)
 		return v, err
 	}
 	v.HandedIn = *s.HandedInAt
 	form, answers := v.judged()
-	v.Result = v.Rule.Core().Judge(form, answers)
+	v.Result = s.By(v.Rule).Judge(form, answers, s.BegunAt, v.HandedIn)
 	for i := range v.Questions {
 		v.Questions[i].Right = !slices.Contains(v.Result.Missed, v.Questions[i].Item.ID)
 	}
@@ -134,7 +139,7 @@ func (o *Office) viewSitting(ctx context.Context, tx *postgres.Tx, now Moment, b
 		return v, err
 	}
 	if v.Result.Passed {
-		if v.Easier = !rule.Core().Suffices(v.Result.Right, v.Result.All); v.Easier {
+		if v.Easier, v.Waits = !rule.Core().Suffices(s.Pass()), s.Pass().Unwatched(now.At); v.Easier || v.Waits {
 			return v, nil
 		}
 		v.Through = rule.Core().Through(civil.DayOf(v.HandedIn, now.Zone))

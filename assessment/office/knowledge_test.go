@@ -282,8 +282,7 @@ func TestACheckComesFirst(t *testing.T) {
 	wantRefusal(t, opens(), fault.Refused, "is not passed")
 	form.When = ""
 	w.Day("2026-04-01")
-	takes(t, w, w.Educators[0], "bagging")
-	w.Pass(time.Minute)
+	trainerWasThere(t, w, w.Educators[0], mira, takes(t, w, w.Educators[0], "bagging"))
 	w.Award(w.Educators[0], "bagging", mira, ward.SeenBy(w.Educators[1]))
 	w.Pass(24 * time.Hour)
 	a := must(w.Office.ProposeAppointment(t.Context(), w.Admin, office.AppointmentForm{Person: w.Educators[0].Person, Skills: []string{"bagging"}, From: w.Today().String(),

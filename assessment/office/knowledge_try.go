@@ -37,7 +37,7 @@ func nextTry(ctx context.Context, tx *postgres.Tx, now Moment, person assessment
 	var ended []knowledge.Sitting
 	for _, s := range own {
 		if s.HandedInAt != nil {
-			ended = append(ended, knowledge.Sitting{Ended: *s.HandedInAt, Passed: s.Took()})
+			ended = append(ended, knowledge.Sitting{Ended: s.Ended(), Passed: s.Took()})
 		}
 	}
 	n := NextTry{Tries: rule.Tries}
@@ -67,23 +67,6 @@ func taughtAt(lessons []postgres.TaughtOn, zone *time.Location) []time.Time {
 	return all
 }
 
-// OwnCheck is where somebody stands with the check of one skill.
-type OwnCheck struct {
-	Skill   SkillRef
-	Called  Called
-	Rule    postgres.KnowledgeRule
-	Open    assessment.RecordID // a sitting that goes on; empty: none
-	Passed  civil.Date          // day of the newest pass that holds; zero: none holds
-	Through civil.Date          // last day of it; zero: without end
-	Ran     civil.Date          // last day of a pass that holds no more, where none does
-	Easier  bool                // passed, but by a rule that asked less than is asked now, and by no other
-	Next    NextTry
-	Tries   []Try // newest first
-}
-
-// Holds reports whether a pass holds today.
-func (c OwnCheck) Holds() bool { return !c.Passed.IsZero() }
-
 // Try is a sitting that was handed in.
 type Try struct {
 	ID       assessment.RecordID
@@ -93,6 +76,7 @@ type Try struct {
 	Passed   bool
 	Critical int // critical items that were missed
 	Present  *bool
+	Late     bool // handed in when its time was over
 }
 
 // CheckSummary is the check of one skill as those see it who keep it.
@@ -134,53 +118,6 @@ func (o *Office) Checks(ctx context.Context, by assessment.Actor) (ChecksView, e
 	return v, err
 }
 
-// ownChecks are the checks that are asked, and where a person stands with each.
-func (o *Office) ownChecks(ctx context.Context, tx *postgres.Tx, now Moment, person assessment.PersonID) ([]OwnCheck, error) {
-	skills, err := tx.Checklists.Skills(ctx)
-	if err != nil {
-		return nil, err
-	}
-	rules, err := rulesBySkill(ctx, tx, now.At)
-	if err != nil {
-		return nil, err
-	}
-	sittings, err := tx.Knowledge.Sittings(ctx, person, "")
-	if err != nil {
-		return nil, fmt.Errorf("read somebody's checks: %w", err)
-	}
-	lessons, err := tx.Knowledge.Taught(ctx, person, "")
-	if err != nil {
-		return nil, fmt.Errorf("read what was taught: %w", err)
-	}
-	called, err := lessonTitles(ctx, tx)
-	if err != nil {
-		return nil, err
-	}
-	var all []OwnCheck
-	for _, s := range skills {
-		var own []postgres.KnowledgeSitting
-		for _, one := range sittings {
-			if one.SkillID == s.ID {
-				own = append(own, one)
-			}
-		}
-		rule := rules[s.ID]
-		if rule.Asked == knowledge.NotAsked && len(own) == 0 {
-			continue
-		}
-		var taught []postgres.TaughtOn
-		for _, t := range lessons {
-			if t.SkillID == s.ID {
-				taught = append(taught, t)
-			}
-		}
-		c := ownCheck(now, SkillRef{s.ID, s.Code, s.Title}, rule, own, taughtAt(taught, now.Zone))
-		c.Called = Called{c.Skill, called[s.ID]}
-		all = append(all, c)
-	}
-	return all, nil
-}
-
 func rulesBySkill(ctx context.Context, tx *postgres.Tx, at time.Time) (map[assessment.SkillID]postgres.KnowledgeRule, error) {
 	skills, err := tx.Checklists.Skills(ctx)
 	if err != nil {
@@ -198,34 +135,6 @@ func rulesBySkill(ctx context.Context, tx *postgres.Tx, at time.Time) (map[asses
 		rules[r.SkillID] = r
 	}
 	return rules, nil
-}
-
-func ownCheck(now Moment, skill SkillRef, rule postgres.KnowledgeRule, own []postgres.KnowledgeSitting, taught []time.Time) OwnCheck {
-	c := OwnCheck{Skill: skill, Rule: rule, Next: NextTry{Tries: rule.Tries}}
-	var ended []knowledge.Sitting
-	core := rule.Core()
-	for _, s := range own {
-		if s.HandedInAt == nil {
-			c.Open = s.ID
-			continue
-		}
-		day := civil.DayOf(*s.HandedInAt, now.Zone)
-		ended = append(ended, knowledge.Sitting{Ended: *s.HandedInAt, Passed: s.Took()})
-		c.Tries = append([]Try{{ID: s.ID, On: day, Right: *s.RightCount, Of: len(s.Items), Passed: s.Took(), Critical: len(s.Critical), Present: s.Present}}, c.Tries...)
-		switch {
-		case !s.Took():
-		case !core.Suffices(*s.RightCount, len(s.Items)):
-			c.Easier = !c.Holds() && c.Ran.IsZero()
-		case core.Holds([]civil.Date{day}, now.Today):
-			c.Passed, c.Through, c.Ran, c.Easier = day, core.Through(day), civil.Date{}, false
-		default:
-			c.Easier, c.Ran = false, core.Through(day)
-		}
-	}
-	if c.Next.From, c.Next.Teach = core.Next(ended, taught); len(ended) == 0 {
-		c.Next = NextTry{Tries: rule.Tries}
-	}
-	return c
 }
 
 func (o *Office) allChecks(ctx context.Context, tx *postgres.Tx, now Moment) ([]CheckSummary, error) {

@@ -9,6 +9,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/catalog"
 	"wellshown/assessment/knowledge"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 	"wellshown/assessment/wording"
 )
@@ -119,3 +120,17 @@ func (c Called) Lesson() bool { return len(c.lesson) > 0 }
 
 // CalledAs is what a skill is called while no lesson of it is in force.
 func CalledAs(skill SkillRef) Called { return Called{skill: skill} }
+
+// ReadItems says that whoever took a check could read what it asks, and what follows from it
+// (see knowledge.Pass); the zero phrase: they could not.
+func (v SittingView) ReadItems() phrase.Phrase {
+	switch {
+	case !v.Reader:
+		return phrase.Phrase{}
+	case !v.Result.Passed:
+		return phrase.Of("Whoever took this check could read what it asks, because of their work here.")
+	case v.Waits:
+		return phrase.Of("Whoever took this check could read what it asks, because of their work here. So it counts once another educator says that a trainer was there.")
+	}
+	return phrase.Of("Whoever took this check could read what it asks, because of their work here. It counts, because %s says that a trainer was there.", v.PresentBy)
+}

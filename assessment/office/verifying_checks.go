@@ -20,16 +20,32 @@ func (a *audit) checks(ctx context.Context, tx *postgres.Tx) error {
 			continue
 		}
 		a.found.Checks++
-		r, err := judgeSitting(ctx, tx, s)
+		r, err := judgeSitting(ctx, tx, s, *s.HandedInAt)
 		switch {
 		case err != nil:
 			a.note("knowledge_result", string(s.ID), "it cannot be judged again: %s", err)
 		case r.RightCount != *s.RightCount || r.Passed != *s.Passed || !slices.Equal(r.Missed, s.Missed) || !slices.Equal(r.Critical, s.Critical):
 			a.note("knowledge_result", string(s.ID), "judged again, its answers come to something else")
 		}
+		if err := a.openAsRuled(ctx, tx, s); err != nil {
+			return err
+		}
 		if err := a.answeredInTime(ctx, tx, s); err != nil {
 			return err
 		}
+	}
+	return nil
+}
+
+// openAsRuled holds the time by which a check was judged to its rule. A rule from before
+// checks had an end says none.
+func (a *audit) openAsRuled(ctx context.Context, tx *postgres.Tx, s postgres.KnowledgeSitting) error {
+	rule, err := tx.Knowledge.Rule(ctx, s.RuleID)
+	if err != nil {
+		return fmt.Errorf("read the rule of a knowledge check: %w", err)
+	}
+	if rule.OpenMinutes != nil && (s.OpenMinutes == nil || *s.OpenMinutes != *rule.OpenMinutes) {
+		a.note("knowledge_result", string(s.ID), "it was judged by another time than its rule says")
 	}
 	return nil
 }

@@ -55,27 +55,35 @@ func (k Knowledge) LockBank(ctx context.Context, skill assessment.SkillID) error
 
 // KnowledgeRule is how a check is asked and judged.
 type KnowledgeRule struct {
-	ID        assessment.RecordID
-	SkillID   assessment.SkillID
-	Asked     knowledge.Asked
-	Length    int
-	MarkRight int
-	MarkOf    int
-	Months    int
-	WaitHours int
-	Tries     int
-	SetBy     assessment.PersonID
-	SetName   string
-	SetAt     time.Time
+	ID          assessment.RecordID
+	SkillID     assessment.SkillID
+	Asked       knowledge.Asked
+	Length      int
+	MarkRight   int
+	MarkOf      int
+	Months      int
+	WaitHours   int
+	Tries       int
+	OpenMinutes *int // nil: set before checks had an end
+	SetBy       assessment.PersonID
+	SetName     string
+	SetAt       time.Time
 }
 
-// Core is the rule as the core judges by it.
+// Core is the rule as the core judges by it, what is not handed in yet.
 func (r KnowledgeRule) Core() knowledge.Rule {
-	return knowledge.Rule{Length: r.Length, PassMark: assessment.Whole(r.MarkRight).Over(assessment.Whole(r.MarkOf)), Months: r.Months,
+	return knowledge.Rule{Open: openFor(r.OpenMinutes), Length: r.Length, PassMark: assessment.Whole(r.MarkRight).Over(assessment.Whole(r.MarkOf)), Months: r.Months,
 		Wait: time.Duration(r.WaitHours) * time.Hour, Tries: r.Tries}
 }
 
-const ruleQuery = `select r.id, r.skill_id, r.asked, r.length, r.mark_right, r.mark_of, r.months, r.wait_hours, r.tries, r.set_by, p.name as set_name, r.set_at
+func openFor(minutes *int) time.Duration {
+	if minutes == nil {
+		return knowledge.UsualOpen
+	}
+	return time.Duration(*minutes) * time.Minute
+}
+
+const ruleQuery = `select r.id, r.skill_id, r.asked, r.length, r.mark_right, r.mark_of, r.months, r.wait_hours, r.tries, r.open_minutes, r.set_by, p.name as set_name, r.set_at
 	from knowledge_rule r join person p on p.agency_id = r.agency_id and p.id = r.set_by`
 
 // Rules lists the rule of each skill that was the newest at an instant.
@@ -96,9 +104,9 @@ func (k Knowledge) Rule(ctx context.Context, id assessment.RecordID) (KnowledgeR
 
 // SetRule sets it from now on.
 func (k Knowledge) SetRule(ctx context.Context, r KnowledgeRule) error {
-	return k.exec(ctx, `insert into knowledge_rule (agency_id, id, skill_id, asked, length, mark_right, mark_of, months, wait_hours, tries, set_by, set_at)
-		values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)`,
-		k.agency, r.ID, r.SkillID, string(r.Asked), r.Length, r.MarkRight, r.MarkOf, r.Months, r.WaitHours, r.Tries, r.SetBy, r.SetAt)
+	return k.exec(ctx, `insert into knowledge_rule (agency_id, id, skill_id, asked, length, mark_right, mark_of, months, wait_hours, tries, open_minutes, set_by, set_at)
+		values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13)`,
+		k.agency, r.ID, r.SkillID, string(r.Asked), r.Length, r.MarkRight, r.MarkOf, r.Months, r.WaitHours, r.Tries, r.OpenMinutes, r.SetBy, r.SetAt)
 }
 
 // Taught are the days on which somebody was taught a skill, and when that was written

@@ -2,9 +2,11 @@ package postgres
 
 import (
 	"context"
+	"strings"
 	"time"
 
 	"wellshown/assessment"
+	"wellshown/assessment/knowledge"
 )
 
 // KnowledgeSitting is one try of one person, with what came of it where it was handed in.
@@ -26,18 +28,79 @@ type KnowledgeSitting struct {
 	Critical    []int16
 	Present     *bool // a trainer was there; nil: not known
 	PresentName string
+	PresentAt   *time.Time // when that was said
+	OpenMinutes *int       // by its result, or by its rule while it goes on; nil: from before checks had an end
+	Reader      bool       // could read what is asked, before or while they took it
 }
 
 // Took reports whether it was handed in and passed.
 func (s KnowledgeSitting) Took() bool { return s.Passed != nil && *s.Passed }
 
-const sittingQuery = `select s.id, s.person_id, p.name as person_name, s.skill_id, s.rule_id, s.number, s.language, s.seed, s.items::text[] as items, s.begun_at,
-		r.handed_in_at, r.right_count, r.passed, r.missed, r.critical, t.present, coalesce(t.name, '') as present_name
+// Open is how long it is open: as its result was judged, or as it will be. What was handed
+// in before checks had an end has none.
+func (s KnowledgeSitting) Open() time.Duration {
+	if s.HandedInAt != nil && s.OpenMinutes == nil {
+		return 0
+	}
+	return openFor(s.OpenMinutes)
+}
+
+// By is a rule with the time that this sitting has.
+func (s KnowledgeSitting) By(r KnowledgeRule) knowledge.Rule {
+	rule := r.Core()
+	rule.Open = s.Open()
+	return rule
+}
+
+// Ends is when its time is over; zero: it has no end.
+func (s KnowledgeSitting) Ends() time.Time { return knowledge.Rule{Open: s.Open()}.Ends(s.BegunAt) }
+
+// Over reports whether its time is over at an instant.
+func (s KnowledgeSitting) Over(at time.Time) bool {
+	return knowledge.Rule{Open: s.Open()}.Over(s.BegunAt, at)
+}
+
+// Ended is when a sitting that was handed in was over.
+func (s KnowledgeSitting) Ended() time.Time {
+	return knowledge.Rule{Open: s.Open()}.Ended(s.BegunAt, *s.HandedInAt)
+}
+
+// Pass is a sitting that was passed as the core weighs it.
+func (s KnowledgeSitting) Pass() knowledge.Pass {
+	p := knowledge.Pass{HandedIn: *s.HandedInAt, Right: *s.RightCount, Of: len(s.Items), Took: s.HandedInAt.Sub(s.BegunAt), Reader: s.Reader}
+	if s.Present != nil && *s.Present {
+		p.Watched = *s.PresentAt
+	}
+	return p
+}
+
+// readerOf asks whether whoever took a sitting s, with its result r, held a role that may
+// read banks, at any time from when the first of its questions was written until it was
+// handed in.
+var readerOf = func() string {
+	var roles []string
+	for _, r := range assessment.Roles {
+		if (assessment.Actor{Roles: []assessment.Role{r}}).Reach(assessment.ReadBank) == assessment.Everything {
+			roles = append(roles, "'"+string(r)+"'")
+		}
+	}
+	return `exists (select from person_role g where g.agency_id = s.agency_id and g.person_id = s.person_id and g.role in (` + strings.Join(roles, ", ") + `)
+			and g.given_at <= coalesce(r.handed_in_at, 'infinity')
+			and (g.ended_at is null or g.ended_at >= (select min(i.added_at) from knowledge_item i where i.agency_id = s.agency_id and i.id = any(s.items))))`
+}()
+
+// presenceOf joins the newest word on whether a trainer was there.
+const presenceOf = `left join lateral (select t.present, t.said_at, w.name from knowledge_presence t join person w on w.agency_id = t.agency_id and w.id = t.said_by
+			where t.agency_id = s.agency_id and t.sitting_id = s.id order by t.said_at desc, t.id desc limit 1) t on true`
+
+var sittingQuery = `select s.id, s.person_id, p.name as person_name, s.skill_id, s.rule_id, s.number, s.language, s.seed, s.items::text[] as items, s.begun_at,
+		r.handed_in_at, r.right_count, r.passed, r.missed, r.critical, t.present, coalesce(t.name, '') as present_name, t.said_at as present_at,
+		case when r.sitting_id is null then q.open_minutes else r.open_minutes end as open_minutes, ` + readerOf + ` as reader
 	from knowledge_sitting s
 		join person p on p.agency_id = s.agency_id and p.id = s.person_id
+		join knowledge_rule q on q.agency_id = s.agency_id and q.id = s.rule_id
 		left join knowledge_result r on r.agency_id = s.agency_id and r.sitting_id = s.id
-		left join lateral (select t.present, w.name from knowledge_presence t join person w on w.agency_id = t.agency_id and w.id = t.said_by
-			where t.agency_id = s.agency_id and t.sitting_id = s.id order by t.said_at desc, t.id desc limit 1) t on true`
+		` + presenceOf
 
 // Sitting is the one with this id.
 func (k Knowledge) Sitting(ctx context.Context, id assessment.RecordID) (KnowledgeSitting, error) {
@@ -87,18 +150,19 @@ func (k Knowledge) Answer(ctx context.Context, a KnowledgeAnswer) error {
 
 // KnowledgeResult is what a sitting came to.
 type KnowledgeResult struct {
-	SittingID  assessment.RecordID
-	HandedInAt time.Time
-	RightCount int
-	Passed     bool
-	Missed     []int16
-	Critical   []int16
+	SittingID   assessment.RecordID
+	HandedInAt  time.Time
+	RightCount  int
+	Passed      bool
+	Missed      []int16
+	Critical    []int16
+	OpenMinutes int // by how long an open time it was judged
 }
 
 // HandIn keeps what a sitting came to.
 func (k Knowledge) HandIn(ctx context.Context, r KnowledgeResult) error {
-	return k.exec(ctx, `insert into knowledge_result (agency_id, sitting_id, handed_in_at, right_count, passed, missed, critical) values ($1, $2, $3, $4, $5, $6, $7)`,
-		k.agency, r.SittingID, r.HandedInAt, r.RightCount, r.Passed, r.Missed, r.Critical)
+	return k.exec(ctx, `insert into knowledge_result (agency_id, sitting_id, handed_in_at, right_count, passed, missed, critical, open_minutes) values ($1, $2, $3, $4, $5, $6, $7, $8)`,
+		k.agency, r.SittingID, r.HandedInAt, r.RightCount, r.Passed, r.Missed, r.Critical, r.OpenMinutes)
 }
 
 // KnowledgePresence is whether a trainer was there.
@@ -116,12 +180,11 @@ func (k Knowledge) SayPresence(ctx context.Context, p KnowledgePresence) error {
 		k.agency, p.ID, p.SittingID, p.Present, p.SaidBy, p.SaidAt)
 }
 
-// Passes are when sittings of these people were handed in and passed, by person and
-// skill; of everybody where nobody is named.
-func (k Knowledge) Passes(ctx context.Context, people ...string) ([]KnowledgePass, error) {
-	return list[KnowledgePass](ctx, k.scope, `
-		select s.person_id, s.skill_id, r.handed_in_at, r.right_count, cardinality(s.items) as asked from knowledge_result r join knowledge_sitting s on s.agency_id = r.agency_id and s.id = r.sitting_id
-		where r.passed and (cardinality($1::uuid[]) = 0 or s.person_id = any($1::uuid[])) order by r.handed_in_at`, orNone(people))
+// Passes are the sittings of these people that were handed in and passed, in the order in
+// which they were; of everybody where nobody is named.
+func (k Knowledge) Passes(ctx context.Context, people ...string) ([]KnowledgeSitting, error) {
+	return list[KnowledgeSitting](ctx, k.scope, sittingQuery+`
+		where r.passed and (cardinality($1::uuid[]) = 0 or s.person_id = any($1::uuid[])) order by r.handed_in_at, s.id`, orNone(people))
 }
 
 func orNone(ids []string) []string {
@@ -129,13 +192,4 @@ func orNone(ids []string) []string {
 		return []string{}
 	}
 	return ids
-}
-
-// KnowledgePass is one of them.
-type KnowledgePass struct {
-	PersonID   assessment.PersonID
-	SkillID    assessment.SkillID
-	HandedInAt time.Time
-	RightCount int
-	Asked      int // how many items
 }

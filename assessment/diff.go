@@ -160,7 +160,7 @@ func (p Parameter) inWords() string {
 func (d *differ) policy(old, new Policy) {
 	was, is := old.terms(), new.terms()
 	for i := range was {
-		d.note("Policy", was[i].name, was[i].says, is[i].says)
+		d.note("Policy", was[i].name, was[i].says.String(), is[i].says.String())
 	}
 }
 

@@ -1,7 +1,6 @@
 package assessment
 
 import (
-	"fmt"
 	"math/big"
 
 	"wellshown/assessment/phrase"
@@ -148,12 +147,4 @@ func joined(w, unit phrase.Phrase, magnitude bool) phrase.Phrase {
 		w = phrase.Of("%s, with or without a minus sign", w)
 	}
 	return w
-}
-
-// counted is a number with its noun: "1 day", "3 days".
-func counted(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
 }

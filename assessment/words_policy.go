@@ -1,18 +1,31 @@
 package assessment
 
 import (
-	"fmt"
 	"strings"
+
+	"wellshown/assessment/phrase"
 )
 
 // policyTerm is one thing that a policy decides, by name and in words.
-type policyTerm struct{ name, says string }
+type policyTerm struct {
+	name string
+	says phrase.Phrase
+}
 
-// InWords says all that the policy decides, one sentence each.
+// InWords says in English all that the policy decides, one sentence each.
 func (p Policy) InWords() []string {
 	var all []string
+	for _, says := range p.Phrases() {
+		all = append(all, says.String())
+	}
+	return all
+}
+
+// Phrases says all that the policy decides, one sentence each.
+func (p Policy) Phrases() []phrase.Phrase {
+	var all []phrase.Phrase
 	for _, t := range p.terms() {
-		if t.says != "" {
+		if !t.says.IsZero() {
 			all = append(all, t.says)
 		}
 	}
@@ -24,16 +37,16 @@ func (p Policy) InWords() []string {
 func (p Policy) terms() []policyTerm {
 	v := p.Validity
 	return []policyTerm{
-		{"credits", p.Scoring.creditsInWords()},
-		{"pass mark", "A sheet passes at a score of " + p.Scoring.PassMark.share() + " or more, with each critical step shown and nothing unsafe."},
-		{"cue limit", p.Scoring.cuesInWords()},
-		{"award", p.Award.inWords()},
-		{"validity", fmt.Sprintf("Holds for %s, %s.", counted(v.Months, "month"), v.Anchor.inWords())},
-		{"renewal", v.renewalInWords()},
-		{"notice", fmt.Sprintf("Shown as due in the last %s.", counted(v.NoticeDays, "day"))},
-		{"lapse limit", v.lapseInWords()},
-		{"absence", v.absenceInWords()},
-		{"card", v.cardInWords()},
+		{"credits", p.Scoring.creditsSaid()},
+		{"pass mark", phrase.Of("A sheet passes at a score of %s or more, with each critical step shown and nothing unsafe.", p.Scoring.PassMark.share())},
+		{"cue limit", p.Scoring.cuesSaid()},
+		{"award", p.Award.phrase()},
+		{"validity", phrase.Count(v.Months, "Holds for %d month, %s.", "Holds for %d months, %s.", v.Anchor.phrase())},
+		{"renewal", v.renewalSaid()},
+		{"notice", phrase.Count(v.NoticeDays, "Shown as due in the last %d day.", "Shown as due in the last %d days.")},
+		{"lapse limit", v.lapseSaid()},
+		{"absence", v.absenceSaid()},
+		{"card", v.cardSaid()},
 	}
 }
 
@@ -47,82 +60,82 @@ func (n Number) share() string {
 	return percent + " %"
 }
 
-func (s Scoring) creditsInWords() string {
-	var parts []string
+func (s Scoring) creditsSaid() phrase.Phrase {
+	var parts phrase.List
 	for _, m := range Marks {
 		if s.Credits[m].Sign() != 0 {
-			parts = append(parts, fmt.Sprintf("%s earns %s", m, s.Credits[m].Fraction()))
+			parts = append(parts, phrase.Of("%s earns %s", m.Phrase(), s.Credits[m].Fraction()))
 		}
 	}
 	switch len(parts) {
 	case 0:
-		return "No mark earns credit."
+		return phrase.Of("No mark earns credit.")
 	case len(Marks):
-		return sentence(strings.Join(parts, ", "))
+		return phrase.Of("A step marked %s.", parts)
 	}
-	return sentence(strings.Join(parts, ", ") + "; any other mark earns nothing")
+	return phrase.Of("A step marked %s; any other mark earns nothing.", parts)
 }
 
-func sentence(s string) string { return strings.ToUpper(s[:1]) + s[1:] + "." }
-
-func (s Scoring) cuesInWords() string {
+func (s Scoring) cuesSaid() phrase.Phrase {
 	switch {
 	case s.CueLimit == nil:
-		return "Any number of steps may be cued."
+		return phrase.Of("Any number of steps may be cued.")
 	case *s.CueLimit == 0:
-		return "No step may be cued."
+		return phrase.Of("No step may be cued.")
 	}
-	return fmt.Sprintf("At most %s may be cued.", counted(*s.CueLimit, "step"))
+	return phrase.Count(*s.CueLimit, "At most %d step may be cued.", "At most %d steps may be cued.")
 }
 
-func (a Award) inWords() string {
-	w := counted(a.Count, "competent demonstration")
+func (a Award) phrase() phrase.Phrase {
+	w := phrase.Count(a.Count, "%d competent demonstration", "%d competent demonstrations")
 	if a.Consecutive && a.Count > 1 {
-		w += " in a row"
+		w = phrase.Of("%s in a row", w)
 	}
 	if a.Days > 1 {
-		w += fmt.Sprintf(", on at least %d days", a.Days)
+		w = phrase.Of("%s, on at least %d days", w, a.Days)
 	}
 	if a.Observers > 1 {
-		w += fmt.Sprintf(", with at least %d observers", a.Observers)
+		w = phrase.Of("%s, with at least %d observers", w, a.Observers)
 	}
 	if a.Real > 0 {
-		w += fmt.Sprintf(", at least %d with the real client", a.Real)
+		w = phrase.Of("%s, at least %d with the real client", w, a.Real)
 	}
-	return w + fmt.Sprintf(", within %s.", counted(a.SpanDays, "day"))
+	return phrase.Count(a.SpanDays, "%[2]s, within %[1]d day.", "%[2]s, within %[1]d days.", w)
 }
 
-func (a Anchor) inWords() string {
+func (a Anchor) phrase() phrase.Phrase {
 	if a == MonthEnd {
-		return "through the end of that month"
+		return phrase.Of("through the end of that month")
 	}
-	return "through the same day of the month"
+	return phrase.Of("through the same day of the month")
 }
 
-func (v Validity) renewalInWords() string {
+func (v Validity) renewalSaid() phrase.Phrase {
 	if v.RenewalDays == 0 {
-		return "Each renewal counts from the day it was shown."
+		return phrase.Of("Each renewal counts from the day it was shown.")
 	}
-	return fmt.Sprintf("A renewal in the last %s keeps the day; any other counts from the day it was shown.", counted(v.RenewalDays, "day"))
+	return phrase.Count(v.RenewalDays, "A renewal in the last %d day keeps the day; any other counts from the day it was shown.",
+		"A renewal in the last %d days keeps the day; any other counts from the day it was shown.")
 }
 
-func (v Validity) lapseInWords() string {
+func (v Validity) lapseSaid() phrase.Phrase {
 	if v.LapseMonths == nil {
-		return "One competent demonstration renews, however long it has been over."
+		return phrase.Of("One competent demonstration renews, however long it has been over.")
 	}
-	return fmt.Sprintf("Over for longer than %s: all the demonstrations again; until then one renews.", counted(*v.LapseMonths, "month"))
+	return phrase.Count(*v.LapseMonths, "Over for longer than %d month: all the demonstrations again; until then one renews.",
+		"Over for longer than %d months: all the demonstrations again; until then one renews.")
 }
 
-func (v Validity) absenceInWords() string {
+func (v Validity) absenceSaid() phrase.Phrase {
 	if v.AbsenceDays == 0 {
-		return ""
+		return phrase.Phrase{}
 	}
-	return fmt.Sprintf("Ends after %s without practice.", counted(v.AbsenceDays, "day"))
+	return phrase.Count(v.AbsenceDays, "Ends after %d day without practice.", "Ends after %d days without practice.")
 }
 
-func (v Validity) cardInWords() string {
+func (v Validity) cardSaid() phrase.Phrase {
 	if !v.CardNeeded {
-		return ""
+		return phrase.Phrase{}
 	}
-	return "Ends with the resuscitation card, if that ends first."
+	return phrase.Of("Ends with the resuscitation card, if that ends first.")
 }

@@ -90,7 +90,7 @@ func TestAPolicyInWords(t *testing.T) {
 		},
 	}
 	want := []string{
-		"Independent earns 1, cued earns 1/2; any other mark earns nothing.",
+		"A step marked independent earns 1 and cued earns 1/2; any other mark earns nothing.",
 		"A sheet passes at a score of 95 % or more, with each critical step shown and nothing unsafe.",
 		"At most 2 steps may be cued.",
 		"3 competent demonstrations in a row, on at least 2 days, with at least 2 observers, at least 1 with the real client, within 180 days.",

@@ -15,7 +15,7 @@ func (s *Site) starter(v *visit) error {
 	if err != nil {
 		return err
 	}
-	page := readingPage(v, r)
+	page := readingPage(v.frame("checklists"), r)
 	page.State = "starter"
 	if !r.Taken && v.may(assessment.EditChecklists) {
 		page.Adopt = "/catalogue/" + code
@@ -40,7 +40,7 @@ func (s *Site) checklistPage(v *visit, id assessment.RevisionID) (ChecklistPage,
 	if err != nil {
 		return ChecklistPage{}, err
 	}
-	page := readingPage(v, r)
+	page := readingPage(v.frame("checklists"), r)
 	page.offer(v, r)
 	return page, nil
 }
@@ -92,13 +92,14 @@ func (p *ChecklistPage) proposed(v *visit, r office.ChecklistReading) {
 	}
 }
 
-func readingPage(v *visit, r office.ChecklistReading) ChecklistPage {
-	list := r.Checklist
-	page := ChecklistPage{Frame: v.frame("checklists"), Skill: list.Title, Specific: list.Scope == assessment.ClientSpecific, Intro: list.Purpose,
-		Safety: list.Safety, Equipment: list.Equipment, Policy: list.Policy.InWords(), Before: skillLinks(r.Before), Related: skillLinks(r.Around), Sources: list.Sources}
+// readingPage is a checklist to read, in the language of the frame.
+func readingPage(frame Frame, r office.ChecklistReading) ChecklistPage {
+	list, w := r.Checklist, frame.Words()
+	page := ChecklistPage{Frame: frame, Skill: list.Title, Specific: list.Scope == assessment.ClientSpecific, Intro: list.Purpose,
+		Safety: list.Safety, Equipment: list.Equipment, Policy: saidAll(w, list.Policy.Phrases()), Before: skillLinks(r.Before), Related: skillLinks(r.Around), Sources: list.Sources}
 	for _, p := range list.Parameters {
 		says := p.Says
-		if _, known := v.words().Theirs(says); !known {
+		if _, known := w.Theirs(says); !known {
 			says = shortly(says)
 		}
 		page.Needs = append(page.Needs, says)
@@ -106,7 +107,7 @@ func readingPage(v *visit, r office.ChecklistReading) ChecklistPage {
 	for _, section := range list.Sections {
 		shown := Section{Title: section.Title}
 		for _, step := range section.Steps {
-			shown.Steps = append(shown.Steps, stepToRead(v.words(), step, list))
+			shown.Steps = append(shown.Steps, stepToRead(w, step, list))
 		}
 		page.Sections = append(page.Sections, shown)
 	}
@@ -130,7 +131,7 @@ func skillLinks(named []office.NamedSkill) []Link {
 
 func stepToRead(w wording.Words, s assessment.Step, list assessment.Checklist) Step {
 	step := Step{Number: s.No, Text: spoken(s.Text, list, nil), Kind: string(s.Kind), Accepts: spokenIn(w, ranges(s), list, nil), Weight: s.Weight,
-		Note: spoken(s.Note, list, nil), NotApply: spokenIn(w, phrase.Of("%s", phrase.Step(s.MayNotApply)), list, nil)}
+		Note: spokenIn(w, phrase.Of("%s", phrase.Step(s.Note)), list, nil), NotApply: spokenIn(w, phrase.Of("%s", phrase.Step(s.MayNotApply)), list, nil)}
 	if s.Critical {
 		step.Critical, step.Least = s.Because, string(s.Least)
 	}

@@ -47,6 +47,6 @@ type Step struct {
 	Critical string // the reason; empty = not critical
 	Least    string // least mark that a critical step accepts
 	Weight   int    // shown when above 1
-	Note     string // for the observer
+	Note     Worded // for the observer
 	NotApply Worded // when "not applicable" may be chosen; empty = never
 }

@@ -52,7 +52,7 @@ func checklistSample(frame Frame, state string, number int) ChecklistPage {
 		Reviewed: []Signature{{"Ines Okafor, registered nurse", "reviewer", "I have read every step and every limit.", "1 Sep 2026, 10:02 MST"}},
 		BlankPDF: "/revisions/r4/blank.pdf", Start: "/demonstrations/new?revision=r4", Compare: "/revisions/r4/compare", Retire: "/revisions/r4/retirement", Next: "/skills/s1/revisions",
 		Sections: []Section{{Title: "Get ready", Steps: []Step{
-			{Number: 1, Text: "Say why the circuit is being changed and check the order", Kind: "said aloud", Weight: 1, Note: "soil, damage, failed test, maker’s limit, order"},
+			{Number: 1, Text: "Say why the circuit is being changed and check the order", Kind: "said aloud", Weight: 1, Note: Worded{Text: "soil, damage, failed test, maker’s limit, order"}},
 			{Number: 2, Text: "Name who will help and who does what", Kind: "said aloud", Critical: "a child off the ventilator needs a free pair of hands", Least: "independent", Weight: 1, NotApply: Worded{Text: "the child’s sheet says that one caregiver may do it alone"}},
 			{Number: 3, Text: "Clean hands", Kind: "timed", Accepts: Worded{Text: "at least 20 s rub, or 40 s wash"}, Critical: "infection", Least: "independent", Weight: 1}}},
 			{Title: "Change it", Steps: []Step{

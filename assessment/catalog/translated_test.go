@@ -11,18 +11,18 @@ import (
 	"wellshown/assessment/wording"
 )
 
-// Families read each line of a starter checklist that is written for them in their language:
-// what it is for, its parts, its steps with what is measured and in what, why a step is
-// critical and when it may be left out, and what is laid out. What is written for whoever
-// observes, and where a number comes from, is English.
+// Families read each line of a starter checklist in their language: what it is for, what it
+// says about safety, its parts, its steps with what is measured and in what, why a step is
+// critical and when it may be left out, what whoever observes is told, and what is laid out.
+// Where a number comes from stays as it was published. Common practice, no source.
 func TestStarterChecklistsAreSaidInEveryLanguage(t *testing.T) {
 	var texts []string
 	for _, c := range all(t) {
-		texts = append(append(append(texts, c.Purpose), c.Equipment...), c.Fitted...)
+		texts = append(append(append(append(texts, c.Purpose), c.Safety...), c.Equipment...), c.Fitted...)
 		for _, section := range c.Sections {
 			texts = append(texts, section.Title)
 			for _, s := range section.Steps {
-				texts = append(texts, s.Text, s.Because, s.MayNotApply)
+				texts = append(texts, s.Text, s.Because, s.MayNotApply, s.Note)
 				for _, m := range s.Measures {
 					texts = append(texts, m.Name)
 					texts = append(texts, units(assessment.UnitPhrase(m.Unit))...)

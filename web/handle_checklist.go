@@ -1,7 +1,6 @@
 package web
 
 import (
-	"strconv"
 
 	"wellshown/assessment"
 	"wellshown/assessment/office"
@@ -178,9 +177,11 @@ func (s *Site) compare(v *visit) error {
 		page.With = string(c.Older.ID)
 	}
 	for _, o := range c.Others {
-		page.Others = append(page.Others, Option{Value: string(o.ID), Text: "revision " + strconv.Itoa(o.Number) + ", " + string(o.State)})
+		page.Others = append(page.Others, Option{Value: string(o.ID), Text: v.say("revision %d", o.Number) + ", " + word(v.words(), states, string(o.State))})
 	}
-	page.Changes = changes(c.Changes)
+	for _, one := range c.Changes {
+		page.Changes = append(page.Changes, changeSaid(v.words(), one, c.Rules))
+	}
 	return v.show(page)
 }
 

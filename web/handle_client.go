@@ -103,22 +103,38 @@ func eachOfAll(w wording.Words, kinds []assessment.CaregiverKind) string {
 
 // numbers lists what is ordered, and what counts by default where nothing is.
 func (p *ClientPage) numbers(d office.ClientDesk, at string, v *visit) {
+	w := v.words()
+	unitSaid := func(unit string) string { return w.Of(assessment.UnitPhrase(unit)) }
 	for _, n := range d.Parameters {
-		line := Parameter{Name: shortly(n.Says), Value: n.Value, Unit: assessment.UnitInWords(n.Unit), By: n.SetBy, Since: v.words().ShortDay(civil.DayOf(n.SetAt, v.zone()))}
+		line := Parameter{Name: shortly(n.Says), Value: Worded{Text: n.Value}, Unit: unitSaid(n.Unit), By: n.SetBy, Since: w.ShortDay(civil.DayOf(n.SetAt, v.zone()))}
 		switch {
 		case n.Set && n.Value == "":
-			line.Value, line.Unit, line.Worded = n.Words, "", true
+			line.Value, line.Unit, line.Worded = orderSaid(w, n.Name, n.Words), "", true
 		case !n.Set && n.Default == "":
 			continue
 		case !n.Set:
 			value, unit, _ := strings.Cut(n.Default, " ")
-			line.Value, line.Unit, line.Since = value, assessment.UnitInWords(unit), ""
+			line.Value, line.Unit, line.Since = Worded{Text: value}, unitSaid(unit), ""
 		}
 		if p.MaySet {
 			line.Change = at + "/parameters/new?parameter=" + n.Name
 		}
 		p.Parameters = append(p.Parameters, line)
 	}
+}
+
+// orderSaid is an order in words. Whether air passes through mouth and nose is answered by
+// a word that means another thing elsewhere.
+func orderSaid(w wording.Words, parameter, words string) Worded {
+	if parameter == "upper_airway" && w.Language() != wording.English {
+		switch words {
+		case "open":
+			return worded(w.Say("yes: air passes"), true)
+		case "none":
+			return worded(w.Say("no: air cannot pass"), true)
+		}
+	}
+	return typed(w, words)
 }
 
 func (p *ClientPage) devices(w wording.Words, d office.ClientDesk, at string) {

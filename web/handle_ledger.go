@@ -11,6 +11,7 @@ import (
 	"wellshown/assessment/fault"
 	"wellshown/assessment/ledger"
 	"wellshown/assessment/office"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 )
 
@@ -149,21 +150,30 @@ func proofPage(v *visit, p office.ProofView, of, back string) ProofPage {
 		page.Sealed, page.Size = v.words().Instant(p.Head.At, v.zone()), v.words().Count(int(p.Head.Size), "%d entry", "%d entries")
 	}
 	for _, e := range p.Entries {
-		page.Entries = append(page.Entries, ProofEntry{What: leafWords(e), At: v.words().Instant(e.At, v.zone()), Act: e.Act,
+		page.Entries = append(page.Entries, ProofEntry{What: v.words().Of(leafPhrase(e)), At: v.words().Instant(e.At, v.zone()), Act: typed(v.words(), e.Act),
 			Position: strconv.FormatInt(e.Position, 10), SHA256: hex.EncodeToString(e.RecordSha256), Same: len(e.Receipt.Record) > 0})
 	}
 	for _, e := range p.Erasures {
-		page.Erased = append(page.Erased, "Erased by "+e.Ender+", "+v.instant(*e.EndedAt)+"; asked for by "+e.Asker+", "+v.instant(e.AskedAt)+". Why: "+e.Reason)
+		w, zone := v.words(), v.zone()
+		page.Erased = append(page.Erased, w.Pieces(phrase.Of("Erased by %s, %s; asked for by %s, %s. Why: %s", e.Ender, w.Instant(*e.EndedAt, zone), e.Asker, w.Instant(e.AskedAt, zone), phrase.Typed(e.Reason))))
 	}
 	return page
 }
 
-// leafWords says what a leaf is about.
-func leafWords(e office.SealedEntry) string {
-	if _, part, found := strings.Cut(e.Subject, "/"); found {
-		return kindWords(e.Kind) + " of the " + part
+// leafPhrase says what a leaf is about.
+func leafPhrase(e office.SealedEntry) phrase.Phrase {
+	_, part, _ := strings.Cut(e.Subject, "/")
+	switch {
+	case e.Kind == "demonstration":
+		return phrase.Of("demonstration")
+	case e.Kind == "certificate":
+		return phrase.Of("certificate")
+	case part == office.PartObserver:
+		return phrase.Of("signature of the observer")
+	case part == office.PartLearner:
+		return phrase.Of("signature of the learner")
 	}
-	return kindWords(e.Kind)
+	return phrase.Text(kindWords(e.Kind))
 }
 
 // proofFile is what proves it to somebody who has nothing but the public keys: an

@@ -35,7 +35,7 @@ func (s *Site) passkeys(v *visit) error {
 func (s *Site) passkeysPage(v *visit) (PasskeysPage, error) {
 	page := PasskeysPage{Frame: v.frame("")}
 	if f, not := fault.As(s.office.PasskeysOffered()); not {
-		page.WhyNot = f.Message
+		page.WhyNot = v.words().Of(f.Phrase())
 	}
 	kept, err := s.office.Passkeys(v.ctx(), v.by())
 	for _, k := range kept {

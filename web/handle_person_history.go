@@ -8,6 +8,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 	"wellshown/assessment/wording"
 )
@@ -39,33 +40,35 @@ func recordEvent(w wording.Words, r postgres.Demonstration, zone *time.Location)
 	if !r.Formal {
 		what = w.Say("Practice, observed, of %s: %s", r.Title, r.Outcome)
 	}
-	detail := w.Say("seen by %s", r.Observer)
+	detail := phrase.Of("seen by %s", r.Observer)
 	if r.Client != "" {
-		detail += ", " + w.Say("for %s", r.Client)
+		detail = phrase.Of("%s, %s", detail, phrase.Of("for %s", r.Client))
 	}
 	if r.CorrectedAt != nil {
-		detail += ". " + w.Say("Taken back on %s by %s: %s", w.Instant(*r.CorrectedAt, zone), r.CorrectedBy, r.Correction)
+		back := phrase.Of("Taken back on %s by %s: %s", w.Instant(*r.CorrectedAt, zone), r.CorrectedBy, phrase.Typed(r.Correction))
+		detail = phrase.Of("%s. %s", detail, back)
 	}
-	return Event{Day: w.ShortDay(civil.DayOf(r.PerformedAt, zone)), What: what, Detail: detail, Href: "/demonstrations/" + string(r.ID)}
+	return Event{Day: w.ShortDay(civil.DayOf(r.PerformedAt, zone)), What: what, Detail: w.Pieces(detail), Href: "/demonstrations/" + string(r.ID)}
 }
 
 // signed are the kinds that somebody signs; all else is written down.
 var signed = map[assessment.EntryKind]bool{assessment.WithdrawalEntry: true, assessment.ReinstatementEntry: true, assessment.WaiverEntry: true}
 
 func happening(w wording.Words, h office.HappeningView, zone *time.Location) Event {
-	e := Event{Day: w.ShortDay(h.On), What: happened(w, h), Detail: w.Say("by %s", h.By)}
+	e, detail := Event{Day: w.ShortDay(h.On), What: happened(w, h)}, phrase.Of("by %s", h.By)
 	if signed[h.Kind] {
-		e.Detail = w.Say("signed by %s on %s", h.By, w.Instant(h.Signed, zone))
+		detail = phrase.Of("signed by %s on %s", h.By, w.Instant(h.Signed, zone))
 	}
 	if h.Reason != "" {
-		e.Detail += ": " + strings.TrimSpace(h.Reason)
+		detail = phrase.Of("%s: %s", detail, phrase.Typed(strings.TrimSpace(h.Reason)))
 	}
 	if h.Incident != "" {
 		e.Href = incidentsAt + "/" + h.Incident
 	}
 	if h.TakenBack != nil {
-		e.Detail += ". " + w.Say("Taken back on %s: %s", w.Instant(*h.TakenBack, zone), h.Correction)
+		detail = phrase.Of("%s. %s", detail, phrase.Of("Taken back on %s: %s", w.Instant(*h.TakenBack, zone), phrase.Typed(h.Correction)))
 	}
+	e.Detail = w.Pieces(detail)
 	return e
 }
 

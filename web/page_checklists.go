@@ -51,8 +51,16 @@ type ComparePage struct {
 	Action  string // where the choice of another revision goes
 	With    string // id of the older revision
 	Others  []Option
-	Changes []Change
+	Changes []ChangeSaid
 	Back    string
+}
+
+// ChangeSaid is one difference, in the reader's language where that is known.
+type ChangeSaid struct {
+	How    string
+	Where  string
+	Before Worded
+	After  Worded
 }
 
 // A Change is one difference, in the order of the newer revision.

@@ -32,7 +32,7 @@ type ClientPage struct {
 // A Parameter is one of the child's own numbers, from an order.
 type Parameter struct {
 	Name   string // "Suction depth"
-	Value  string // "11.5", or the order in words
+	Value  Worded // "11.5", or the order in words
 	Unit   string // "cm"; empty for words
 	By     string // who set it; empty where a default counts
 	Since  string // when it was ordered; empty for a default

@@ -1,5 +1,7 @@
 package web
 
+import "wellshown/assessment/wording"
+
 // LedgerPage shows the newest head of the ledger, and holds one that was kept
 // against it. GET /ledger.
 type LedgerPage struct {
@@ -42,15 +44,15 @@ type ProofPage struct {
 	Entries []ProofEntry
 	Sealed  string
 	Size    string
-	Erased  []string // who erased what of it, with who asked, when and why
-	File    string   // JSON with all that proves it
+	Erased  [][]wording.Piece // who erased what of it, with who asked, when and why
+	File    string            // JSON with all that proves it
 }
 
 // ProofEntry is one leaf about the record.
 type ProofEntry struct {
 	What     string // "signature of the observer"
 	At       string
-	Act      string
+	Act      Worded
 	Position string
 	SHA256   string
 	Same     bool // the record is today as it was written

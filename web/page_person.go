@@ -1,5 +1,7 @@
 package web
 
+import "wellshown/assessment/wording"
+
 // PersonPage is all that is known of one person on one day.
 // GET /people/{id}?on=.
 type PersonPage struct {
@@ -89,9 +91,9 @@ type Paper struct {
 // An Event is one line of a history.
 type Event struct {
 	Day    string
-	What   string // "Return demonstration of suctioning: competent"
-	Detail string // "seen by Noor Haddadin; for Mira, 7K"
-	Href   string // its record; empty = none
+	What   string          // "Return demonstration of suctioning: competent"
+	Detail []wording.Piece // "seen by Noor Haddadin; for Mira, 7K", and what somebody typed
+	Href   string          // its record; empty = none
 }
 
 // WithdrawForm takes a competency away. POST /people/{id}/withdrawals.

@@ -13,6 +13,10 @@ func checklistSamples() map[string]Page {
 		{"added", "Step 23", "", "Stay and see the child back in range, 120 s"},
 		{"removed", "Step 27", "Warm the circuit before use", ""},
 		{"changed", "Policy", "Valid 24 months", "Valid 12 months"}}
+	var compared []ChangeSaid
+	for _, c := range changes {
+		compared = append(compared, ChangeSaid{c.How, c.Where, Worded{Text: c.Before}, Worded{Text: c.After}})
+	}
 	return map[string]Page{
 		"draft-changed": DraftPage{Frame: frame, Skill: "Circuit change", Number: 5, Action: "/revisions/r5/source", Version: "a1", Read: "code: circuit-change\n", Changed: true, Changes: changes, Back: "/revisions/r5",
 			Source: "code: circuit-change\ntitle: Circuit change\n", Faults: Faults{What: "The draft was not changed.", Why: "Somebody else was first."}},
@@ -26,7 +30,7 @@ func checklistSamples() map[string]Page {
 		"checklist": checklistSample(frame, "in force", 4),
 		"checklist-starter": ChecklistPage{Frame: frame, Skill: "Emergency: tube comes out", State: "starter", Adopt: "/catalogue/decannulation/drafts",
 			Sections: []Section{{Steps: []Step{{Number: 1, Text: "See it and say “tube is out”", Kind: "timed", Accepts: Worded{Text: "at most 10 s"}, Critical: "recognition starts everything", Least: "independent", Weight: 1}}}}},
-		"compare": ComparePage{Frame: frame, Skill: "Circuit change", Older: 4, Newer: 5, Action: "/revisions/r5/compare", With: "r4", Others: []Option{{Value: "r4", Text: "revision 4"}, {Value: "r3", Text: "revision 3"}}, Changes: changes, Back: "/revisions/r5"},
+		"compare": ComparePage{Frame: frame, Skill: "Circuit change", Older: 4, Newer: 5, Action: "/revisions/r5/compare", With: "r4", Others: []Option{{Value: "r4", Text: "revision 4"}, {Value: "r3", Text: "revision 3"}}, Changes: compared, Back: "/revisions/r5"},
 		"draft": DraftPage{Frame: frame, Skill: "Circuit change", Number: 5, Action: "/revisions/r5/source", Lines: []SourceLine{{41, 12, "sections[1].steps[3].kind", "  - kind: timed", "“timed” needs a limit in seconds."}}, Discard: "/revisions/r5/discarding", Back: "/revisions/r5",
 			Source: "code: circuit-change\ntitle: Circuit change\n", Faults: Faults{What: "The draft was not changed.", Why: "The text has two faults.", Next: "Mend them and save again.",
 				Fields: []FieldFault{{"source", "Line 41, step 12", "“timed” needs a limit in seconds."}, {"source", "Line 60, step 18", "the weight must be 1 or more."}}}},

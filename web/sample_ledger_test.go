@@ -11,8 +11,8 @@ func ledgerSamples() map[string]Page {
 	lines := []EntryLine{{"1411", "25 Nov 2026, 11:04 MST", "Noor Haddadin", "sign a record", "signature", "0193a1d0-0000-7000-8000-000000000001/observer"},
 		{"1410", "25 Nov 2026, 11:02 MST", "", "keep house", "journal", "0193a1d0-0000-7000-8000-000000000002"}}
 	proof := ProofPage{Frame: frame, Of: "this demonstration and its signatures", Back: "/demonstrations/d1", File: "/demonstrations/d1/proof.json", Sealed: page.Sealed, Size: page.Entries,
-		Entries: []ProofEntry{{"demonstration", "25 Nov 2026, 11:02 MST", "observe a demonstration", "1402", "9f2c4be1d07a5c33e8a6b1f00d4e7782c6c5b9a1e3f4d2b8a7960c1d2e3f4a5b", true},
-			{"signature of the observer", "25 Nov 2026, 11:04 MST", "sign a record", "1411", "0d4e7782c6c5b9a1e3f4d2b8a7960c1d2e3f4a5b9f2c4be1d07a5c33e8a6b1f0", false}}}
+		Entries: []ProofEntry{{"demonstration", "25 Nov 2026, 11:02 MST", Worded{Text: "observe a demonstration"}, "1402", "9f2c4be1d07a5c33e8a6b1f00d4e7782c6c5b9a1e3f4d2b8a7960c1d2e3f4a5b", true},
+			{"signature of the observer", "25 Nov 2026, 11:04 MST", Worded{Text: "sign a record"}, "1411", "0d4e7782c6c5b9a1e3f4d2b8a7960c1d2e3f4a5b9f2c4be1d07a5c33e8a6b1f0", false}}}
 	return map[string]Page{
 		"ledger": page, "ledger-extends": extends, "ledger-broken": broken, "ledger-wrong": wrong, "ledger-empty": LedgerPage{Frame: frame},
 		"entries": EntriesPage{Frame: frame, Lines: lines, Older: "/ledger/entries?after=1410"}, "entries-empty": EntriesPage{Frame: frame},

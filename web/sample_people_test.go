@@ -47,9 +47,9 @@ func personSample() PersonPage {
 		Cards:        []Paper{{"Resuscitation card", "child and infant", "3 Oct 2024", "31 Oct 2026", false}},
 		Appointments: []Paper{{"Observer", "suctioning, tube change", "1 Jan 2026", "31 Dec 2026", true}},
 		History: []Event{
-			{"23 Nov 2026", "Tube change withdrawn until shown again", "by Ines Okafor: ties were fastened before the tube was held.", ""},
-			{"20 Nov 2025", "Return demonstration of suctioning: competent", "seen by Noor Haddadin, for Mira, 7K", "/demonstrations/d9"},
-			{"12 Nov 2025", "Return demonstration of suctioning: not yet competent", "critical step 4 was cued", "/demonstrations/d8"}},
+			{"23 Nov 2026", "Tube change withdrawn until shown again", []wording.Piece{{Text: "by Ines Okafor: "}, {Text: "ties were fastened before the tube was held.", Typed: true}}, ""},
+			{"20 Nov 2025", "Return demonstration of suctioning: competent", []wording.Piece{{Text: "seen by Noor Haddadin, for Mira, 7K"}}, "/demonstrations/d9"},
+			{"12 Nov 2025", "Return demonstration of suctioning: not yet competent", []wording.Piece{{Text: "critical step 4 was cued"}}, "/demonstrations/d8"}},
 		Devices:    deviceSamples("/people/p1"),
 		Transcript: "/transcript.pdf?person=p1", Drill: "/drills/new?learner=p1", May: PersonActs{Withdraw: true, Waive: true, Papers: true, Correct: true, Log: true, Leave: true, Link: true},
 		Codes: CodesForm{May: true}, CannotSign: "Cannot sign yet; vouch for them below, once you have asked them.",
@@ -98,8 +98,8 @@ func clientSamples() map[string]Page {
 func clientSample() ClientPage {
 	return ClientPage{Frame: coordinatorFrame("children"), ID: "c1", Code: "7K", Name: "Mira", Since: "10 March 2026", Today: "2026-11-25", Edit: "/clients/c1/edit",
 		Readiness: "/clients/c1/readiness", HomePapers: "/clients/c1/home-papers", Left: 3, All: 14, MayChange: true, MaySet: true, Standings: "/standings?client=c1", Missing: []string{"longest time off the ventilator"},
-		Parameters: []Parameter{{"Suction depth", "11.5", "cm", "Ines Okafor", "3 Nov 2026", "/clients/c1/parameters/new?parameter=suction_depth", false},
-			{"Longest suction", "10", "s", "", "", "/clients/c1/parameters/new", false}},
+		Parameters: []Parameter{{"Suction depth", Worded{Text: "11.5"}, "cm", "Ines Okafor", "3 Nov 2026", "/clients/c1/parameters/new?parameter=suction_depth", false},
+			{"Longest suction", Worded{Text: "10"}, "s", "", "", "/clients/c1/parameters/new", false}},
 		Equipment: []Device{{"ventilator", "portable, single limb", "12 Nov 2026", []string{"bedside, dual limb until 12 Nov 2026"}, "/e"}, {"humidifier", "", "", nil, "/e"}},
 		Team:      []Carer{{"Dana Orlova", "/people/p1", "nurse", "since 1 Sep 2026", "lapsed", 10, 12, "/clients/c1/team/p1/end"}, {"Nguyễn Thị Lan", "/people/p4", "mother", "since 1 Sep 2026", "learning", 9, 12, ""}},
 		Needs:     []Need{{"Tracheostomy suctioning", "each carer", ""}, {"Humidifier", "each nurse, two of the family", "by equipment: heated humidifier"}},

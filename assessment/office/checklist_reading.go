@@ -7,6 +7,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/catalog"
 	"wellshown/assessment/fault"
+	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 )
 
@@ -119,6 +120,7 @@ type Comparison struct {
 	Older, Newer RevisionView
 	Others       []RevisionView // what else the newer one can be compared with, newest first
 	Changes      []assessment.Change
+	Rules        []phrase.Phrase // what the policies of both say
 }
 
 // CompareWith tells a revision from another of its skill; the empty id is the one
@@ -162,7 +164,7 @@ func (o *Office) CompareWith(ctx context.Context, by assessment.Actor, id, with 
 		if err != nil {
 			return err
 		}
-		v.Changes = assessment.Diff(*was, *is)
+		v.Changes, v.Rules = assessment.Diff(*was, *is), append(was.Policy.Phrases(), is.Policy.Phrases()...)
 		return nil
 	})
 	return v, err

@@ -2,6 +2,7 @@ package office
 
 import (
 	"context"
+	"errors"
 	"time"
 
 	"wellshown/assessment"
@@ -23,6 +24,14 @@ type PasskeyView struct {
 func (o *Office) PasskeysOffered() error {
 	if o.noParty == nil {
 		return nil
+	}
+	var number passkey.NoName
+	var open passkey.NotSealed
+	switch {
+	case errors.As(o.noParty, &number):
+		return fault.Of(fault.Refused, "There are no passkeys here: browsers know passkeys for a name, and the service is reached at the number %s. Whoever runs the service can change that (BASE_URL).", number.Host)
+	case errors.As(o.noParty, &open):
+		return fault.Of(fault.Refused, "There are no passkeys here: browsers know passkeys over TLS only, and the service is reached at %s. Whoever runs the service can change that (BASE_URL).", open.At)
 	}
 	return fault.Of(fault.Refused, "There are no passkeys here: %v. Whoever runs the service can change that (BASE_URL).", o.noParty)
 }

@@ -17,6 +17,20 @@ import (
 // origin of its pages.
 type Party struct{ w *webauthn.WebAuthn }
 
+// NoName refuses passkeys where a service is reached at a number.
+type NoName struct{ Host string }
+
+func (n NoName) Error() string {
+	return "browsers know passkeys for a name, and the service is reached at the number " + n.Host
+}
+
+// NotSealed refuses passkeys where a service is reached without TLS.
+type NotSealed struct{ At string }
+
+func (n NotSealed) Error() string {
+	return "browsers know passkeys over TLS only, and the service is reached at " + n.At
+}
+
 // NewParty makes the party of the service at an address, such as
 // https://shown.example. Browsers have passkeys for names only, and only where
 // nobody can listen: over TLS, or on the machine itself as localhost. The error
@@ -31,9 +45,9 @@ func NewParty(address string) (*Party, error) {
 	case host == "":
 		return nil, fmt.Errorf("the service has no address of its own")
 	case net.ParseIP(host) != nil:
-		return nil, fmt.Errorf("browsers know passkeys for a name, and the service is reached at the number %s", host)
+		return nil, NoName{host}
 	case u.Scheme != "https" && host != "localhost":
-		return nil, fmt.Errorf("browsers know passkeys over TLS only, and the service is reached at %s://%s", u.Scheme, u.Host)
+		return nil, NotSealed{u.Scheme + "://" + u.Host}
 	}
 	w, err := webauthn.New(&webauthn.Config{RPID: host, RPDisplayName: "Wellshown", RPOrigins: []string{u.Scheme + "://" + u.Host},
 		AttestationPreference: protocol.PreferNoAttestation,

@@ -14,7 +14,8 @@ type Readiness struct {
 	Client ClientRef       `json:"client"`
 	At     time.Time       `json:"at" doc:"The instant asked about."`
 	On     string          `json:"on" format:"date" doc:"The day that it is where the agency is."`
-	Ready  bool            `json:"ready" doc:"Only if every criterion is met or waived."`
+	Ready  bool            `json:"ready" doc:"Only if every criterion is met or waived. Whether a clinician has signed that, and it stands, is told by signed."`
+	Says   string          `json:"says" doc:"The answer in words. They call a child ready only where a clinician's signature stands."`
 	Left   int             `json:"left" doc:"How many are not met."`
 	Family []string        `json:"family" doc:"Names of the family caregivers on the team that day."`
 	Lines  []ReadinessLine `json:"lines"`
@@ -101,7 +102,7 @@ type ShiftForm struct {
 }
 
 func readiness(v office.ReadinessView) Readiness {
-	return Readiness{Client: ClientRef{string(v.Client.ID), v.Client.Code, v.Client.FirstName}, At: v.At.UTC(), On: v.On.String(), Ready: v.Ready,
+	return Readiness{Client: ClientRef{string(v.Client.ID), v.Client.Code, v.Client.FirstName}, At: v.At.UTC(), On: v.On.String(), Ready: v.Ready, Says: v.Finding().String(),
 		Left: v.Left(), Family: texts(v.Family), Lines: each(v.Lines, readinessLine), Shifts: each(v.Shifts, shift),
 		Days: PlanDays{v.Days.Meeting.String(), v.Days.Home.String()}, Version: v.Version, Signed: planSignature(v.Signed)}
 }

@@ -31,10 +31,10 @@ func readiness(v office.ReadinessView, w wording.Words) (*paper, error) {
 		return nil, err
 	}
 	p.meta.Stands = w.Say("As of %s", w.Instant(v.At, p.zone))
-	p.letterhead(w.Of(readinessFinding(v.Readiness)))
+	p.letterhead(w.Of(v.Finding()))
 	p.readyAbout(v, w)
 	left := linesIn(v.Readiness, assessment.StateNotMet)
-	p.leftInShort(left, w)
+	p.leftInShort(left, v, w)
 	for _, part := range []struct {
 		lines         []assessment.Line
 		heading, note string
@@ -119,13 +119,18 @@ func linesIn(r assessment.Readiness, state assessment.CriterionState) []assessme
 }
 
 // leftInShort names on the first page what is left, who sees to it and by when.
-func (p *paper) leftInShort(left []assessment.Line, w wording.Words) {
-	if len(left) == 0 {
+// Where all else is in place, that is the signature.
+func (p *paper) leftInShort(left []assessment.Line, v office.ReadinessView, w wording.Words) {
+	unsigned := v.Ready && len(v.Lines) > 0 && !v.SignatureStands()
+	if len(left) == 0 && !unsigned {
 		return
 	}
 	t := table{columns: []column{{w.Say("what is left"), 3.4, toLeft}, {w.Say("who"), 1.6, toLeft}, {w.Say("by when"), 1.4, toLeft}}}
 	for _, l := range left {
 		t.rows = append(t.rows, tableRow{left: words{style: labelStyle, shape: shapeNotMet}, cells: cells(text(w.Own(l.Criterion.Name())), text(whoseAll(l, w)), text(w.ShortDay(l.Left[0].By)))})
+	}
+	if unsigned {
+		t.rows = append(t.rows, tableRow{left: words{style: labelStyle, shape: shapeNotMet}, cells: cells(text(w.Say("A licensed clinician reads the plan and signs it")), text(w.Say("an educator of the agency with a licence")), text(w.ShortDay(v.Days.By())))})
 	}
 	p.gap(8)
 	p.table(t)

@@ -89,6 +89,19 @@ func TestReadinessFindings(t *testing.T) {
 		return r
 	}
 	met, not, waived := assessment.StateMet, assessment.StateNotMet, assessment.StateWaived
+	unsigned := map[string]assessment.Readiness{
+		"Not yet: 2 of 2 things are left":                                  lines(not, not),
+		"Still to be signed: everything on the list is in place":           lines(met, met),
+		"Still to be signed: 2 of 3 things are in place and one is waived": lines(met, met, waived),
+		"Still to be signed: 1 of 3 things are in place and 2 are waived":  lines(waived, met, waived),
+	}
+	for want, r := range unsigned {
+		for _, s := range []*office.PlanSigned{nil, {By: "Dr Zoë Adeyemi"}} { // nobody, and before something changed
+			if got := (office.ReadinessView{Readiness: r, Signed: s}).Finding().String(); got != want {
+				t.Errorf("%q, want %q", got, want)
+			}
+		}
+	}
 	for want, r := range map[string]assessment.Readiness{
 		"Not yet: the plan for going home is still empty":     lines(),
 		"Not yet: one of 3 things is left":                    lines(met, not, waived),
@@ -97,7 +110,7 @@ func TestReadinessFindings(t *testing.T) {
 		"Ready: 2 of 3 things are in place and one is waived": lines(met, met, waived),
 		"Ready: 1 of 3 things are in place and 2 are waived":  lines(waived, met, waived),
 	} {
-		if got := readinessFinding(r).String(); got != want {
+		if got := (office.ReadinessView{Readiness: r, Signed: &office.PlanSigned{Stands: true}}).Finding().String(); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}
@@ -169,9 +182,16 @@ func TestReadinessThatIsReached(t *testing.T) {
 	for i := range v.Lines {
 		v.Lines[i].State, v.Lines[i].Left = assessment.StateMet, nil
 	}
-	path := drawnReadiness(t, "readiness-ready", v)
+	v.Days.Meeting = civil.MustParse("2026-12-01")
+	path := drawnReadiness(t, "readiness-unsigned", v)
+	says(t, path, "Still to be signed: everything on the list is in place", "What comes next: a licensed clinician of the agency reads this plan and signs it.", "No clinician has signed this plan yet.",
+		"A licensed clinician reads the plan and signs it", "an educator of the agency with a licence", "1 Dec 2026")
+	saysNot(t, path, "Ready")
+	v.Signed = &office.PlanSigned{By: "Dr Zoë Adeyemi", Licence: "MD 77", Meaning: office.PlanMeaning, At: issued, Stands: true}
+	path = drawnReadiness(t, "readiness-ready", v)
 	says(t, path, "Ready: everything on the list is in place", "On this day everything that was planned for Mira is in place.",
 		"The team looks at Mira again on the day of going home.")
+	saysNot(t, path, "Still to be signed", "reads the plan and signs it")
 	saysNot(t, path, "What is left", "Not yet", "What was waived", "Next:")
 }
 

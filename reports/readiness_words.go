@@ -10,32 +10,15 @@ import (
 // The words of the readiness report are for a parent who has slept little: short
 // sentences, no terms of the trade. What a line of the plan lacks comes from the core.
 
-// readinessFinding is the answer as a sentence. It counts things and never weighs them.
-func readinessFinding(r assessment.Readiness) phrase.Phrase {
-	all, left, waived := len(r.Lines), r.Left(), 0
-	for _, l := range r.Lines {
-		if l.State == assessment.StateWaived {
-			waived++
-		}
-	}
-	switch {
-	case all == 0:
-		return phrase.Of("Not yet: the plan for going home is still empty")
-	case left > 0 || !r.Ready:
-		return phrase.Count(left, "Not yet: one of %[2]d things is left", "Not yet: %d of %d things are left", all)
-	case waived > 0:
-		return phrase.Count(waived, "Ready: %[2]d of %[3]d things are in place and one is waived", "Ready: %[2]d of %[3]d things are in place and %[1]d are waived", all-waived, all)
-	}
-	return phrase.Of("Ready: everything on the list is in place")
-}
-
 // readinessAbout says what the page is for.
 func readinessAbout(v office.ReadinessView, w wording.Words) string {
 	switch {
 	case len(v.Lines) == 0:
 		return w.Say("Nobody has written down yet what is needed before %s can go home. Ask the team to make the plan with you.", v.Client.FirstName)
-	case v.Ready:
+	case v.SignatureStands():
 		return w.Say("On this day everything that was planned for %[1]s is in place. The team looks at %[1]s again on the day of going home.", v.Client.FirstName)
+	case v.Ready:
+		return w.Say("On this day everything that was planned for %[1]s is in place. What comes next: a licensed clinician of the agency reads this plan and signs it. Ask your educator who and when. The team looks at %[1]s again on the day of going home.", v.Client.FirstName)
 	}
 	return w.Say("This page says what is left before %s can go home, and what to do next. You do not have to do it all at once, and not alone. Ask about anything that is not clear. Bring this page to the next talk about going home.", v.Client.FirstName)
 }

@@ -1,7 +1,6 @@
 package web
 
 import (
-
 	"wellshown/assessment"
 	"wellshown/assessment/office"
 	"wellshown/assessment/phrase"

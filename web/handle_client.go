@@ -31,7 +31,7 @@ func (s *Site) clientPage(v *visit, id assessment.ClientID) (ClientPage, error) 
 	at := "/clients/" + string(id)
 	w := v.words()
 	page := ClientPage{Frame: v.frame("children"), ID: string(id), Code: d.Code, Name: d.FirstName, Since: w.ShortDay(d.SinceOn), Readiness: at + "/readiness", HomePapers: at + "/home-papers", Left: d.Way.Left,
-		All: d.Way.All, Ready: d.Way.Ready, MayChange: v.may(assessment.EditClients), MaySet: v.may(assessment.SetParameters), Today: d.Today}
+		All: d.Way.All, Ready: d.Way.Ready, Signed: d.Way.Signed, MayChange: v.may(assessment.EditClients), MaySet: v.may(assessment.SetParameters), Today: d.Today}
 	for _, says := range d.Missing {
 		page.Missing = append(page.Missing, shortly(says))
 	}

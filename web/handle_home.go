@@ -52,7 +52,7 @@ func (p *FamilyHomePage) ways(w wording.Words, d office.FamilyDesk) {
 			continue
 		}
 		at := "/clients/" + string(way.Client.ID)
-		line := Way{Client: way.Client.FirstName, Href: at + "/readiness", PDF: at + "/readiness.pdf", Left: way.Left, All: way.All}
+		line := Way{Client: way.Client.FirstName, Href: at + "/readiness", PDF: at + "/readiness.pdf", Left: way.Left, All: way.All, Signed: way.Signed}
 		if d.Person.Kind == assessment.Family {
 			line.Household, line.Papers = at+"/household", at+"/home-papers"
 		}

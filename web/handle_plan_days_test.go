@@ -31,10 +31,10 @@ func TestSigningThePlanOnPages(t *testing.T) {
 	if page.has(at + "/signature") {
 		t.Error("what is not ready can be signed")
 	}
-	page = page.form(at+"/evidence", "criterion", string(line)).send("word", "met").headed("Mira is ready to go home")
+	page = page.form(at+"/evidence", "criterion", string(line)).send("word", "met").headed("All is in place for Mira; a clinician has still to sign").says("A licensed clinician reads the plan and signs it", "Who: an educator of the agency with a licence. By 20 February 2026.")
 	stale := page.form(at + "/signature")
 	page = stale.send("password", "not mine").wants(http.StatusUnprocessableEntity).sound().says("Nothing was signed.", "does not match")
-	page = page.form(at+"/signature").send("password", ward.Password).wants(http.StatusOK).says("The plan is signed.", "Signed as ready", w.Educators[0].Name)
+	page = page.form(at+"/signature").send("password", ward.Password).wants(http.StatusOK).says("The plan is signed.", "Signed as ready", w.Educators[0].Name).headed("Mira is ready to go home")
 	page.form(at+"/criteria").send("kind", "attested", "title", "The door is wide").headed("Not yet: 1 of 2 things are left").says("the signature does not count any more")
 	if _, err := w.Office.Readiness(t.Context(), w.Educators[0], mira, w.Now()); err != nil {
 		t.Fatal(err)

@@ -74,6 +74,11 @@ func (p *ReadinessPage) papers(v *visit, at string) {
 func (p *ReadinessPage) days(v *visit, d office.ReadinessDesk, at string) {
 	w := v.words()
 	p.Meeting, p.Home = w.Day(d.Days.Meeting), w.Day(d.Days.Home)
+	who := phrase.Of("an educator of the agency with a licence")
+	p.WhoSigns = w.Say("Who: %s.", who)
+	if by := d.Days.By(); !by.IsZero() {
+		p.WhoSigns = w.Say("Who: %s. By %s.", who, by)
+	}
 	if p.MayEdit && p.All() > 0 {
 		p.Days = PlanDaysForm{Action: at + "/days", Meeting: isoDay(d.Days.Meeting), Home: isoDay(d.Days.Home)}
 	}

@@ -16,6 +16,7 @@ type ClientPage struct {
 	Standings  string // who stands how for this child; empty = not for this reader
 	Packet     string // where a surveyor's packet about them is asked for; empty = not for this reader
 	Ready      bool
+	Signed     bool // a clinician has signed that, and it stands
 	Left       int
 	All        int // 0 = no plan yet
 	Parameters []Parameter

@@ -19,9 +19,10 @@ type ClientLine struct {
 	Href      string
 	Readiness string // page
 	Ready     bool
-	Left      int // criteria not met
-	All       int // criteria of the plan; 0 = no plan yet
-	Team      int // people on the care team
+	Signed    bool // a clinician has signed that, and it stands
+	Left      int  // criteria not met
+	All       int  // criteria of the plan; 0 = no plan yet
+	Team      int  // people on the care team
 }
 
 // ClientFormPage adds or changes a child. GET /clients/new, POST /clients;

@@ -28,9 +28,11 @@ type ReadinessPage struct {
 	Days    PlanDaysForm
 	Signed  string // who signed the plan and when, in words; empty: nobody
 	Stands  bool   // the signature does
-	Sign    PlanSignForm
-	Spanish string // where the paper in Spanish is; empty: there is none, or the page is in Spanish
-	Pattern string // where the template is; empty: not for this reader
+
+	WhoSigns string // who signs it, by when, where nobody has
+	Sign     PlanSignForm
+	Spanish  string // where the paper in Spanish is; empty: there is none, or the page is in Spanish
+	Pattern  string // where the template is; empty: not for this reader
 }
 
 // PlanDaysForm sets when a child is to go home. POST /clients/{id}/readiness/days.

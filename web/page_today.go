@@ -149,8 +149,9 @@ type Way struct {
 	Client string // first name
 	Href   string // page of the child's readiness
 	PDF    string
-	Left   int // criteria not met
-	All    int // criteria of the plan; 0 = no plan yet
+	Left   int  // criteria not met
+	All    int  // criteria of the plan; 0 = no plan yet
+	Signed bool // a clinician has signed that all is in place
 
 	Household string // page of who of the family can do what; empty = not for this reader
 	Papers    string // page of the papers that go home with the child; the same

@@ -68,9 +68,10 @@ func personSample() PersonPage {
 
 func clientSamples() map[string]Page {
 	lines := []ClientLine{
-		{"7K", "Mira", "/clients/c1", "/clients/c1/readiness", false, 3, 14, 6},
-		{"4B", "Theo", "/clients/c2", "/clients/c2/readiness", true, 0, 14, 5},
-		{"2C", "Zoë", "/clients/c3", "/clients/c3/readiness", false, 0, 0, 1},
+		{"7K", "Mira", "/clients/c1", "/clients/c1/readiness", false, false, 3, 14, 6},
+		{"4B", "Theo", "/clients/c2", "/clients/c2/readiness", true, true, 0, 14, 5},
+		{"2C", "Zoë", "/clients/c3", "/clients/c3/readiness", false, false, 0, 0, 1},
+		{"9D", "Ivo", "/clients/c4", "/clients/c4/readiness", true, false, 0, 14, 4},
 	}
 	return map[string]Page{
 		"clients":      ClientsPage{Frame: coordinatorFrame("children"), GoingHome: 2, Clients: lines, New: "/clients/new"},
@@ -90,7 +91,9 @@ func clientSamples() map[string]Page {
 		"plan-template": PlanTemplatePage{Frame: coordinatorFrame("children"), Own: true, Drop: "/plan-template/standard", Lines: []PlanLine{{ID: "l1", Name: "The home is safe", Spanish: "La casa es segura", Asks: "somebody’s word", SaidBy: "a licensed clinician", Remove: "/plan-template/lines/l1/removal",
 			Change: CriterionForm{Action: "/plan-template/lines/l1", Title: "The home is safe", Spanish: "La casa es segura", Says: "clinician", Sayers: optionsOf("an educator or a coordinator", "clinician"), Faults: Faults{What: "The line was not changed.", Fields: []FieldFault{{"title", "In words", "Say what must be met, in a short line."}}}}}},
 			Add: CriterionForm{Action: "/plan-template/lines", ID: "l9", Kinds: optionsOf("family current", "attested"), Skills: optionsOf("Suctioning"), Counts: true, Timed: true, Lists: true, Sayers: optionsOf("an educator or a coordinator")}},
-		"readiness-ready": ReadinessPage{Frame: motherFrame(), ID: "c2", Client: "Theo", Code: "4B", On: "2026-11-25", Day: "25 November 2026", Today: true, Ready: true, PDF: "/x.pdf",
+		"readiness-ready": ReadinessPage{Frame: motherFrame(), ID: "c2", Client: "Theo", Code: "4B", On: "2026-11-25", Day: "25 November 2026", Today: true, Ready: true, PDF: "/x.pdf", WhoSigns: "Who: an educator of the agency with a licence. By 1 December 2026.",
+			Met: []Criterion{{ID: "k1", Name: "Two of the family can suction", Evidence: plainly("both, through 2027")}}},
+		"readiness-signed": ReadinessPage{Frame: motherFrame(), ID: "c2", Client: "Theo", Code: "4B", On: "2026-11-25", Day: "25 November 2026", Today: true, Ready: true, Stands: true, Signed: "Ines Okafor, licence RN CO-4471, signed on 25 Nov 2026, 10:02 MST.", PDF: "/x.pdf",
 			Met: []Criterion{{ID: "k1", Name: "Two of the family can suction", Evidence: plainly("both, through 2027")}}},
 	}
 }

@@ -127,7 +127,7 @@ func landingSamples() map[string]Page {
 			Own: []SkillStanding{lapsedSuction()}, Me: "/people/p1", Duties: linksTo("/today?as=coordinator", "coordinator")},
 		"home-family": FamilyHomePage{Frame: motherFrame(), CannotSign: accountSample().Waits, Name: "Nguyễn Thị Lan", Client: "Mira", Asked: 9, Due: 1, Left: left, Done: done, ToSign: []WaitingRecord{
 			{"/demonstrations/d1", "Nguyễn Thị Lan", "Circuit change", "Mira", "yesterday", "Nguyễn Thị Lan", true, false, false}}, Waits: 1,
-			Ways: []Way{{"Mira", "/clients/c1/readiness", "/clients/c1/readiness.pdf", 3, 14, "/clients/c1/household", "/clients/c1/home-papers"}}, Transcript: "/transcript.pdf?person=p4"},
+			Ways: []Way{{"Mira", "/clients/c1/readiness", "/clients/c1/readiness.pdf", 3, 14, false, "/clients/c1/household", "/clients/c1/home-papers"}}, Transcript: "/transcript.pdf?person=p4"},
 		"waiting":      WaitingPage{Frame: coordinatorFrame(""), Everybody: true, All: 43, Records: waitingSample(), First: true, Next: "/waiting?of=all&after=0"},
 		"waiting-last": WaitingPage{Frame: educatorFrame(""), All: 31, Records: waitingSample()[1:], Start: myWaits},
 		"waiting-none": WaitingPage{Frame: educatorFrame(""), First: true},

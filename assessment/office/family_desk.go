@@ -26,7 +26,8 @@ type FamilyDesk struct {
 // WayHome is a child with how far its plan for going home is.
 type WayHome struct {
 	Client ClientRef
-	Ready  bool
+	Ready  bool // all that the plan asks for is in place, or waived by name
+	Signed bool // and a licensed clinician has signed that, which stands
 	Left   int
 	All    int // lines of the plan; 0: there is none
 }
@@ -75,7 +76,7 @@ func (o *Office) ways(ctx context.Context, tx *postgres.Tx, now Moment, clients 
 	var all []WayHome
 	for _, c := range clients {
 		a := answers[c.ID]
-		all = append(all, WayHome{ClientRef{c.ID, c.Code, c.FirstName}, a.Ready, a.Left(), len(a.Lines)})
+		all = append(all, WayHome{ClientRef{c.ID, c.Code, c.FirstName}, a.Ready, a.SignatureStands(), a.Left(), len(a.Lines)})
 	}
 	return all, nil
 }

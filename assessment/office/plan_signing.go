@@ -100,6 +100,35 @@ func (o *Office) signable(ctx context.Context, tx *postgres.Tx, now Moment, by a
 	return v, v.body, nil
 }
 
+// SignatureStands reports whether a licensed clinician has signed the plan as ready, and
+// nothing has changed since. Until then all may be in place, and the child is not yet said
+// to be ready.
+func (v ReadinessView) SignatureStands() bool { return v.Signed != nil && v.Signed.Stands }
+
+// Finding is the answer as a sentence. It counts things and never weighs them, and calls a
+// child ready only where a clinician has signed.
+func (v ReadinessView) Finding() phrase.Phrase {
+	all, left, waived := len(v.Lines), v.Left(), 0
+	for _, l := range v.Lines {
+		if l.State == assessment.StateWaived {
+			waived++
+		}
+	}
+	switch {
+	case all == 0:
+		return phrase.Of("Not yet: the plan for going home is still empty")
+	case left > 0 || !v.Ready:
+		return phrase.Count(left, "Not yet: one of %[2]d things is left", "Not yet: %d of %d things are left", all)
+	case waived > 0 && v.SignatureStands():
+		return phrase.Count(waived, "Ready: %[2]d of %[3]d things are in place and one is waived", "Ready: %[2]d of %[3]d things are in place and %[1]d are waived", all-waived, all)
+	case waived > 0:
+		return phrase.Count(waived, "Still to be signed: %[2]d of %[3]d things are in place and one is waived", "Still to be signed: %[2]d of %[3]d things are in place and %[1]d are waived", all-waived, all)
+	case v.SignatureStands():
+		return phrase.Of("Ready: everything on the list is in place")
+	}
+	return phrase.Of("Still to be signed: everything on the list is in place")
+}
+
 // signedNow is the newest signature under the plan, held to what the plan says now.
 func (p *planned) signedNow(v ReadinessView, now Moment) *PlanSigned {
 	s := p.signature

@@ -1,6 +1,7 @@
 package office_test
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -35,6 +36,9 @@ func TestSigningAPlan(t *testing.T) {
 	if !v.Ready || v.Signed != nil {
 		t.Fatalf("all is in place: %+v", v)
 	}
+	if says := v.Finding().String(); says != "Still to be signed: everything on the list is in place" {
+		t.Errorf("before anybody signed it says %q", says)
+	}
 	wantRefusal(t, sign(w.Educators[0], unread), fault.Conflict, "has changed since you read it")
 	wantRefusal(t, sign(w.Coordinator, v.Version), fault.Forbidden, "sign a plan as ready")
 	wantRefusal(t, sign(mother, v.Version), fault.Forbidden, "sign a plan as ready")
@@ -47,6 +51,10 @@ func TestSigningAPlan(t *testing.T) {
 		v := must(w.Office.Readiness(t.Context(), mother, child, time.Time{}))(t)
 		if v.Signed == nil || v.Signed.By != "Edda Lorne" || v.Signed.Licence == "" || v.Signed.Meaning != office.PlanMeaning || v.Signed.Stands != want {
 			t.Errorf("%s: %+v", why, v.Signed)
+		}
+		called, way := strings.HasPrefix(v.Finding().String(), "Ready"), must(w.Office.FamilyDesk(t.Context(), mother))(t).Ways[0]
+		if called != want || way.Signed != want || way.Ready != v.Ready {
+			t.Errorf("%s: it says %q, and to the mother %+v", why, v.Finding(), way)
 		}
 	}
 	stands(true, "signed")

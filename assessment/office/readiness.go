@@ -79,7 +79,7 @@ func (o *Office) planned(ctx context.Context, tx *postgres.Tx, now Moment, clien
 	if err := readPlans(ctx, tx, now, p); err != nil {
 		return nil, err
 	}
-	if err := p.readSignature(ctx, tx, now); err != nil {
+	if err := readSignatures(ctx, tx, now, p); err != nil {
 		return nil, err
 	}
 	if err := readCards(ctx, tx, now, on, p.cards); err != nil {
@@ -160,13 +160,18 @@ func readPlans(ctx context.Context, tx *postgres.Tx, now Moment, plans ...*plann
 	return nil
 }
 
-func (p *planned) readSignature(ctx context.Context, tx *postgres.Tx, now Moment) error {
-	signed, err := tx.Plans.Signatures(ctx, now.At, p.client.ID)
+// readSignatures reads the newest signature under each of some plans, in one go.
+func readSignatures(ctx context.Context, tx *postgres.Tx, now Moment, plans ...*planned) error {
+	of, clients := map[assessment.ClientID]*planned{}, []assessment.ClientID{}
+	for _, p := range plans {
+		of[p.client.ID], clients = p, append(clients, p.client.ID)
+	}
+	signed, err := tx.Plans.Signatures(ctx, now.At, clients...)
 	if err != nil {
 		return fmt.Errorf("read who signed the plan: %w", err)
 	}
-	for i := range signed {
-		p.signature = &signed[i]
+	for i, s := range signed {
+		of[s.Client].signature = &signed[i]
 	}
 	return nil
 }

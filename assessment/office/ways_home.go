@@ -22,6 +22,9 @@ func (o *Office) waysHome(ctx context.Context, tx *postgres.Tx, now Moment, clie
 	if err != nil || len(w.plans) == 0 {
 		return nil, err
 	}
+	if err := readSignatures(ctx, tx, now, w.plans...); err != nil {
+		return nil, err
+	}
 	book, err := o.casebook(ctx, tx, now, postgres.HistoryFilter{People: append(w.people, noPerson)}) // none asks for everybody
 	if err != nil {
 		return nil, err

@@ -3,10 +3,14 @@ package integration
 import (
 	"io/fs"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
+	"wellshown/api"
+	"wellshown/assessment"
+	"wellshown/assessment/catalog"
 	"wellshown/assessment/office"
 	"wellshown/assessment/wording"
 )
@@ -93,4 +97,234 @@ func TestNoModuleOfWhatIsHandedOverSaysPlainEnglish(t *testing.T) {
 			}
 		}
 	}
+}
+
+// What came of a demonstration reads on a device as it does on the office's pages, whatever
+// the reason, for each checklist of the catalogue: where all of its words are known in the
+// language, in it, and else in English as a whole and said to be English (WCAG 2.2, 3.1.2).
+func TestADeviceSaysReasonsAsTheOfficeInSpanish(t *testing.T) {
+	lists, err := catalog.All()
+	if err != nil {
+		t.Fatal(err)
+	}
+	es := wording.In(wording.Spanish)
+	whole, some := 0, 0
+	for i, c := range lists {
+		if i%2 == 1 {
+			c.Sections[0].Steps[0].Text = "A step of the agency’s own" // known in no other language
+		}
+		task := tongueTask{Tongue: tongueOfList(c), Sheet: sheetOf(c)}
+		reasons := reasonsOf(c)
+		for _, r := range reasons {
+			task.Reasons = append(task.Reasons, map[string]any{"rule": string(r.Rule), "step": r.Step, "of": r.Of})
+		}
+		var said struct{ Reasons [][2]string }
+		byNode(t, "tongue.mjs", task.whole(), &said)
+		for k, r := range reasons {
+			want, known := es.Whole(r.Phrase(c))
+			lang := ""
+			if !known {
+				lang = "en"
+			}
+			for _, p := range c.Parameters {
+				short, _, _ := strings.Cut(p.Says, ",")
+				if known {
+					short, _ = es.Theirs(short)
+				}
+				want = strings.ReplaceAll(want, "{"+p.Name+"}", short)
+			}
+			if said.Reasons[k] != [2]string{want, lang} {
+				t.Errorf("%s: %q in %q, want %q in %q", c.Code, said.Reasons[k][0], said.Reasons[k][1], want, lang)
+			}
+			if known {
+				whole++
+			} else {
+				some++
+			}
+		}
+	}
+	if whole < 200 || some < 6 {
+		t.Errorf("%d reasons are known in Spanish, and %d are not", whole, some)
+	}
+}
+
+// What an observer tapped together of our short phrases is read in the learner's language
+// before it, as it was signed; what they typed stands as it was typed, said to be English
+// (the text that is signed is never another one; common practice, no source).
+func TestWhatWasTappedIsReadBesideWhatIsKept(t *testing.T) {
+	lists, err := catalog.All()
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := lists[0]
+	step := c.Steps()[0]
+	es := wording.In(wording.Spanish)
+	stepES, known := es.Theirs(step.Text)
+	if !known || strings.Contains(step.Text, "{") {
+		t.Fatalf("%q is no step to try it with", step.Text)
+	}
+	tapped := "Asked how it felt; heard the answer; Showed the step once more"
+	practise := "Step " + strconv.Itoa(step.No) + ": " + step.Text
+	cases := [][2]string{
+		{"Equipment failed", es.Say("Equipment failed")},
+		{tapped, es.Say("Asked how it felt; heard the answer") + "; " + es.Say("Showed the step once more")},
+		{practise + "; Equipment failed", es.Say("Step %d: %s", step.No, stepES) + "; " + es.Say("Equipment failed")},
+		{"Equipment failed twice", ""}, {tapped + "; she was calm", ""}, {"Step 99: " + step.Text, ""}, {"", ""}, {"; ", ""}, {"toString", ""},
+	}
+	task := tongueTask{Tongue: tongueOfList(c), Sheet: sheetOf(c)}
+	for _, c := range cases {
+		task.Typed = append(task.Typed, c[0])
+	}
+	var said struct {
+		Typed   [][2]string
+		Page    []string
+		English []string
+		Taken   map[string]string
+	}
+	task.Reasons = []any{map[string]any{"rule": "unsafe", "step": step.No}}
+	byNode(t, "tongue.mjs", task.whole(), &said)
+	for i, c := range cases {
+		want := [2]string{c[1], c[0]} // its reading, and it as it stands
+		if c[1] == "" {
+			want = [2]string{c[0], "en"}
+		}
+		if said.Typed[i] != want {
+			t.Errorf("%q reads %q, want %q", c[0], said.Typed[i], want)
+		}
+	}
+	if want := "Step 1 was unsafe: " + step.Text; !slices.Equal(said.Page, []string{"es", "ltr"}) || !slices.Equal(said.English, []string{"en", want, ""}) {
+		t.Errorf("the page is %v, and after it %v", said.Page, said.English)
+	}
+	if said.Taken[step.Text] != stepES || len(said.Taken) > 12 {
+		t.Errorf("a sheet of the first steps takes along %v", said.Taken)
+	}
+}
+
+// A value that nobody ordered is called what it is in the language of the text around it; one
+// that was ordered stands as it was ordered (the pages of the office do so; no other source).
+func TestAValueIsCalledInTheLanguageOfItsText(t *testing.T) {
+	const text, own = "Set {flow} first", "Set our {flow} first"
+	step := func(no int, text string) assessment.Step { return assessment.Step{No: no, Text: text} }
+	sheet := sheetOf(assessment.Checklist{Parameters: []assessment.Parameter{{Name: "flow", Says: "lowest flow, as ordered"}}, Sections: []assessment.Section{{Steps: []assessment.Step{step(1, text), step(2, own)}}}})
+	tongue := map[string]any{"tag": "es", "dir": "ltr", "says": map[string]string{"Step %d was unsafe: %s": "El paso %d fue inseguro: %s"}, "theirs": map[string]string{text: "Primero ponga {flow}", "lowest flow": "el flujo más bajo"}}
+	for words, want := range map[string][2]string{"": {"el flujo más bajo", "lowest flow"}, "2 L/min": {"2 L/min", "2 L/min"}} {
+		if words != "" {
+			sheet["words"] = map[string]string{"flow": words}
+		}
+		var said struct{ Reasons [][2]string }
+		byNode(t, "tongue.mjs", tongueTask{Tongue: tongue, Sheet: sheet, Reasons: []any{map[string]any{"rule": "unsafe", "step": 1}, map[string]any{"rule": "unsafe", "step": 2}}}.whole(), &said)
+		if got := [][2]string{{"El paso 1 fue inseguro: Primero ponga " + want[0], ""}, {"Step 2 was unsafe: Set our " + want[1] + " first", "en"}}; !slices.Equal(said.Reasons, got) {
+			t.Errorf("ordered %q: %q, want %q", words, said.Reasons, got)
+		}
+		delete(sheet, "words")
+		sheet["words"] = map[string]string{}
+	}
+}
+
+// A learner reads English where their language came with neither sheet nor pack, where the
+// pack is of before there were languages, and where the words are of other texts than the
+// device says: half a page in English is read by nobody. What the pack says of them now
+// comes before what it said when the sheet was begun (common practice, no source).
+func TestInWhichLanguageALearnerReads(t *testing.T) {
+	type given = map[string]any
+	es, old := given{"tag": "es"}, given{"tag": "es", "edition": "another"}
+	learner := func(language string) []any {
+		return []any{given{"id": "l", "language": language}, given{"id": "m", "language": "es"}}
+	}
+	before := given{"learners": []any{given{"id": "l"}, given{"id": "m"}}}
+	cases := []struct {
+		sheet, pack given
+		want        string
+	}{
+		{given{}, nil, "en"}, {given{}, before, "en"},
+		{given{"tongue": es}, nil, "es"}, {given{"tongue": es}, before, "es"},
+		{given{"tongue": old}, nil, "en"}, {given{"tongue": old}, before, "en"},
+		{given{}, given{"learners": learner("es"), "tongues": []any{es}}, "es"},
+		{given{"tongue": old}, given{"learners": learner("es"), "tongues": []any{es}}, "es"},
+		{given{"tongue": es}, given{"learners": learner("es"), "tongues": []any{old}}, "es"},
+		{given{"tongue": old}, given{"learners": learner("es"), "tongues": []any{old}}, "en"},
+		{given{"tongue": es}, given{"learners": learner("en"), "tongues": []any{es}}, "en"},
+		{given{"tongue": es}, given{"learners": learner("vi"), "tongues": []any{es}}, "en"},
+		{given{}, given{"learners": learner("es")}, "en"},
+		{given{"tongue": es}, given{"learners": []any{}, "tongues": []any{es}}, "es"}, // they are in it no more
+	}
+	lists, err := catalog.All()
+	if err != nil {
+		t.Fatal(err)
+	}
+	task := tongueTask{Tongue: tongueOfList(lists[0]), Sheet: sheetOf(lists[0])}
+	for _, c := range cases {
+		task.Choices = append(task.Choices, given{"sheet": c.sheet, "pack": c.pack})
+	}
+	var said struct{ Choices []string }
+	byNode(t, "tongue.mjs", task.whole(), &said)
+	for i, c := range cases {
+		if said.Choices[i] != c.want {
+			t.Errorf("%v, %v: %s, want %s", c.sheet, c.pack, said.Choices[i], c.want)
+		}
+	}
+}
+
+// tongueTask is what browser/tongue.mjs is asked.
+type tongueTask struct {
+	Tongue  map[string]any `json:"tongue"`
+	Sheet   map[string]any `json:"sheet"`
+	Reasons []any          `json:"reasons"`
+	Typed   []string       `json:"typed"`
+	Choices []any          `json:"choices"`
+}
+
+// whole has a list where nothing is asked.
+func (task tongueTask) whole() tongueTask {
+	task.Reasons, task.Typed, task.Choices = append([]any{}, task.Reasons...), append([]string{}, task.Typed...), append([]any{}, task.Choices...)
+	if len(task.Reasons) == 0 {
+		task.Reasons = []any{map[string]any{"rule": "nothing shown"}}
+	}
+	return task
+}
+
+// tongueOfList is what a pack with one checklist says in Spanish.
+func tongueOfList(c assessment.Checklist) map[string]any {
+	says, theirs := map[string]string{}, map[string]string{}
+	for _, p := range office.HandedTexts {
+		_, says[p.Format], _ = wording.Known(wording.Spanish, p.Format)
+	}
+	for _, text := range office.HandedTextsOf(&c) {
+		if said, known := wording.In(wording.Spanish).Theirs(text); known {
+			theirs[text] = said
+		}
+	}
+	return map[string]any{"tag": "es", "dir": "ltr", "says": says, "theirs": theirs}
+}
+
+// sheetOf is a sheet of a checklist, of nothing that is ordered.
+func sheetOf(c assessment.Checklist) map[string]any {
+	parameters, steps := []any{}, []any{}
+	for _, p := range c.Parameters {
+		parameters = append(parameters, map[string]any{"name": p.Name, "says": p.Says})
+	}
+	for _, s := range c.Steps() {
+		measures := []any{}
+		for _, m := range s.Measures {
+			measures = append(measures, map[string]any{"name": m.Name})
+		}
+		steps = append(steps, map[string]any{"no": s.No, "text": s.Text, "measures": measures})
+	}
+	return map[string]any{"rules": api.RulesOf(c), "parameters": map[string]any{}, "words": map[string]any{},
+		"checklist": map[string]any{"parameters": parameters, "sections": []any{map[string]any{"steps": steps}}}}
+}
+
+// reasonsOf are all that can be said against a sheet of a checklist.
+func reasonsOf(c assessment.Checklist) []assessment.Reason {
+	all := []assessment.Reason{{Rule: assessment.RuleScore}, {Rule: assessment.RuleNothing}}
+	if c.Policy.Scoring.CueLimit != nil {
+		all = append(all, assessment.Reason{Rule: assessment.RuleCues})
+	}
+	for _, s := range c.Steps() {
+		all = append(all, assessment.Reason{Rule: assessment.RuleUnsafe, Step: s.No}, assessment.Reason{Rule: assessment.RuleCritical, Step: s.No})
+		for _, m := range s.Measures {
+			all = append(all, assessment.Reason{Rule: assessment.RuleValue, Step: s.No, Of: m.Name})
+		}
+	}
+	return all
 }

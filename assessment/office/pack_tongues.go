@@ -34,6 +34,10 @@ var HandedTexts = []phrase.Phrase{
 	phrase.Of("Step %d was unsafe: %s"), phrase.Of("Critical step %d was not shown well enough: %s"), phrase.Of("Step %d: %s is outside its accepted range."),
 	phrase.Of("More steps were cued than the %d allowed."), phrase.Of("The score is below the pass mark of %s %%."), phrase.Of("No step was shown in full."),
 	phrase.Of("Talked over"), phrase.Of("Said and heard"), phrase.Of("To practise next"),
+	// What an observer taps instead of typing.
+	phrase.Of("Step %d: %s"), phrase.Of("Saturation fell under the child’s limit"), phrase.Of("The tube moved or came out"), phrase.Of("The child was in distress"),
+	phrase.Of("No breaths were going in"), phrase.Of("Equipment failed"), phrase.Of("I took over and bagged"), phrase.Of("The child is settled again"),
+	phrase.Of("Went through each step that was not independent"), phrase.Of("Showed the step once more"), phrase.Of("Asked how it felt; heard the answer"), phrase.Of("Agreed on a day to go on"),
 	// Drawing a name.
 	phrase.Of("%s, see how it went"), phrase.Of("Draw your name"),
 	phrase.Of("Drawing here shows that it was talked over. It is not the signature that counts: for that one you are asked later, with your own password or passkey."),
@@ -80,7 +84,7 @@ func packTongue(l wording.Language, skills []PackSkill) PackTongue {
 		}
 	}
 	for _, s := range skills {
-		for _, text := range append(textsOf(s.Checklist), s.Title) {
+		for _, text := range append(HandedTextsOf(s.Checklist), s.Title) {
 			if said, ok := wording.In(l).Theirs(text); ok {
 				t.Theirs[text] = said
 			}
@@ -89,9 +93,9 @@ func packTongue(l wording.Language, skills []PackSkill) PackTongue {
 	return t
 }
 
-// textsOf are those of a checklist that stand in reasons: steps, what they measure, and
+// HandedTextsOf are the texts of a checklist that a learner may read: steps, what they measure, and
 // what a child's values are called where none is ordered.
-func textsOf(c *assessment.Checklist) []string {
+func HandedTextsOf(c *assessment.Checklist) []string {
 	var all []string
 	for _, step := range c.Steps() {
 		all = append(all, step.Text)

@@ -7,8 +7,8 @@ import { get } from "./store.js";
 import { unfinished } from "./standing.js";
 import { state } from "./state.js";
 import { top } from "./top.js";
-import { english, says, tag } from "./tongue.js";
-import { about, own, reasonSaid } from "./words.js";
+import { says, tag } from "./tongue.js";
+import { about, own, reasonSaid, typed } from "./words.js";
 
 export async function after({ put, words: [id] }) {
   const sheet = await get("sheets", id);
@@ -56,12 +56,13 @@ export function reasons(sheet) {
 }
 
 // happened is why a demonstration was stopped.
-export const happened = ({ stopped, stop_reason: words }) => (stopped ? [h("h2", {}, says("What happened")), h("p", english(), words)] : []);
+export const happened = (sheet) => (sheet.stopped ? [h("h2", {}, says("What happened")), h("p", {}, typed(sheet.stop_reason, sheet))] : []);
 
 // talkedOver is what the learner signs to have talked over.
-export function talkedOver({ talked_over: { note, practise } }) {
+export function talkedOver(sheet) {
+  const { note, practise } = sheet.talked_over;
   const said = [[says("Said and heard"), note], [says("To practise next"), practise]].filter(([, words]) => words);
-  return said.length > 0 && [h("h2", {}, says("Talked over")), h("dl", { class: "facts" }, said.map(([what, words]) => h("div", {}, h("dt", {}, what), h("dd", english(), words))))];
+  return said.length > 0 && [h("h2", {}, says("Talked over")), h("dl", { class: "facts" }, said.map(([what, words]) => h("div", {}, h("dt", {}, what), h("dd", {}, typed(words, sheet)))))];
 }
 
 function taken(sheet) {

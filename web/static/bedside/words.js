@@ -3,7 +3,7 @@
 import { civil, h } from "./draw.js";
 import { saysOf } from "./ordered.js";
 import { reason } from "./outcome.js";
-import { english, filled, says, short, theirs } from "./tongue.js";
+import { english, filled, says, short, tag, theirs } from "./tongue.js";
 
 export const marks = [["independent", "Independent"], ["cued", "Cued"], ["assisted", "Assisted"], ["not met", "Not met"], ["unsafe", "Unsafe"]];
 export const markWord = Object.fromEntries(marks);
@@ -50,13 +50,35 @@ export function spoken(text, sheet, called = (words) => words) {
 // as it stands and said to be English.
 export const own = (text) => theirs(text) ?? h("span", english(), text);
 
+const called = (words) => theirs(words) ?? words;
+
 // reasonSaid says a reason of a sheet in the language that is spoken where all of it is
 // known in it, else in English as a whole.
 export function reasonSaid(sheet, why) {
   const [format, ...args] = reason(sheet.rules, why);
   const known = args.map((a) => (typeof a === "string" ? theirs(a) : a));
   if (known.includes(null)) return h("span", english(), spoken(filled(format, args), sheet));
-  return spoken(says(format, ...known), sheet, (words) => theirs(words) ?? words);
+  return spoken(says(format, ...known), sheet, called);
+}
+
+// typed is what an observer typed, as it stands. Where it is short phrases of ours and steps
+// alone, it is said in the language that is spoken first.
+export function typed(words, sheet) {
+  const known = tag() !== "en" && phrased(words, sheet);
+  return known ? [known, h("br"), h("span", { class: "soft", lang: "en" }, words)] : h("span", english(), words);
+}
+
+function phrased(words, sheet) {
+  const steps = sheet.checklist.sections.flatMap((s) => s.steps).filter((s) => theirs(s.text));
+  const all = [...[...stopPhrases, ...talkPhrases].map((p) => [p, says(p)]), ...steps.map((s) => [`Step ${s.no}: ${spoken(s.text, sheet)}`, says("Step %d: %s", s.no, spoken(theirs(s.text), sheet, called))])];
+  const said = [];
+  for (let rest = words + "; "; rest; ) {
+    const next = all.find(([p]) => rest.startsWith(p + "; "));
+    if (!next) return "";
+    said.push(next[1]);
+    rest = rest.slice(next[0].length + 2);
+  }
+  return said.join("; ");
 }
 
 // quoted is what somebody says, between the marks of the language that is spoken.

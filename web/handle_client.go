@@ -73,7 +73,7 @@ func (p *ClientPage) needs(w wording.Words, needs []office.NeedView) {
 		need := Need{Skill: n.Skill.Title}
 		switch {
 		case n.EquipmentKind != "":
-			need.Why = w.Say("by equipment: %s", n.EquipmentKind)
+			need.Why = w.Say("by equipment: %s", word(w, equipment, n.EquipmentKind))
 		case n.ForClient:
 			need.Why = w.Say("for %s alone", p.Name)
 		}
@@ -109,7 +109,7 @@ func (p *ClientPage) numbers(d office.ClientDesk, at string, v *visit) {
 		line := Parameter{Name: shortly(n.Says), Value: Worded{Text: n.Value}, Unit: unitSaid(n.Unit), By: n.SetBy, Since: w.ShortDay(civil.DayOf(n.SetAt, v.zone()))}
 		switch {
 		case n.Set && n.Value == "":
-			line.Value, line.Unit, line.Worded = orderSaid(w, n.Name, n.Words), "", true
+			line.Value, line.Unit = orderSaid(w, n.Name, n.Words), ""
 		case !n.Set && n.Default == "":
 			continue
 		case !n.Set:

@@ -140,7 +140,7 @@ func (s *Site) takePracticeBack(v *visit) error {
 	}
 	refused := s.office.TakeBackPractice(v.ctx(), v.by(), id, v.form("reason"))
 	if refused == nil {
-		return v.to("/practice-runs/"+string(id), takenBack)
+		return v.to("/practice-runs/"+string(id), v.say("It is taken back. It stays readable, with your reason."))
 	}
 	page, err := s.practiceRunPage(v)
 	if err != nil {

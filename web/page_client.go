@@ -38,7 +38,6 @@ type Parameter struct {
 	By     string // who set it; empty where a default counts
 	Since  string // when it was ordered; empty for a default
 	Change string // where it is changed; empty = not for this reader
-	Worded bool   // the value is words
 }
 
 // A Device is one kind of equipment: what the child has today.

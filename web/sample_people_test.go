@@ -101,8 +101,8 @@ func clientSamples() map[string]Page {
 func clientSample() ClientPage {
 	return ClientPage{Frame: coordinatorFrame("children"), ID: "c1", Code: "7K", Name: "Mira", Since: "10 March 2026", Today: "2026-11-25", Edit: "/clients/c1/edit",
 		Readiness: "/clients/c1/readiness", HomePapers: "/clients/c1/home-papers", Left: 3, All: 14, MayChange: true, MaySet: true, Standings: "/standings?client=c1", Missing: []string{"longest time off the ventilator"},
-		Parameters: []Parameter{{"Suction depth", Worded{Text: "11.5"}, "cm", "Ines Okafor", "3 Nov 2026", "/clients/c1/parameters/new?parameter=suction_depth", false},
-			{"Longest suction", Worded{Text: "10"}, "s", "", "", "/clients/c1/parameters/new", false}},
+		Parameters: []Parameter{{"Suction depth", Worded{Text: "11.5"}, "cm", "Ines Okafor", "3 Nov 2026", "/clients/c1/parameters/new?parameter=suction_depth"},
+			{"Longest suction", Worded{Text: "10"}, "s", "", "", "/clients/c1/parameters/new"}},
 		Equipment: []Device{{"ventilator", "portable, single limb", "12 Nov 2026", []string{"bedside, dual limb until 12 Nov 2026"}, "/e"}, {"humidifier", "", "", nil, "/e"}},
 		Team:      []Carer{{"Dana Orlova", "/people/p1", "nurse", "since 1 Sep 2026", "lapsed", 10, 12, "/clients/c1/team/p1/end"}, {"Nguyễn Thị Lan", "/people/p4", "mother", "since 1 Sep 2026", "learning", 9, 12, ""}},
 		Needs:     []Need{{"Tracheostomy suctioning", "each carer", ""}, {"Humidifier", "each nurse, two of the family", "by equipment: heated humidifier"}},

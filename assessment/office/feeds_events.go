@@ -13,6 +13,7 @@ import (
 	"wellshown/assessment/calendar"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/postgres"
+	"wellshown/assessment/wording"
 )
 
 // How far calendars look, in days: back, ahead to shifts, and ahead to what ends. Common
@@ -83,7 +84,8 @@ func (o *Office) lastDays(t *table, p postgres.Person, words feedWords) []calend
 			continue
 		}
 		i := slices.IndexFunc(t.skills, func(s postgres.Skill) bool { return s.ID == h.Skill })
-		what := t.skills[i].Title + strings.Replace(t.code(h.Client), ": ", ", ", 1)
+		called, _ := wording.In(wording.Of(p.Language)).Theirs(t.skills[i].Title)
+		what := called + strings.Replace(t.code(h.Client), ": ", ", ", 1)
 		e := calendar.Event{UID: o.uid("due", string(h.Person), string(h.Skill), string(h.Client)), On: h.Through, Summary: fmt.Sprintf(words.lastDay, what)}
 		if h.Word == assessment.Lapsed {
 			e.On, e.Summary = h.Through.AddDays(1), fmt.Sprintf(words.over, what)

@@ -53,7 +53,7 @@ func TestWhatCalendarsTell(t *testing.T) {
 	}
 	p := must(v.Office.Person(ctx, v.Admin, v.nan.Person))(t)
 	must(v.Office.EditPerson(ctx, v.Admin, v.nan.Person, office.PersonForm{Version: p.Version, Name: p.Name, Kind: string(p.Kind), Email: p.Email, Language: "es", Roles: []string{"caregiver"}}))(t)
-	if spanish := unfolded(must(v.Office.Feed(ctx, secretOf(own)))(t)); !strings.Contains(spanish, "SUMMARY:Último día: ") || !strings.Contains(spanish, "SUMMARY:Turno: 7K") {
+	if spanish := unfolded(must(v.Office.Feed(ctx, secretOf(own)))(t)); !strings.Contains(spanish, "SUMMARY:Último día: Preparar y cuidar el humidificador con calor\\, 7K") || !strings.Contains(spanish, "SUMMARY:Turno: 7K") {
 		t.Errorf("in Spanish:\n%s", spanish)
 	}
 }

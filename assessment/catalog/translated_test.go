@@ -13,12 +13,12 @@ import (
 
 // Families read each line of a starter checklist in their language: what it is for, what it
 // says about safety, its parts, its steps with what is measured and in what, why a step is
-// critical and when it may be left out, what whoever observes is told, and what is laid out.
-// Where a number comes from stays as it was published. Common practice, no source.
+// critical and when it may be left out, what whoever observes is told, what is laid out, and
+// where it comes from. Common practice, no source.
 func TestStarterChecklistsAreSaidInEveryLanguage(t *testing.T) {
 	var texts []string
 	for _, c := range all(t) {
-		texts = append(append(append(append(texts, c.Purpose), c.Safety...), c.Equipment...), c.Fitted...)
+		texts = append(append(append(append(append(texts, c.Purpose), c.Safety...), c.Equipment...), c.Fitted...), c.Sources...)
 		for _, section := range c.Sections {
 			texts = append(texts, section.Title)
 			for _, s := range section.Steps {

@@ -36,6 +36,7 @@ async function inTheirs(page, name) {
 async function inEnglish(page, name) {
   const lang = await page.evaluate(() => document.documentElement.lang);
   if (lang !== 'en') faults.push(`${name} says that it is in ${lang}`);
+  await look(page, `bedside-tongue-${name.replaceAll(' ', '-')}`);
 }
 
 // stopped ends a demonstration for safety, of which something was unsafe.
@@ -78,7 +79,6 @@ async function before(language) {
   await stopped(page);
   await page.getByRole('heading', { level: 1, name: `${job.learner}, see how it went` }).waitFor();
   await inEnglish(page, 'what is handed over by an old pack');
-  await look(page, 'bedside-tongue-old');
   await draw(page);
   await page.getByRole('link', { name: 'Give the device back' }).click();
   await page.getByText('Drawn.').waitFor();

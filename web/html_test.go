@@ -34,7 +34,7 @@ func parsedAll(t *testing.T, all map[string]Page) map[string]*html.Node {
 			t.Errorf("%s: %v", name, err)
 			continue
 		}
-		for _, bad := range []string{"<no value>", "ZgotmplZ"} {
+		for _, bad := range []string{"<no value>", "ZgotmplZ", "%!"} {
 			if bytes.Contains(body, []byte(bad)) {
 				t.Errorf("%s: contains %s", name, bad)
 			}

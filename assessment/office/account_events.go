@@ -69,6 +69,7 @@ var accountWords = map[string]phrase.Phrase{
 	passkeyDoubted:           phrase.Of("A passkey no longer accepted: its counter went back"),
 	deviceEnrolled:           phrase.Of("A device enrolled, to fill in sheets at the bedside"),
 	deviceRevoked:            phrase.Of("A device revoked: it fills in no sheets for the bedside any more"),
+	"calendar made":          phrase.Of("Private calendar made: whoever has its address can read it"),
 	"calendar revoked":       phrase.Of("Private calendar ended: its address answers nobody any more"),
 	"session ended":          phrase.Of("One session ended"),
 	"other sessions ended":   phrase.Of("All other sessions ended"),

@@ -79,8 +79,8 @@ func (s stranger) ask(method, at string, body any) (int, string) {
 
 // treasure is one id of everything that an agency has.
 type treasure struct {
-	proposal, client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, list, card, token, access, erasure, device, skillsDay, rosterShift, pattern, visit, incident, session, supervised, sitting, drill, packet, planLine, taught, practised string
-	learner                                                                                                                                                                                                                                                                                                    assessment.Actor
+	proposal, client, sheet, demonstration, withdrawal, stretch, criterion, shift, certificate, requirement, appointment, skill, draft, list, card, token, access, erasure, device, skillsDay, rosterShift, pattern, visit, incident, session, supervised, sitting, drill, packet, planLine, taught, practised, neighbour string
+	learner                                                                                                                                                                                                                                                                                                               assessment.Actor
 }
 
 func (d *desk) treasure() treasure {
@@ -129,6 +129,7 @@ func (d *desk) treasure() treasure {
 	access, err := d.Office.GiveAccess(ctx, d.Admin, office.AccessForm{Person: d.Unseeing("Halina Wren").Person, Whole: true, Reason: "The yearly survey.", Through: d.Today().String()})
 	d.need(err)
 	won.access = access.ID
+	won.neighbour = d.neighbour()
 	gone := d.Nurse("Somebody Gone")
 	d.need(d.Office.PersonLeaves(ctx, d.Admin, gone.Person, civil.MustParse("2015-03-02")))
 	d.need(d.Office.SetRetention(ctx, d.Admin, office.RetentionForm{Years: "6", Reason: "Agreed."}))
@@ -186,7 +187,7 @@ func (w treasure) id(at string) string {
 	for begins, id := range map[string]string{
 		"/people/": string(w.learner.Person), "/appointments/": w.appointment, "/clients/": w.client, "/skills/": w.skill, "/revisions/": w.draft,
 		"/sheets/": w.sheet, "/demonstrations/": w.demonstration, "/withdrawals/": w.withdrawal, "/requirements/": w.requirement,
-		"/bedside/devices/": w.device, "/proposals/": w.proposal, "/skills-days/": w.skillsDay, "/visits/": w.visit, "/sittings/": w.sitting, "/drills/": w.drill, "/in-service/": w.session, "/supervision/": w.supervised, "/incidents/": w.incident, "/packets/": w.packet, "/imports/": w.list, "/roster/": w.rosterShift, "/patterns/": w.pattern, "/tokens/": w.token, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/plan-template/lines/": w.planLine, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/teaching-sessions/": w.taught, "/practice-runs/": w.practised, "/certificates/": w.certificate,
+		"/bedside/devices/": w.device, "/proposals/": w.proposal, "/skills-days/": w.skillsDay, "/visits/": w.visit, "/sittings/": w.sitting, "/drills/": w.drill, "/in-service/": w.session, "/supervision/": w.supervised, "/incidents/": w.incident, "/packets/": w.packet, "/imports/": w.list, "/roster/": w.rosterShift, "/patterns/": w.pattern, "/tokens/": w.token, "/neighbours/": w.neighbour, "/survey-access/": w.access, "/erasures/": w.erasure, "/criteria/": w.criterion, "/plan-template/lines/": w.planLine, "/entries/": w.withdrawal, "/papers/": w.card, "/shifts/": w.shift, "/teaching-sessions/": w.taught, "/practice-runs/": w.practised, "/certificates/": w.certificate,
 	} {
 		if strings.HasPrefix(at, api.Base+begins) {
 			return id
@@ -222,6 +223,7 @@ func (d *desk) bodies(w treasure) map[string]any {
 		"set-plan-days": api.PlanDays{Home: today}, "sign-plan": api.PlanSignatureForm{Version: "0", Signing: api.Signing{Password: ward.Password}}, "edit-template-line": api.TemplateLineForm{CriterionForm: api.CriterionForm{Title: "T"}},
 		"set-weeks":      api.WeeksForm{DaysOff: []int{7}, PerDay: 2},
 		"close-incident": api.IncidentClosing{Record: w.demonstration, Note: "X.", Signing: api.Signing{Password: ward.Password}}, "take-incident-back": signed,
+		"agree-neighbour": api.NeighbourAgreement{Compared: true}, "end-neighbour": api.Reason{Reason: "X."}, "take-in-file": api.TakeInForm{File: "{}", Same: true},
 		"carry-out-import":  api.ImportForm{Version: "0"},
 		"take-session-back": api.PlainReason{Reason: "X."}, "set-hired": api.HiredForm{On: today}, "set-skilled-care": api.SkilledCareForm{From: today},
 		"move-visit":        api.VisitMoved{On: today, Educator: string(w.learner.Person), Version: "0"},

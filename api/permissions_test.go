@@ -77,6 +77,7 @@ func (d *desk) otherBodies(w treasure) map[string]any {
 		"plan-visit":      api.VisitForm{Client: nowhere, Educator: nowhere, On: today}, "keep-visits": api.KeptVisits{Version: "0"}, "add-days-off": api.DaysOffForm{Educator: nowhere, From: today}, "set-way": api.WayForm{Client: nowhere, Base: "Office", Minutes: 9},
 		"plan-skills-day": api.NewSkillsDay{SkillsDayForm: api.SkillsDayForm{On: today, Name: "Winter", Place: "hall", Stations: []api.StationForm{}, Learners: []string{nowhere}}},
 		"give-shift":      api.GiveShift{Version: "0"}, "give-shifts": api.GivenShifts{Shifts: []api.GivenShift{{Shift: nowhere, GiveShift: api.GiveShift{Version: "0", Person: nowhere}}}}, "set-rest": api.RestForm{Hours: "8"},
+		"enter-neighbour":   api.NeighbourForm{Name: "Elm Nursing", Line: "x"},
 		"send-list":         raw{"application/octet-stream", "name,kind\nBea Lund,nurse\n"},
 		"add-template-line": api.NewTemplateLine{TemplateLineForm: api.TemplateLineForm{CriterionForm: api.CriterionForm{Title: "T"}}, Kind: "attested"},
 		"ask-packet":        api.PacketForm{About: "person", Person: nowhere},

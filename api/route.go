@@ -11,6 +11,7 @@ import (
 	"github.com/danielgtaylor/huma/v2/adapters/humagin"
 
 	"wellshown/assessment"
+	"wellshown/assessment/handover"
 	"wellshown/assessment/office"
 	"wellshown/assessment/wording"
 )
@@ -75,7 +76,7 @@ func on[I, O any](handle func(context.Context, caller, *I) (*O, error)) func(hum
 		if _, hasBody := reflect.TypeFor[O]().FieldByName("Body"); hasBody && op.Method == http.MethodPost {
 			op.DefaultStatus = http.StatusCreated
 		}
-		if strings.HasPrefix(op.OperationID, "preview-") { // nothing of it stays
+		if strings.HasPrefix(op.OperationID, "preview-") || op.OperationID == "check-file" { // nothing of it stays
 			op.DefaultStatus = http.StatusOK
 		}
 		huma.Register(door, op, func(ctx context.Context, in *I) (*O, error) {
@@ -124,6 +125,8 @@ func (e *edge) operation(in chapter, r route) huma.Operation {
 	switch r.name {
 	case "attach-page":
 		op.MaxBodyBytes, op.BodyReadTimeout = mostPage+1, slowestPage
+	case "check-file", "take-in-file": // JSON writes each quotation mark of a text as two letters
+		op.MaxBodyBytes, op.BodyReadTimeout = 2*handover.MostBytes-1, slowestPage
 	case "send-list":
 		op.MaxBodyBytes, op.BodyReadTimeout = office.MostImportBytes+1, slowestPage
 	}

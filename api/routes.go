@@ -5,7 +5,7 @@ import "wellshown/assessment"
 // chapters are all routes: method, path, what one must be allowed to do, the name
 // in the document, the office method that does it, the handler.
 func (e *edge) chapters() []chapter {
-	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.lessonsToLearn(), e.learningPlans(), e.goingHome(), e.certified(), e.skillsDays(), e.roster(), e.homeVisits(), e.surveyPackets(), e.practiceRules(), e.knowledgeChecks(), e.emergencyDrills(), e.broughtIn(), e.sealedLedger(), e.keeping(), e.itself()}
+	return []chapter{e.account(), e.folk(), e.programs(), e.surveyors(), e.observers(), e.children(), e.lists(), e.bedside(), e.offline(), e.records(), e.exceptions(), e.standingsAndReports(), e.lessonsToLearn(), e.learningPlans(), e.goingHome(), e.certified(), e.handovers(), e.skillsDays(), e.roster(), e.homeVisits(), e.surveyPackets(), e.practiceRules(), e.knowledgeChecks(), e.emergencyDrills(), e.broughtIn(), e.sealedLedger(), e.keeping(), e.itself()}
 }
 
 func (e *edge) account() chapter {
@@ -238,7 +238,18 @@ func (e *edge) certified() chapter {
 		{"GET", "/check/{code}", public, "check-certificate", "Check", on(e.checkCode)},
 		{"GET", "/people/{id}/transcript", assessment.ReadRecords, "show-transcript", "Transcript", on(e.transcript)},
 		{"GET", "/people/{id}/transcript.pdf", assessment.ReadRecords, "print-transcript", "Transcript", as(pdf, e.transcriptPaper)},
+	}}
+}
+
+func (e *edge) handovers() chapter {
+	return chapter{"Proof from agency to agency", "What is written down of a caregiver as a signed file, the neighbour agencies whose key is known, and what they signed. It makes nobody current anywhere.", []route{
 		{"GET", "/people/{id}/handover.json", assessment.HandOver, "take-proof-along", "Handover", as(jsonText, e.handoverFile)},
+		{"POST", "/check", public, "check-file", "CheckHandover", on(e.checkFile)},
+		{"POST", "/people/{id}/carried-in/files", assessment.TakeIn, "take-in-file", "TakeInHandover", on(e.takeInFile)},
+		{"GET", "/neighbours", assessment.ReadNeighbours, "list-neighbours", "Neighbours", on(e.neighbours)},
+		{"POST", "/neighbours", assessment.EnterNeighbour, "enter-neighbour", "EnterNeighbour", on(e.enterNeighbour)},
+		{"POST", "/neighbours/{id}/agreement", assessment.AgreeNeighbour, "agree-neighbour", "AgreeNeighbour", on(e.agreeNeighbour)},
+		{"POST", "/neighbours/{id}/end", assessment.AgreeNeighbour, "end-neighbour", "EndNeighbour", on(e.endNeighbour)},
 	}}
 }
 

@@ -47,6 +47,7 @@ func TestEveryOperation(t *testing.T) {
 	d.looks()
 	d.incidents(child)
 	d.lists()
+	d.proofFromElsewhere()
 	d.packets(learner)
 	d.practice(child)
 	d.itself()

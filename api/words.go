@@ -287,6 +287,12 @@ var words = map[string]said{
 	"print-certificate":   {"The certificate as it was issued", "Always the same bytes."},
 	"check-certificate":   {"Check a certificate by its code", "What it says, and whether it still holds today."},
 	"show-transcript":     {"All that a caregiver has shown and holds", ""},
+	"check-file":          {"Check a signed file of proof", "The bytes of the file. Says whether it is unchanged, by whose key, and, where it was signed here, what became of each record since. Nothing of it is kept, and nothing that it says makes anybody current."},
+	"take-in-file":        {"Take a neighbour's file in", "Carries in what somebody held there, with the file as its paper. No standing comes of it. " + saidOnce},
+	"list-neighbours":     {"List the neighbour agencies", "Whose key is known here, who waits for a second person, and what a neighbour enters of this agency."},
+	"enter-neighbour":     {"Enter a neighbour agency", "By the line that their page of neighbours shows. It is known once a second person has compared the fingerprint and agreed."},
+	"agree-neighbour":     {"Agree to a neighbour agency", "By somebody else than entered it, once the fingerprint was compared."},
+	"end-neighbour":       {"Have a neighbour agency be known no more", "One person is enough: it takes trust away. What was carried in before stays."},
 	"take-proof-along":    {"All that is written down of a caregiver, as a signed file for another agency", "Canonical JSON (RFC 8785), signed with Ed25519 by the house; wellshown receipt checks it with the public key alone. It names no child and makes nobody current anywhere."},
 	"print-transcript":    {"The transcript, for paper", ""},
 

@@ -31,7 +31,7 @@ var floorplan = map[string]floor{
 		"assessment/written", "assessment/phrase", "assessment/wording", "assessment/civil", "assessment/fault", "migrations", "cmd/wellshown/demo"}, outside: []string{"github.com/gin-gonic/gin", "golang.org/x/time"}},
 	"cmd/wellshown/demo": {ours: []string{"assessment", "assessment/intake", "assessment/knowledge", "assessment/ledger", "assessment/office", "assessment/postgres", "assessment/catalog", "assessment/written", "assessment/civil", "assessment/fault"}},
 	"cmd/localpg":        {ours: []string{"integration/cluster", "migrations"}, outside: []string{"golang.org/x/sys"}},
-	"api": {ours: []string{"assessment", "assessment/intake", "assessment/ledger", "assessment/office", "assessment/postgres", "assessment/written", "assessment/phrase", "assessment/wording", "assessment/knowledge", "assessment/lesson", "assessment/civil", "assessment/fault"}, noClock: true,
+	"api": {ours: []string{"assessment", "assessment/handover", "assessment/intake", "assessment/ledger", "assessment/office", "assessment/postgres", "assessment/written", "assessment/phrase", "assessment/wording", "assessment/knowledge", "assessment/lesson", "assessment/civil", "assessment/fault"}, noClock: true,
 		outside: []string{"github.com/gin-gonic/gin", "github.com/danielgtaylor/huma/v2"}},
 	"web": {ours: []string{"assessment", "assessment/handover", "assessment/intake", "assessment/ledger", "assessment/office", "assessment/postgres", "assessment/drawing", "assessment/lesson", "assessment/reading", "assessment/phrase", "assessment/wording", "assessment/knowledge", "assessment/civil", "assessment/fault"}, noClock: true,
 		outside: []string{"github.com/gin-gonic/gin", "rsc.io/qr"}},

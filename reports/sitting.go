@@ -30,6 +30,9 @@ func sitting(v office.SittingView) (*paper, error) {
 		return nil, err
 	}
 	finding := w.Say("Passed: %d of %d right", v.Result.Right, v.Result.All)
+	if v.Waits {
+		finding = w.Say("Passed, and it does not count yet: %d of %d right", v.Result.Right, v.Result.All)
+	}
 	if !v.Result.Passed {
 		finding = w.Say("Not passed yet: %d of %d right", v.Result.Right, v.Result.All)
 	}

@@ -83,7 +83,7 @@ func TestACheckOnPaper(t *testing.T) {
 	passed.Result.Passed, passed.Through = true, civil.MustParse("2027-11-18")
 	says(t, drawn(t, "knowledge-check-passed", func() (*paper, error) { return sitting(passed) }), "Passed: 4 of 6 right", "through 18 November 2027", "Passing a check makes nobody competent")
 	passed.Reader, passed.Waits = true, true
-	says(t, drawn(t, "knowledge-check-reader", func() (*paper, error) { return sitting(passed) }), "could read what it asks", "counts once another educator says that a trainer was there", "not yet")
+	says(t, drawn(t, "knowledge-check-reader", func() (*paper, error) { return sitting(passed) }), "Passed, and it does not count yet: 4 of 6 right", "could read what it asks", "counts once another educator says that a trainer was there", "not yet")
 	passed.Waits, passed.PresentBy = false, "Noor Haddadin"
 	says(t, drawn(t, "knowledge-check-watched", func() (*paper, error) { return sitting(passed) }), "It counts, because Noor Haddadin says that a trainer was there.", "through 18 November 2027")
 	late := ofTheFather(t, "es")

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"net/http"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -95,27 +94,15 @@ func (p *HandoverCheckPage) answer(w wording.Words, c office.CheckedHandover) {
 	for _, f := range c.Changed {
 		p.Changed = append(p.Changed, w.Of(f.Phrase()))
 	}
-	if len(c.Changed) > 0 {
-		p.Answer = "changed"
-		if slices.Equal(c.Changed, []handover.Finding{{Part: handover.Another}}) {
-			p.Answer = "another"
-		}
+	if p.Answer = c.Answer(); len(c.Changed) > 0 {
 		return
 	}
-	p.Answer = "unknown"
 	for _, k := range c.KnownBy {
 		if k.Ended.IsZero() {
 			p.Knows = append(p.Knows, w.Say("%s knows this key as that of %s.", k.Agency, k.As))
 		} else {
-			p.Answer = "ended"
 			p.Knows = append(p.Knows, w.Say("%s knew this key as that of %s, and has not trusted it since %s.", k.Agency, k.As, w.ShortDay(k.Ended)))
 		}
-	}
-	switch {
-	case c.Here:
-		p.Answer = "here"
-	case c.Known():
-		p.Answer = "known"
 	}
 	b := c.Opened.Handover
 	p.Fingerprint, p.SHA256, p.Of, p.Who, p.Invented, p.Gone, p.Erased = c.Fingerprint, c.SHA256, b.About.Agency.Name, b.About.Person.Name, b.About.Demo, c.Gone, c.Erased

@@ -39,21 +39,20 @@ func (o *Office) TakeInHandover(ctx context.Context, by assessment.Actor, f Take
 		return done, err
 	}
 	v := openHandover(f.File)
-	switch {
-	case len(v.Changed) > 0:
-		return done, faultAt("page", "This file was changed, so nothing of it was taken in. "+v.Changed[0].Phrase().String())
-	case !f.Same:
-		return done, faultAt("same", "Say that the file is about this person. It names "+v.Opened.Handover.About.Person.Name+".")
-	}
 	err := o.as(ctx, by, assessment.TakeIn, func(tx *postgres.Tx, now Moment) error {
+		p, err := tx.People.Get(ctx, f.Person)
+		switch {
+		case err != nil:
+			return err
+		case len(v.Changed) > 0:
+			return faultAt("page", "This file was changed, so nothing of it was taken in. "+v.Changed[0].Phrase().String())
+		case !f.Same:
+			return faultAt("same", "Say that the file is about this person. It names "+v.Opened.Handover.About.Person.Name+".")
+		}
 		if err := tx.Neighbours.Lock(ctx); err != nil { // so that none is ended meanwhile, and of two that send it one is first
 			return err
 		}
 		n, err := neighbourOf(ctx, tx, v)
-		if err != nil {
-			return err
-		}
-		p, err := tx.People.Get(ctx, f.Person)
 		if err != nil {
 			return err
 		}

@@ -34,7 +34,7 @@ func sendsPage(r *http.Request) bool {
 
 // largeBodies are the addresses that take a photo, a scan or a list, by method.
 var largeBodies = map[string][]string{
-	http.MethodPost: {"/demonstrations/*/pages", "/people/*/carried-in/papers", "/people/*/carried-in/files", "/check", "/imports", api.Base + "/imports"},
+	http.MethodPost: {"/demonstrations/*/pages", "/people/*/carried-in/papers", "/people/*/carried-in/files", "/check", "/imports", api.Base + "/imports", api.Base + "/check", api.Base + "/people/*/carried-in/files"},
 	http.MethodPut:  {api.Base + "/sheets/*/pages/*"},
 }
 

@@ -30,7 +30,7 @@ func TestOnlyAPageOfPaperMayBeLarge(t *testing.T) {
 		large        bool
 	}{
 		{"POST", "/demonstrations/1/pages", true}, {"PUT", api.Base + "/sheets/1/pages/2", true}, {"PUT", "/demonstrations/1/pages", false}, {"POST", api.Base + "/sheets/1/pages/2", false},
-		{"POST", "/imports", true}, {"POST", api.Base + "/imports", true}, {"POST", "/people/1/carried-in/papers", true}, {"POST", "/people/1/carried-in/files", true}, {"POST", "/check", true}, {"GET", "/check", false}, {"POST", "/check/1", false}, {"POST", "/imports/1", false}, {"PUT", "/imports", false}, {"POST", "/people/1/carried-in", false},
+		{"POST", "/imports", true}, {"POST", api.Base + "/imports", true}, {"POST", "/people/1/carried-in/papers", true}, {"POST", "/people/1/carried-in/files", true}, {"POST", "/check", true}, {"POST", api.Base + "/check", true}, {"POST", api.Base + "/people/1/carried-in/files", true}, {"GET", api.Base + "/check/1", false}, {"GET", "/check", false}, {"POST", "/check/1", false}, {"POST", "/imports/1", false}, {"PUT", "/imports", false}, {"POST", "/people/1/carried-in", false},
 		{"POST", "/demonstrations/1/pages/1/removal", false}, {"POST", "/demonstrations/1/2/pages", false}, {"POST", "/checklists", false}, {"PUT", api.Base + "/sheets/1/marks/2", false}, {"POST", "/", false},
 	} {
 		for size, fits := range map[int64]bool{maxBody: true, maxBody + 1: r.large, mostPage: r.large, mostPage + 1: false, 80 << 20: false} {

@@ -111,7 +111,7 @@ var sends = map[string]string{
 	"POST /checks/:code/items/:item": "kind=single&version=1&do=look&difficulty=1&no-source=yes&ask-en=Q&teach-en=T&option-1-en=a&option-2-en=b&right=1", "POST /sittings/:id/answers": "place=1",
 	"POST /reminders/settings": "on=yes&at=07:00&days=7&lapsed=yes&unplanned=7",
 	"POST /visits/weeks":       "educator={educator}&per_day=4&days_off=7&base=Office", "POST /visits/days-off": "educator={educator}&from=2027-03-01&through=2027-03-02", "POST /visits/ways": "from={client}&base=Office&minutes=20",
-	"POST /neighbours": "name=Elm+Nursing&line=x", "POST /neighbours/:id/agreement": "compared=yes", "POST /neighbours/:id/end": "reason=x",
+	"POST /neighbours": "name=Elm+Nursing&line=x", "POST /neighbours/:id/agreement": "compared=yes", "POST /neighbours/:id/end": "reason=x", "POST /api/v1/neighbours": "name=Elm Nursing&line=x", "POST /api/v1/neighbours/:id/agreement": "compared=true", "POST /api/v1/neighbours/:id/end": "reason=x", "POST /api/v1/people/:id/carried-in/files": "file=x&same=true",
 	"POST /imports": "kind=people", "POST /api/v1/imports": "kind=people", "POST /imports/:id": "version=0", "POST /people/:id/carried-in/papers": "shows={carried}",
 	"POST /skills-days": "on={today}&name=Winter&place=hall&skill-1=bagging&observer-1={educator}&client-1={client}&learners={person}", "POST /skills-days/:id": "version=0&on={today}&name=Winter&place=hall",
 	"POST /skills-days/:id/stations/:station/taking": "learner={person}", "POST /skills-days/:id/stations/:station/passing": "learner={person}&to=0",

@@ -58,7 +58,7 @@ var unfinished = map[string][]string{
 	},
 	"needs what came before it: marks, a waiver, a file, a head, one's turn to sign": {
 		"POST /api/v1/sheets/:id/record", "POST /demonstrations/:id/record", "POST /api/v1/criteria/:id/waiver-end", "DELETE /api/v1/plan-template", "POST /clients/:id/readiness/waivers/end",
-		"POST /incidents/:id/closing", "POST /api/v1/incidents/:id/closing", "POST /checklists", "POST /imports", "POST /api/v1/imports", "POST /people/:id/carried-in/papers", "POST /people/:id/carried-in/files", "POST /check", "POST /neighbours", "POST /demonstrations/:id/pages", "GET /api/v1/ledger/extension", "POST /ledger/extension", "POST /demonstrations/:id/signature",
+		"POST /incidents/:id/closing", "POST /api/v1/incidents/:id/closing", "POST /checklists", "POST /imports", "POST /api/v1/imports", "POST /people/:id/carried-in/papers", "POST /people/:id/carried-in/files", "POST /check", "POST /neighbours", "POST /api/v1/neighbours", "POST /api/v1/people/:id/carried-in/files", "POST /demonstrations/:id/pages", "GET /api/v1/ledger/extension", "POST /ledger/extension", "POST /demonstrations/:id/signature",
 		"POST /api/v1/revisions/:id/retirement", "POST /revisions/:id/retirement", "POST /lessons/:id/retirement", "POST /lessons/drawings", "PUT /api/v1/sheets/:id", "GET /static/*file",
 	},
 	"would end or need a secret; the tests of accounts do it": {

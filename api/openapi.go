@@ -53,7 +53,7 @@ const about = `Proof that each person who looks after a child at home on a venti
 
 It supports and never replaces the child's orders, the maker's instructions, local codes and licensed practice. In an emergency call the local emergency number.
 
-Days are YYYY-MM-DD and mean days where the agency is. Instants are RFC 3339, in UTC. Ids are UUIDs in lower case. What belongs to another agency looks the same as what never was. Every refusal is a problem (RFC 9457); its errors name the fields that it is about. Every answer to a GET has an entity tag.`
+Days are YYYY-MM-DD and mean days where the agency is. Instants are RFC 3339, in UTC. Ids are UUIDs in lower case. What belongs to another agency looks the same as what never was. Every refusal is a problem (RFC 9457); its errors name the fields that it is about. Its detail is in English, or in Spanish where Accept-Language prefers that and it is a sentence that families meet. Every answer to a GET has an entity tag.`
 
 // tellIDs tells the document which parameters are ids. Requests are not held to
 // it: what is no id is answered like one that never was.

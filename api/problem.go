@@ -40,7 +40,7 @@ func refusal(ctx context.Context, by caller, err error) *Problem {
 		if !errors.Is(ctx.Err(), context.Canceled) { // else the asker went away before the answer
 			slog.ErrorContext(ctx, "a request failed", "request", by.request, "error", err.Error())
 		}
-		return newProblem(kindOf(http.StatusInternalServerError), by.request, "Something went wrong on our side, and it has been noted. Nothing was changed.")
+		return newProblem(kindOf(http.StatusInternalServerError), by.request, wording.In(by.reads).Say("Something went wrong on our side, and it has been noted. Nothing was changed."))
 	}
 	k, _ := kindNamed(ofFault[f.Kind])
 	w := wording.In(by.reads)

@@ -6,8 +6,11 @@ import { arrive, begin, enrol, go, kept, mark, setClock } from './bedside.mjs';
 import { browser, faults, job, look, open } from './browser.mjs';
 import { ring } from './authenticators.mjs';
 
+// as is a text in the language of whose turn it is, by its English.
+const as = (part, text, ...args) => args.reduce((t, arg) => t.replace('%s', arg), part === 'learner' ? job.theirs[text] : text);
+
 // add has somebody add a passkey to their account, in a window of their own.
-async function add(email) {
+async function add(part, email) {
   const page = await open();
   await setClock(page.context(), job.now);
   const keys = await ring(page);
@@ -15,10 +18,10 @@ async function add(email) {
   await page.getByLabel('E-mail').fill(email);
   await page.getByLabel('Password').fill(job.password);
   await page.getByRole('button', { name: 'Sign in', exact: true }).click();
-  await page.getByLabel('Name').fill('Own phone');
-  await page.getByLabel('Password').fill(job.password);
-  await page.getByRole('button', { name: 'Go on' }).click();
-  await page.getByText('The passkey is added.').waitFor();
+  await page.getByLabel(as(part, 'Name')).fill('Own phone');
+  await page.getByLabel(as(part, 'Password')).fill(job.password);
+  await page.getByRole('button', { name: as(part, 'Go on') }).click();
+  await page.getByText(as(part, 'The passkey is added. You can sign in with it, and sign records.')).waitFor();
   const [key] = await keys.all();
   await page.context().close();
   return key;
@@ -39,13 +42,21 @@ async function stopped(page) {
   await page.getByRole('heading', { level: 1, name: 'The office has it: stopped for safety' }).waitFor();
 }
 
-const box = (page, name, part) => page.locator('.sign').filter({ hasText: name }).filter({ hasText: `“${job.meanings[part]}”` });
+const box = (page, name, part) => page.locator('.sign').filter({ hasText: name }).filter({ hasText: as(part, '“%s”', as(part, job.meanings[part])) });
 
 // ask has the office ask somebody for their passkey.
 async function ask(page, name, part) {
-  await box(page, name, part).getByRole('button', { name: 'Sign with a passkey' }).click();
-  await page.getByRole('heading', { name: `${name}, sign with a passkey` }).waitFor();
+  await box(page, name, part).getByRole('button', { name: as(part, 'Sign with a passkey') }).click();
+  await page.getByRole('heading', { name: as(part, '%s, sign with a passkey', name) }).waitFor();
+  const says = page.locator('.sign .statement').filter({ hasText: job.learner });
+  const language = await says.evaluate((e) => e.closest('[lang]').lang);
+  const words = await says.innerText();
+  if (language !== (part === 'learner' ? job.language : 'en')) faults.push(`${part}: what is signed is in ${language}: ${words}`);
+  if (!words.includes(as(part, job.meanings[part]))) faults.push(`${part}: what is signed says ${words}`);
 }
+
+const notUsed = (part, name) => as(part, 'The passkey was not used, and nothing was signed. This device may have none of %s, or could not tell that it was them. Try again, or go back and use the password.', name);
+const elsewhere = 'This passkey was not accepted: it is somebody else’s, or it was removed here. Nothing was done. Whoever’s turn it is uses a passkey or password of their own.';
 
 const unsigned = async (page, when) => {
   if (await page.getByText('has signed.').count()) faults.push(`something is signed ${when}`);
@@ -56,10 +67,10 @@ const unsigned = async (page, when) => {
 async function elses(page, keys, own, other) {
   await keys.hold(other);
   await ask(page, job.learner, 'learner');
-  await page.getByText('The passkey was not used, and nothing was signed.').waitFor();
+  await page.getByText(notUsed('learner', job.learner)).waitFor();
   await unsigned(page, 'with a device that has none of the signer');
   await look(page, 'bedside-passkey-none');
-  await page.getByRole('button', { name: 'Go back without signing' }).click();
+  await page.getByRole('button', { name: as('learner', 'Go back without signing') }).click();
   await page.route('**/passkey-question', async (route) => {
     const answer = await route.fetch();
     const body = await answer.json();
@@ -67,8 +78,8 @@ async function elses(page, keys, own, other) {
     options.allowCredentials = [{ type: 'public-key', id: other.credentialId.replaceAll('+', '-').replaceAll('/', '_').replaceAll('=', '') }];
     await route.fulfill({ response: answer, json: { ...body, options: JSON.stringify(options) } });
   });
-  await box(page, job.learner, 'learner').getByRole('button', { name: 'Sign with a passkey' }).click();
-  await page.getByText('This passkey was not accepted: it is somebody else’s').waitFor();
+  await box(page, job.learner, 'learner').getByRole('button', { name: as('learner', 'Sign with a passkey') }).click();
+  await page.getByText(as('learner', elsewhere)).waitFor();
   await page.unroute('**/passkey-question');
   await unsigned(page, 'with a passkey of somebody else');
   await look(page, 'bedside-passkey-refused');
@@ -80,18 +91,18 @@ async function sign(page, keys, key, name, part) {
   await keys.hold(key);
   await keys.verified(false);
   await ask(page, name, part);
-  await page.getByText('The passkey was not used, and nothing was signed.').waitFor();
+  await page.getByText(notUsed(part, name)).waitFor();
   if (await page.getByText(`${name} has signed.`).count()) faults.push(`${part}: signed by whoever could not show who they are`);
   await look(page, `bedside-passkey-${part}`);
   await keys.verified(true);
-  await page.getByRole('button', { name: 'Sign with my passkey' }).click();
-  if (part === 'learner') await page.getByRole('link', { name: 'Give the device back' }).click();
+  await page.getByRole('button', { name: as(part, 'Sign with my passkey') }).click();
+  if (part === 'learner') await page.getByRole('link', { name: as('learner', 'Give the device back') }).click();
   await page.getByText(`${name} has signed.`).waitFor();
 }
 
 try {
-  const learners = await add(job.learnerEmail);
-  const observers = await add(job.email);
+  const learners = await add('learner', job.learnerEmail);
+  const observers = await add('observer', job.email);
   const page = await open();
   await setClock(page.context(), job.now);
   const keys = await ring(page);

@@ -54,7 +54,7 @@ func TestAMothersWayHomeInSpanish(t *testing.T) {
 	at := "/clients/" + string(mira)
 	task := wayHomeTask{Chromium: tools.Chromium, Base: base, JavaScript: true, Language: "es", Invitation: "/link/" + w.Link(w.Admin, rosa), Email: "rosa@ward.example", Password: ward.Password,
 		Home: "Todavía no.", Shots: os.Getenv("WELLSHOWN_SHOTS"), Paths: map[string]string{
-			"household": at + "/household", "readiness": at + "/readiness", "child": at, "account": "/account", "own": "/people/" + string(rosa.Person), "checklists": "/checklists", "waiting": "/waiting",
+			"household": at + "/household", "readiness": at + "/readiness", "child": at, "checklist": "/catalogue/suction", "account": "/account", "own": "/people/" + string(rosa.Person), "checklists": "/checklists", "waiting": "/waiting",
 			"plan": "/plan", "checks": "/checks", "lessons": "/learn", "papers": at + "/home-papers", "held": "/account/held",
 		}}
 	var came struct {

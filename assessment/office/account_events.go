@@ -80,6 +80,7 @@ var accountWords = map[string]phrase.Phrase{
 	nameChanged:              phrase.Of("Your name changed, as it is printed under what you sign"),
 	addressChanged:           phrase.Of("The e-mail address that you sign in with changed"),
 	languageChanged:          phrase.Of("Language of your pages and letters changed"),
+	"employment":             phrase.Of("Day of hire written down or changed"),
 	"leaving":                phrase.Of("Last day at the agency written down"),
 }
 

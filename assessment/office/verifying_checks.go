@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"wellshown/assessment/fault"
 	"wellshown/assessment/postgres"
 )
 
@@ -41,7 +42,10 @@ func (a *audit) checks(ctx context.Context, tx *postgres.Tx) error {
 // checks had an end says none.
 func (a *audit) openAsRuled(ctx context.Context, tx *postgres.Tx, s postgres.KnowledgeSitting) error {
 	rule, err := tx.Knowledge.Rule(ctx, s.RuleID)
-	if err != nil {
+	switch {
+	case fault.KindOf(err) == fault.NotFound:
+		return nil // it was told that it cannot be judged again
+	case err != nil:
 		return fmt.Errorf("read the rule of a knowledge check: %w", err)
 	}
 	if rule.OpenMinutes != nil && (s.OpenMinutes == nil || *s.OpenMinutes != *rule.OpenMinutes) {

@@ -98,7 +98,7 @@ var sittingQuery = `select s.id, s.person_id, p.name as person_name, s.skill_id,
 		case when r.sitting_id is null then q.open_minutes else r.open_minutes end as open_minutes, ` + readerOf + ` as reader
 	from knowledge_sitting s
 		join person p on p.agency_id = s.agency_id and p.id = s.person_id
-		join knowledge_rule q on q.agency_id = s.agency_id and q.id = s.rule_id
+		left join knowledge_rule q on q.agency_id = s.agency_id and q.id = s.rule_id
 		left join knowledge_result r on r.agency_id = s.agency_id and r.sitting_id = s.id
 		` + presenceOf
 

@@ -58,12 +58,16 @@ func left(english, spanish *html.Node, names ...string) []string {
 		for _, n := range names {
 			rest = strings.ReplaceAll(rest, n, "")
 		}
-		if same[p] && lettersIn(rest) {
+		if same[p] && lettersIn(rest) && !slices.Contains(symbols, p) {
 			found = append(found, p)
 		}
 	}
 	return found
 }
+
+// symbols stand alone and are the same in both languages: those of units are no words and are
+// never translated (SI Brochure, 9th edition, 5.2), and "no" is Spanish, too.
+var symbols = []string{"min", "s", "L/min", "mL", "mm", "cm", "cmH2O", "mmHg", "Fr", "°C", "no"}
 
 // internationalWords are the same in both languages.
 var internationalWords = []string{"Wellshown", "English", "Español", "PIN", "SHA-256", "PDF", "MST", "MDT", "JSON"}

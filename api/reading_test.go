@@ -2,6 +2,7 @@ package api_test
 
 import (
 	"net/http"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -22,6 +23,12 @@ func TestRefusalsAreSaidInTheLanguageOfTheReader(t *testing.T) {
 	rosa, owner := d.Family("Rosa Quispe", child), d.Educators[0]
 	d.need(d.Office.SetLanguage(t.Context(), rosa, string(wording.Spanish)))
 	key := d.Device(owner)
+	var taken api.Pack
+	d.get(path("/bedside/pack?device=%s", key.ID), owner).into(http.StatusOK, &taken)
+	i := slices.IndexFunc(taken.Learners, func(l api.PackLearner) bool { return l.ID == string(rosa.Person) })
+	if len(taken.Tongues) != 1 || taken.Tongues[0].Tag != "es" || taken.Tongues[0].Says["Sign as learner"] != wording.In(wording.Spanish).Say("Sign as learner") || i < 0 || taken.Learners[i].Language != "es" {
+		t.Errorf("a device takes along %+v for %+v", taken.Tongues, taken.Learners)
+	}
 	sheet := d.Fill(key, rosa, "bagging", child, d.Now(), ward.Simulated)
 	d.Pass(time.Hour)
 	_, err := d.Office.Receive(t.Context(), owner, key.Send(sheet, d.Now()))

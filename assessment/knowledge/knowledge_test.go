@@ -165,7 +165,7 @@ func TestTryingAgain(t *testing.T) {
 	rule := knowledge.Rule{Wait: 24 * time.Hour, Tries: 2}
 	fails := func(days ...int) (all []knowledge.Sitting) {
 		for _, d := range days {
-			all = append(all, knowledge.Sitting{Ended: at(d, 9)})
+			all = append(all, knowledge.Sitting{Ended: at(d, 9), Told: at(d, 9)})
 		}
 		return all
 	}
@@ -183,8 +183,10 @@ func TestTryingAgain(t *testing.T) {
 		{"twice, taught between", fails(2, 4), []time.Time{at(3, 12)}, at(5, 9), false},
 		{"twice, taught before", fails(2, 4), []time.Time{at(1, 12)}, at(5, 9), true},
 		{"taught, and twice more", fails(2, 4, 6, 8), []time.Time{at(5, 1)}, at(9, 9), true},
-		{"passed in the end", append(fails(2), knowledge.Sitting{Ended: at(4, 9), Passed: true}), nil, time.Time{}, false},
-		{"passed, then not", append([]knowledge.Sitting{{Ended: at(1, 9), Passed: true}}, fails(4)...), nil, at(5, 9), false},
+		{"passed in the end", append(fails(2), knowledge.Sitting{Ended: at(4, 9), Told: at(4, 9), Passed: true}), nil, time.Time{}, false},
+		{"its time went by, then it was handed in", []knowledge.Sitting{{Ended: at(1, 9), Told: at(9, 9)}}, nil, at(10, 9), false},
+		{"taught after its time, then handed in", append(fails(1), knowledge.Sitting{Ended: at(2, 9), Told: at(9, 9)}), []time.Time{at(8, 9)}, at(10, 9), false},
+		{"passed, then not", append([]knowledge.Sitting{{Ended: at(1, 9), Told: at(1, 9), Passed: true}}, fails(4)...), nil, at(5, 9), false},
 	} {
 		from, teach := rule.Next(c.sittings, c.taught)
 		if !from.Equal(c.from) || teach != c.teach {

@@ -37,7 +37,8 @@ func (p Pass) Since() time.Time {
 func (p Pass) Unwatched(at time.Time) bool { return p.Since().IsZero() || p.Since().After(at) }
 
 // Suffices reports whether a pass would be one by this rule: as many questions, as many of
-// them right, in no more time. Whoever passed by a rule that asked less is asked again.
+// them right, in no more time. Whoever passed by a rule that asked less is asked again, and so
+// is who took less than no time, by a clock that was set right meanwhile.
 func (r Rule) Suffices(p Pass) bool {
-	return p.Of > 0 && p.Of >= r.Length && Result{Right: p.Right, All: p.Of}.share().Cmp(r.PassMark) >= 0 && (r.Open == 0 || p.Took <= r.Open)
+	return p.Of > 0 && p.Of >= r.Length && Result{Right: p.Right, All: p.Of}.share().Cmp(r.PassMark) >= 0 && (r.Open == 0 || p.Took >= 0 && p.Took <= r.Open)
 }

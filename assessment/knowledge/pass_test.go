@@ -9,7 +9,8 @@ import (
 )
 
 // The last instant is in, the next is not, and a try that was forgotten was over when its time
-// was (common practice, no source).
+// was; how long it took across a clock that was set right nobody knows (common practice, no
+// source).
 func TestWhenASittingIsOver(t *testing.T) {
 	begun := time.Date(2026, 3, 2, 22, 50, 0, 0, time.UTC)
 	item := knowledge.Item{ID: "a", Kind: knowledge.Single, Right: []int{1}, Texts: map[string]knowledge.Text{"en": {Options: []string{"x", "y"}}}}
@@ -23,6 +24,7 @@ func TestWhenASittingIsOver(t *testing.T) {
 		{30 * time.Minute, 30*time.Minute + time.Nanosecond, true, 30 * time.Minute},
 		{30 * time.Minute, 21 * 24 * time.Hour, true, 30 * time.Minute},
 		{30 * time.Minute, time.Minute, false, time.Minute},
+		{30 * time.Minute, -time.Minute, true, -time.Minute}, // a clock that ran ahead was set right meanwhile
 		{0, 21 * 24 * time.Hour, false, 21 * 24 * time.Hour}, // from before there were ends
 	} {
 		rule := knowledge.Rule{PassMark: assessment.MustNumber("0.9"), Open: c.open}
@@ -61,7 +63,7 @@ func TestAnEasierPassDoesNotSuffice(t *testing.T) {
 		want bool
 	}{
 		{knowledge.Pass{Right: 9, Of: 10, Took: time.Hour}, true}, {knowledge.Pass{Right: 8, Of: 10, Took: time.Minute}, false}, {knowledge.Pass{Right: 9, Of: 9, Took: time.Minute}, false},
-		{knowledge.Pass{Right: 10, Of: 10, Took: time.Hour + time.Second}, false}, {knowledge.Pass{}, false},
+		{knowledge.Pass{Right: 10, Of: 10, Took: time.Hour + time.Second}, false}, {knowledge.Pass{Right: 10, Of: 10, Took: -time.Second}, false}, {knowledge.Pass{}, false},
 	} {
 		if rule.Suffices(c.pass) != c.want {
 			t.Errorf("%+v suffices: %v", c.pass, !c.want)

@@ -29,13 +29,16 @@ func (r Rule) Ends(begun time.Time) time.Time {
 	return begun.Add(r.Open)
 }
 
-// Over reports whether the time of a sitting is over at an instant.
-func (r Rule) Over(begun, at time.Time) bool { return r.Open > 0 && at.After(r.Ends(begun)) }
+// Over reports whether the time of a sitting is over at an instant. Before it was begun, by a
+// clock that was set right since, nobody can tell how long it took: then it is over.
+func (r Rule) Over(begun, at time.Time) bool {
+	return r.Open > 0 && (at.After(r.Ends(begun)) || at.Before(begun))
+}
 
-// Ended is when a try was over: when it was handed in, or before that, when its time was. A
-// sitting that was forgotten keeps nobody waiting.
+// Ended is when a try was over: when it was handed in, or before that, when its time was.
+// What was taught since then was taught after it.
 func (r Rule) Ended(begun, handedIn time.Time) time.Time {
-	if r.Over(begun, handedIn) {
+	if r.Over(begun, handedIn) && !handedIn.Before(begun) {
 		return r.Ends(begun)
 	}
 	return handedIn
@@ -81,6 +84,7 @@ func (v Result) share() assessment.Number {
 // Sitting is one try that was handed in.
 type Sitting struct {
 	Ended  time.Time
+	Told   time.Time // when it was handed in, and what is right was told
 	Passed bool
 }
 
@@ -104,9 +108,11 @@ func (r Rule) Holds(passed []civil.Date, on civil.Date) bool {
 }
 
 // Next is when somebody may try, and whether they must be taught before: after so many
-// tries in a row without a pass and with no teaching since the last of them.
+// tries in a row without a pass and with no teaching since the last of them. The time to
+// wait begins when what is right was told: else whoever lets the time of a try go by, and
+// reads the answers later, could write them down in the next one at once.
 func (r Rule) Next(sittings []Sitting, taught []time.Time) (from time.Time, teach bool) {
-	var last time.Time
+	var last, told time.Time
 	row := 0
 	for _, s := range sittings { // in the order in which they ended
 		if s.Passed {
@@ -116,7 +122,7 @@ func (r Rule) Next(sittings []Sitting, taught []time.Time) (from time.Time, teac
 		if taughtBetween(taught, last, s.Ended) {
 			row = 0
 		}
-		last, row = s.Ended, row+1
+		last, told, row = s.Ended, s.Told, row+1
 	}
 	if last.IsZero() {
 		return time.Time{}, false
@@ -127,7 +133,7 @@ func (r Rule) Next(sittings []Sitting, taught []time.Time) (from time.Time, teac
 			teach = false
 		}
 	}
-	return last.Add(r.Wait), teach
+	return told.Add(r.Wait), teach
 }
 
 func taughtBetween(taught []time.Time, from, to time.Time) bool {

@@ -65,12 +65,15 @@ func TestASittingComesToAnEnd(t *testing.T) {
 	w.Pass(14 * 24 * time.Hour)
 	wantNone(t, w.Office.HandIn(t.Context(), nan, v.ID))
 	late := must(w.Office.Sitting(t.Context(), nan, v.ID))(t)
-	if r := late.Result; r.Passed || !r.Late || r.Right != 9 || len(late.Unanswered()) != 1 || late.Waits || late.Next.Waits(w.Now()) {
+	if r := late.Result; r.Passed || !r.Late || r.Right != 9 || len(late.Unanswered()) != 1 || late.Waits || !late.Next.From.Equal(w.Now().Add(24*time.Hour)) {
 		t.Errorf("two weeks later: %+v, the next try %+v", r, late.Next)
 	}
 	form := office.OpenForm{Learner: nan.Person, Skill: "bagging", Client: mira, Place: "at home", Real: true, Formal: true}
 	_, err := w.Office.Open(t.Context(), ada, form)
 	wantRefusal(t, err, fault.Refused, "is not passed")
+	_, err = w.Office.BeginCheck(t.Context(), nan, "bagging", "es")
+	wantRefusal(t, err, fault.Refused, "The next try is from") // what is right was told just now
+	w.Pass(24 * time.Hour)
 	if again := takes(t, w, nan, "bagging"); !again.Result.Passed {
 		t.Errorf("taken again: %+v", again.Result)
 	}

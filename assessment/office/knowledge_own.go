@@ -88,7 +88,7 @@ func ownCheck(now Moment, skill SkillRef, rule postgres.KnowledgeRule, own []pos
 			continue
 		}
 		day := civil.DayOf(*s.HandedInAt, now.Zone)
-		ended = append(ended, knowledge.Sitting{Ended: s.Ended(), Passed: s.Took()})
+		ended = append(ended, knowledge.Sitting{Ended: s.Ended(), Told: *s.HandedInAt, Passed: s.Took()})
 		c.Tries = append([]Try{{ID: s.ID, On: day, Right: *s.RightCount, Of: len(s.Items), Passed: s.Took(), Critical: len(s.Critical), Present: s.Present, Late: s.Over(*s.HandedInAt)}}, c.Tries...)
 		if s.Took() {
 			c.weigh(core, s.Pass(), day, now)

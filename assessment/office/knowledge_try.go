@@ -37,7 +37,7 @@ func nextTry(ctx context.Context, tx *postgres.Tx, now Moment, person assessment
 	var ended []knowledge.Sitting
 	for _, s := range own {
 		if s.HandedInAt != nil {
-			ended = append(ended, knowledge.Sitting{Ended: s.Ended(), Passed: s.Took()})
+			ended = append(ended, knowledge.Sitting{Ended: s.Ended(), Told: *s.HandedInAt, Passed: s.Took()})
 		}
 	}
 	n := NextTry{Tries: rule.Tries}

@@ -151,7 +151,8 @@ func judgeSitting(ctx context.Context, tx *postgres.Tx, s postgres.KnowledgeSitt
 }
 
 // SayPresence writes down whether a trainer was there while a check was taken. It is said
-// by somebody else than took it, and changes nothing of the result.
+// by somebody else than took it, and changes nothing of the result. Where a pass counts only
+// by that word, it takes two people (see knowledge.Pass).
 func (o *Office) SayPresence(ctx context.Context, by assessment.Actor, id assessment.RecordID, present bool) error {
 	return o.as(ctx, by, assessment.EditChecks, func(tx *postgres.Tx, now Moment) error {
 		s, err := tx.Knowledge.Sitting(ctx, id)
@@ -164,6 +165,11 @@ func (o *Office) SayPresence(ctx context.Context, by assessment.Actor, id assess
 			return fault.Of(fault.Refused, "This check goes on. Say it once it was handed in.")
 		case s.Present != nil && *s.Present == present:
 			return nil
+		}
+		if s.Reader && present {
+			if err := secondPerson(ctx, tx, now, by.Person, s.PersonID, *s.HandedInAt, "You cannot say that a trainer was there with "+s.PersonName); err != nil {
+				return err
+			}
 		}
 		p := postgres.KnowledgePresence{SittingID: id, Present: present, SaidBy: by.Person, SaidAt: now.At}
 		if p.ID, err = newID[assessment.RecordID](o, now.At); err != nil {

@@ -1,8 +1,12 @@
 package office_test
 
 import (
+	"slices"
+	"strings"
 	"testing"
 	"time"
+
+	"github.com/jackc/pgx/v5"
 
 	"wellshown/assessment"
 	"wellshown/assessment/fault"
@@ -90,5 +94,79 @@ func TestWhoCouldReadACheck(t *testing.T) {
 		if held := p.Person.ID == before.Person || p.Person.ID == after.Person; p.Holds() != held || p.Waits == held {
 			t.Errorf("%s: %+v", p.Person.Name, p.OwnCheck)
 		}
+	}
+}
+
+// Whoever read a question knows it when its words were changed since, and it is asked of them
+// as somebody who could read it (rule of this house, no published source).
+func TestWhoReadAQuestionInOtherWords(t *testing.T) {
+	t.Parallel()
+	w, _, _ := quick(t)
+	ada, mina := w.Educators[0], w.Nurse("Mina While")
+	role := func(roles ...string) {
+		must(edited(t, w, w.Admin, mina.Person, office.PersonForm{Name: mina.Name, Email: w.Email(mina), Kind: "nurse", Roles: roles}))(t)
+		w.Pass(time.Minute)
+	}
+	checked(t, w, "suction", "to learn")
+	w.Pass(time.Minute)
+	role("caregiver", "educator")
+	role("caregiver")
+	for _, i := range must(w.Office.CheckBank(t.Context(), ada, "suction"))(t).Items {
+		changed := must(w.Office.BankItem(t.Context(), ada, "suction", i.Item.ID))(t).Typed
+		said := changed.Said["en"]
+		said.Teach += " That is all."
+		changed.Said["en"] = said
+		wantNone(t, w.Office.SaveItem(t.Context(), ada, office.ItemForm{Skill: "suction", Typed: changed, Version: 1}))
+	}
+	w.Pass(time.Minute)
+	if v := takes(t, w, mina, "suction"); !v.Result.Passed || !v.Reader || !v.Waits {
+		t.Errorf("they read all of it in other words: passed %v, could read it %v, waits %v", v.Result.Passed, v.Reader, v.Waits)
+	}
+	if v := takes(t, w, w.Nurse("Pia Lund"), "suction"); v.Reader || v.Waits {
+		t.Error("a nurse who keeps no questions could read them")
+	}
+}
+
+// It takes two that a pass of who could read the questions counts: nobody's own word, and not
+// that of somebody whom one person alone could have been (the rule of assessment/hands.go);
+// verify tells of a word that came otherwise.
+func TestOnePersonBehindTwoWatchesNoCheck(t *testing.T) {
+	t.Parallel()
+	w, _, nan := quick(t)
+	edda, rolf := w.Educators[0], w.Educators[1]
+	checked(t, w, "suction", "to learn")
+	must(edited(t, w, w.Admin, edda.Person, office.PersonForm{Name: edda.Name, Email: w.Email(edda), Roles: []string{"educator", "administrator"}}))(t)
+	edda.Roles = []assessment.Role{assessment.Educator, assessment.Administrator}
+	w.Pass(time.Minute)
+	w.Take(w.Link(edda, rolf), ward.Password)
+	w.Pass(time.Minute)
+	v := takes(t, w, edda, "suction")
+	wantRefusal(t, w.Office.SayPresence(t.Context(), rolf, v.ID, true), fault.Refused, "one person alone could have been both")
+	wantNone(t, w.Office.SayPresence(t.Context(), rolf, v.ID, false)) // what withholds needs nobody beside
+	wantNone(t, w.Office.SayPresence(t.Context(), rolf, takes(t, w, nan, "suction").ID, true))
+	if c := own(t, w, edda, "suction"); c.Holds() || !c.Waits {
+		t.Errorf("by one person alone: %+v", c)
+	}
+	owner := must(pgx.Connect(t.Context(), w.DB.OwnerURL))(t)
+	defer owner.Close(t.Context())
+	must(owner.Exec(t.Context(), `insert into knowledge_presence (agency_id, id, sitting_id, present, said_by, said_at)
+		select agency_id, gen_random_uuid(), id, true, person_id, $2 from knowledge_sitting where id = $1`, v.ID, w.Now().Add(time.Second)))(t)
+	w.Pass(time.Minute)
+	if c := own(t, w, edda, "suction"); c.Holds() || !c.Waits {
+		t.Errorf("by their own word: %+v", c)
+	}
+	if !slices.ContainsFunc(must(w.Office.Verify(t.Context()))(t).Findings, func(f office.Finding) bool {
+		return f.Subject == string(v.ID) && strings.Contains(f.Says, "is said by whoever took the check")
+	}) {
+		t.Error("verify says nothing of their own word")
+	}
+	w.Pass(time.Minute)
+	wantNone(t, w.Office.Vouch(t.Context(), w.Coordinator, rolf.Person, ward.Proof))
+	wantNone(t, w.Office.SayPresence(t.Context(), rolf, v.ID, false))
+	w.Pass(time.Minute)
+	wantNone(t, w.Office.SayPresence(t.Context(), rolf, v.ID, true))
+	w.Pass(time.Minute)
+	if c := own(t, w, edda, "suction"); !c.Holds() || c.Waits {
+		t.Errorf("by two: %+v", c)
 	}
 }

@@ -34,12 +34,15 @@ func (a *audit) checks(ctx context.Context, tx *postgres.Tx) error {
 		if err := a.answeredInTime(ctx, tx, s); err != nil {
 			return err
 		}
+		if s.PresentBy != nil && *s.PresentBy == s.PersonID {
+			a.note("knowledge_presence", string(s.ID), "that a trainer was there is said by whoever took the check")
+		}
 	}
 	return nil
 }
 
 // openAsRuled holds the time by which a check was judged to its rule. A rule from before
-// checks had an end says none.
+// checks had an end says none: what is handed in since then has the usual time.
 func (a *audit) openAsRuled(ctx context.Context, tx *postgres.Tx, s postgres.KnowledgeSitting) error {
 	rule, err := tx.Knowledge.Rule(ctx, s.RuleID)
 	switch {
@@ -48,7 +51,7 @@ func (a *audit) openAsRuled(ctx context.Context, tx *postgres.Tx, s postgres.Kno
 	case err != nil:
 		return fmt.Errorf("read the rule of a knowledge check: %w", err)
 	}
-	if rule.OpenMinutes != nil && (s.OpenMinutes == nil || *s.OpenMinutes != *rule.OpenMinutes) {
+	if s.OpenMinutes != nil && s.Open() != rule.Core().Open || s.OpenMinutes == nil && rule.OpenMinutes != nil {
 		a.note("knowledge_result", string(s.ID), "it was judged by another time than its rule says")
 	}
 	return nil

@@ -26,7 +26,8 @@ type KnowledgeSitting struct {
 	Passed      *bool
 	Missed      []int16
 	Critical    []int16
-	Present     *bool // a trainer was there; nil: not known
+	Present     *bool                // a trainer was there; nil: not known
+	PresentBy   *assessment.PersonID // who says so
 	PresentName string
 	PresentAt   *time.Time // when that was said
 	OpenMinutes *int       // by its result, or by its rule while it goes on; nil: from before checks had an end
@@ -68,15 +69,15 @@ func (s KnowledgeSitting) Ended() time.Time {
 // Pass is a sitting that was passed as the core weighs it.
 func (s KnowledgeSitting) Pass() knowledge.Pass {
 	p := knowledge.Pass{HandedIn: *s.HandedInAt, Right: *s.RightCount, Of: len(s.Items), Took: s.HandedInAt.Sub(s.BegunAt), Reader: s.Reader}
-	if s.Present != nil && *s.Present {
+	if s.Present != nil && *s.Present && *s.PresentBy != s.PersonID { // nobody's own word counts
 		p.Watched = *s.PresentAt
 	}
 	return p
 }
 
 // readerOf asks whether whoever took a sitting s, with its result r, held a role that may
-// read banks, at any time from when the first of its questions was written until it was
-// handed in.
+// read banks, at any time from when the first of its questions was written, in whatever words,
+// until it was handed in: who read a question knows it when a comma of it was changed.
 var readerOf = func() string {
 	var roles []string
 	for _, r := range assessment.Roles {
@@ -86,15 +87,16 @@ var readerOf = func() string {
 	}
 	return `exists (select from person_role g where g.agency_id = s.agency_id and g.person_id = s.person_id and g.role in (` + strings.Join(roles, ", ") + `)
 			and g.given_at <= coalesce(r.handed_in_at, 'infinity')
-			and (g.ended_at is null or g.ended_at >= (select min(i.added_at) from knowledge_item i where i.agency_id = s.agency_id and i.id = any(s.items))))`
+			and (g.ended_at is null or g.ended_at >= (select min(v.added_at) from knowledge_item i join knowledge_item v on v.agency_id = i.agency_id and v.skill_id = i.skill_id and v.code = i.code
+				where i.agency_id = s.agency_id and i.id = any(s.items))))`
 }()
 
 // presenceOf joins the newest word on whether a trainer was there.
-const presenceOf = `left join lateral (select t.present, t.said_at, w.name from knowledge_presence t join person w on w.agency_id = t.agency_id and w.id = t.said_by
+const presenceOf = `left join lateral (select t.present, t.said_at, t.said_by, w.name from knowledge_presence t join person w on w.agency_id = t.agency_id and w.id = t.said_by
 			where t.agency_id = s.agency_id and t.sitting_id = s.id order by t.said_at desc, t.id desc limit 1) t on true`
 
 var sittingQuery = `select s.id, s.person_id, p.name as person_name, s.skill_id, s.rule_id, s.number, s.language, s.seed, s.items::text[] as items, s.begun_at,
-		r.handed_in_at, r.right_count, r.passed, r.missed, r.critical, t.present, coalesce(t.name, '') as present_name, t.said_at as present_at,
+		r.handed_in_at, r.right_count, r.passed, r.missed, r.critical, t.present, t.said_by as present_by, coalesce(t.name, '') as present_name, t.said_at as present_at,
 		case when r.sitting_id is null then q.open_minutes else r.open_minutes end as open_minutes, ` + readerOf + ` as reader
 	from knowledge_sitting s
 		join person p on p.agency_id = s.agency_id and p.id = s.person_id

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"slices"
 
-	"wellshown/assessment/fault"
 	"wellshown/assessment/postgres"
 )
 
@@ -28,9 +27,7 @@ func (a *audit) checks(ctx context.Context, tx *postgres.Tx) error {
 		case r.RightCount != *s.RightCount || r.Passed != *s.Passed || !slices.Equal(r.Missed, s.Missed) || !slices.Equal(r.Critical, s.Critical):
 			a.note("knowledge_result", string(s.ID), "judged again, its answers come to something else")
 		}
-		if err := a.openAsRuled(ctx, tx, s); err != nil {
-			return err
-		}
+		a.openAsRuled(s)
 		if err := a.answeredInTime(ctx, tx, s); err != nil {
 			return err
 		}
@@ -43,18 +40,10 @@ func (a *audit) checks(ctx context.Context, tx *postgres.Tx) error {
 
 // openAsRuled holds the time by which a check was judged to its rule. A rule from before
 // checks had an end says none: what is handed in since then has the usual time.
-func (a *audit) openAsRuled(ctx context.Context, tx *postgres.Tx, s postgres.KnowledgeSitting) error {
-	rule, err := tx.Knowledge.Rule(ctx, s.RuleID)
-	switch {
-	case fault.KindOf(err) == fault.NotFound:
-		return nil // it was told that it cannot be judged again
-	case err != nil:
-		return fmt.Errorf("read the rule of a knowledge check: %w", err)
-	}
-	if s.OpenMinutes != nil && s.Open() != rule.Core().Open || s.OpenMinutes == nil && rule.OpenMinutes != nil {
+func (a *audit) openAsRuled(s postgres.KnowledgeSitting) {
+	if s.OpenMinutes != nil && s.Open() != s.Ruled() || s.OpenMinutes == nil && s.RuleMinutes != nil {
 		a.note("knowledge_result", string(s.ID), "it was judged by another time than its rule says")
 	}
-	return nil
 }
 
 // answeredInTime looks for answers from after the handing in.

@@ -30,7 +30,8 @@ type KnowledgeSitting struct {
 	PresentBy   *assessment.PersonID // who says so
 	PresentName string
 	PresentAt   *time.Time // when that was said
-	OpenMinutes *int       // by its result, or by its rule while it goes on; nil: from before checks had an end
+	OpenMinutes *int       // by which its result was judged; nil: it has none, or one from before checks had an end
+	RuleMinutes *int       // that its rule says; nil: the rule is from before checks had an end
 	Reader      bool       // could read what is asked, before or while they took it
 }
 
@@ -40,11 +41,17 @@ func (s KnowledgeSitting) Took() bool { return s.Passed != nil && *s.Passed }
 // Open is how long it is open: as its result was judged, or as it will be. What was handed
 // in before checks had an end has none.
 func (s KnowledgeSitting) Open() time.Duration {
-	if s.HandedInAt != nil && s.OpenMinutes == nil {
+	switch {
+	case s.HandedInAt == nil:
+		return s.Ruled()
+	case s.OpenMinutes == nil:
 		return 0
 	}
 	return openFor(s.OpenMinutes)
 }
+
+// Ruled is how long its rule has it open.
+func (s KnowledgeSitting) Ruled() time.Duration { return openFor(s.RuleMinutes) }
 
 // By is a rule with the time that this sitting has.
 func (s KnowledgeSitting) By(r KnowledgeRule) knowledge.Rule {
@@ -97,7 +104,7 @@ const presenceOf = `left join lateral (select t.present, t.said_at, t.said_by, w
 
 var sittingQuery = `select s.id, s.person_id, p.name as person_name, s.skill_id, s.rule_id, s.number, s.language, s.seed, s.items::text[] as items, s.begun_at,
 		r.handed_in_at, r.right_count, r.passed, r.missed, r.critical, t.present, t.said_by as present_by, coalesce(t.name, '') as present_name, t.said_at as present_at,
-		case when r.sitting_id is null then q.open_minutes else r.open_minutes end as open_minutes, ` + readerOf + ` as reader
+		r.open_minutes, q.open_minutes as rule_minutes, ` + readerOf + ` as reader
 	from knowledge_sitting s
 		join person p on p.agency_id = s.agency_id and p.id = s.person_id
 		left join knowledge_rule q on q.agency_id = s.agency_id and q.id = s.rule_id

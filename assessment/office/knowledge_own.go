@@ -105,10 +105,10 @@ func (c *OwnCheck) weigh(core knowledge.Rule, p knowledge.Pass, day civil.Date, 
 	switch {
 	case !core.Suffices(p):
 		c.Easier = !c.Holds() && c.Ran.IsZero()
+	case p.Unwatched(now.At): // it never held, so it does not end either
+		c.Waits = !c.Holds() && core.Holds([]civil.Date{day}, now.Today)
 	case !core.Holds([]civil.Date{day}, now.Today):
 		c.Easier, c.Ran = false, core.Through(day)
-	case p.Unwatched(now.At):
-		c.Waits = !c.Holds()
 	default:
 		c.Passed, c.Through, c.Ran, c.Easier, c.Waits = day, core.Through(day), civil.Date{}, false, false
 	}

@@ -163,7 +163,7 @@ func checksTable(say phrases, checks []office.PassedCheck) table {
 			through = []words{text(say.shortDate(c.Through))}
 		}
 		switch {
-		case c.Reader && c.PresentBy == "":
+		case c.Waits():
 			through = []words{text(w.Say("it does not count yet"))}
 		case !c.Holds:
 			through = append(through, soft(w.Say("over: it is to be taken again")))

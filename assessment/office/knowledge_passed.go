@@ -7,8 +7,6 @@ import (
 
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
-	"wellshown/assessment/knowledge"
-	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 )
 
@@ -71,9 +69,4 @@ func passedChecks(ctx context.Context, tx *postgres.Tx, now Moment, person asses
 		all = append(all, one)
 	}
 	return all, nil
-}
-
-// ReadItems says that they could read what the check asks, and what follows from it.
-func (c PassedCheck) ReadItems() phrase.Phrase {
-	return SittingView{Reader: c.Reader, Result: knowledge.Result{Passed: true}, Waits: c.PresentBy == "", PresentBy: c.PresentBy}.ReadItems()
 }

@@ -129,8 +129,26 @@ func (v SittingView) ReadItems() phrase.Phrase {
 		return phrase.Phrase{}
 	case !v.Result.Passed:
 		return phrase.Of("Whoever took this check could read what it asks, because of their work here.")
-	case v.Waits:
+	}
+	return passOfReader(v.Waits, v.PresentBy)
+}
+
+// ReadItems says that they could read what the check asks, and what follows from it; the zero
+// phrase: they could not.
+func (c PassedCheck) ReadItems() phrase.Phrase {
+	if !c.Reader {
+		return phrase.Phrase{}
+	}
+	return passOfReader(c.Waits(), c.PresentBy)
+}
+
+// Waits reports whether it did not count on that day, since nobody had said by then that a
+// trainer was there.
+func (c PassedCheck) Waits() bool { return c.Reader && c.PresentBy == "" }
+
+func passOfReader(waits bool, presentBy string) phrase.Phrase {
+	if waits {
 		return phrase.Of("Whoever took this check could read what it asks, because of their work here. So it counts once another educator says that a trainer was there.")
 	}
-	return phrase.Of("Whoever took this check could read what it asks, because of their work here. It counts, because %s says that a trainer was there.", v.PresentBy)
+	return phrase.Of("Whoever took this check could read what it asks, because of their work here. It counts, because %s says that a trainer was there.", presentBy)
 }

@@ -61,7 +61,7 @@ func (p *paper) toReview(place int, i office.BankItem, in wording.Language) {
 	} else if in != wording.English {
 		pieces = append(pieces, besideIt(i.Item))
 	}
-	sort := []string{i.Item.ID, fmt.Sprintf("version %d", i.Version), string(i.Item.Kind), [...]string{"", "easy", "middling", "hard"}[i.Item.Difficulty]}
+	sort := []string{i.Item.ID, fmt.Sprintf("version %d", i.Version), string(i.Item.Kind), knowledge.HowHard(i.Item.Difficulty)}
 	if i.Item.Critical {
 		sort = append(sort, "must be known")
 	}

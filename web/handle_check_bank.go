@@ -132,7 +132,7 @@ func checkPerson(p office.PersonResults, v *visit) CheckPerson {
 }
 
 func checkItem(i office.ItemResults, v *visit) CheckItemLine {
-	sort := []string{string(i.Item.Kind), [...]string{"", "easy", "middling", "hard"}[i.Item.Difficulty]}
+	sort := []string{string(i.Item.Kind), knowledge.HowHard(i.Item.Difficulty)}
 	if i.Item.Critical {
 		sort = append(sort, "critical")
 	}

@@ -79,6 +79,19 @@ const (
 	longestText = 600
 )
 
+// HowHard is what a difficulty is called; empty: it is none.
+func HowHard(difficulty int) string {
+	switch difficulty {
+	case Easy:
+		return "easy"
+	case Middling:
+		return "middling"
+	case Hard:
+		return "hard"
+	}
+	return ""
+}
+
 // Check refuses an item that cannot be asked, or of which nobody could say what is
 // right, in every language it has.
 func (i Item) Check() error {

@@ -37,7 +37,7 @@ func questions(v office.BankReading, in wording.Language) (*paper, error) {
 	}
 	p.byHand = []string{"read by", "day"}
 	p.letterhead("Questions on " + v.Skill.Title)
-	p.note(fmt.Sprintf("%d in use, in %s. What is right is ticked: keep this paper from whoever takes the check.", len(v.Items), named))
+	p.note(fmt.Sprintf("%d in use, in %s. This paper says what is right: keep it from whoever takes the check.", len(v.Items), named))
 	p.row(label("before use"), text("Each is read by a licensed clinician, and a translation by a qualified translator, before anybody is asked it. The child’s orders, the maker’s instructions, local codes and licensed practice come first."))
 	p.heading("The questions")
 	for n, i := range v.Items {
@@ -61,7 +61,11 @@ func (p *paper) toReview(place int, i office.BankItem, in wording.Language) {
 	} else if in != wording.English {
 		pieces = append(pieces, besideIt(i.Item))
 	}
-	sort := []string{i.Item.ID, fmt.Sprintf("version %d", i.Version), string(i.Item.Kind), knowledge.HowHard(i.Item.Difficulty)}
+	kind := string(i.Item.Kind)
+	if i.Item.Kind == knowledge.Order {
+		kind += ", as it stands here"
+	}
+	sort := []string{i.Item.ID, fmt.Sprintf("version %d", i.Version), kind, knowledge.HowHard(i.Item.Difficulty)}
 	if i.Item.Critical {
 		sort = append(sort, "must be known")
 	}

@@ -44,6 +44,9 @@ func TestQuestionsOnPaper(t *testing.T) {
 				says(t, path, slices.Concat([]string{own.Ask, own.Teach}, own.Options, own.Left, own.Right)...)
 			}
 			says(t, path, i.Item.ID, strings.TrimSuffix(i.Item.Source, "."))
+			if i.Item.Kind == knowledge.Order {
+				says(t, path, i.Item.ID+" · version 1 · order, as it stands here")
+			}
 		}
 	}
 }

@@ -28,20 +28,21 @@ type typedTask struct {
 type kept struct {
 	Value, Left, Secret, Focus string
 	Text                       []string
+	Same                       bool // the form is about the same thing
 }
 
 // TestWhatWasTypedOutlivesASession: a session ends while a form is filled in. Who signs in again
 // finds it as they typed it, not sent; somebody else finds nothing; and into a form that is
-// another by now nothing is filled. No password is kept (the rules of the person we build for:
+// another by now, or about another thing, nothing is filled. No password is kept (the rules of the person we build for:
 // people lose nothing they typed).
 func TestWhatWasTypedOutlivesASession(t *testing.T) {
 	tools := browserTools(t)
 	w, base := served(t, "127.0.0.1")
 	task := typedTask{tools.Chromium, base, true, w.Email(w.Coordinator), w.Email(w.Admin), ward.Password, "/people/new", "/people", "Full name", "Łucja de la Peña", "Łucja de la Peña is added.", os.Getenv("WELLSHOWN_SHOTS")}
 	var came struct {
-		Again, Others, Changed kept
-		Sent, AfterSent        string
-		Faults                 []string
+		Again, Others, Changed, Apart kept
+		Sent, AfterSent               string
+		Faults                        []string
 	}
 	tools.Play(t, "typed.mjs", task, &came)
 	for _, f := range came.Faults {
@@ -61,5 +62,8 @@ func TestWhatWasTypedOutlivesASession(t *testing.T) {
 	}
 	if came.Changed.Value != "" || len(came.Changed.Text) != 1 || came.Changed.Text[0] != task.Text {
 		t.Errorf("in another form: %+v", came.Changed)
+	}
+	if came.Apart.Same || came.Apart.Value != "" || came.Apart.Left != "" || len(came.Apart.Text) != 1 || came.Apart.Text[0] != task.Text {
+		t.Errorf("in the form of another thing: %+v", came.Apart)
 	}
 }

@@ -59,6 +59,24 @@ async function changedMeanwhile(page) {
   return { value: await page.getByLabel(job.label).first().inputValue(), text: await page.locator('.flash blockquote').allInnerTexts(), left: await left(page) };
 }
 
+// another comes back to the same form about another thing: one that has a version has its id.
+async function another(page) {
+  await page.route((url) => url.pathname === job.at, async (asked) => {
+    const answer = await asked.fetch();
+    const body = await answer.text();
+    return asked.fulfill({ response: answer, body: body.replace('<input type="hidden" name="id"', '<input type="hidden" name="version" value="1">$&') });
+  });
+  await write(page);
+  const id = () => page.locator(`form[action="${job.action}"] [name=id]`).inputValue();
+  const was = await id();
+  await ended(page);
+  await send(page);
+  await page.getByText('This tab has kept what you typed').waitFor();
+  await signIn(page, job.email);
+  await page.getByText('This page has changed since').waitFor();
+  return { value: await page.getByLabel(job.label).first().inputValue(), text: await page.locator('.flash blockquote').allInnerTexts(), left: (await left(page)) ?? '', same: was === (await id()) };
+}
+
 try {
   const page = await open(desk);
   await page.goto('/sign-in');
@@ -74,7 +92,8 @@ try {
   await page.goto('/sign-in');
   await signIn(page, job.email);
   const changed = await changedMeanwhile(page);
-  process.stdout.write(JSON.stringify({ again, sent, afterSent, others, changed, faults }));
+  const apart = await another(page);
+  process.stdout.write(JSON.stringify({ again, sent, afterSent, others, changed, apart, faults }));
 } catch (fault) {
   for (const page of browser.contexts().flatMap((c) => c.pages())) console.error(page.url(), 'shows:', await page.locator('body').innerText().catch(() => ''));
   throw fault;

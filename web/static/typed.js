@@ -29,17 +29,19 @@ document.addEventListener("submit", ({ target: form }) => {
 
 // What a form brings of itself may be another each time, and what was sent counts: the id of
 // what would be added, which is added once, and the version that was read, so that the office
-// tells of a newer one.
-const renewed = ["id", "version"];
+// tells of a newer one. Where a version was read there is something already, and its id says
+// what: words about one day must never stand in the form of another.
+const renewed = (all) => (all.some((f) => f.name === "version") ? ["version"] : ["id"]);
 
 // fits reports whether what was typed belongs into this form as it stands now. Rows that came,
 // went or changed places meanwhile must never get what was typed beside others.
 function fits(form, all) {
   const now = fields(form);
+  const other = renewed(all);
   return now.length === all.length && now.every((e, i) => {
     const f = all[i];
     if (e.name !== f.name || e.type !== f.type) return false;
-    if (e.type === "hidden") return e.value === f.value || renewed.includes(e.name);
+    if (e.type === "hidden") return e.value === f.value || other.includes(e.name);
     if (choice(e)) return e.value === f.value;
     return e.type !== "select-one" || [...e.options].some((o) => o.value === f.value);
   });

@@ -106,6 +106,7 @@ func TestReadinessFindings(t *testing.T) {
 		"Not yet: the plan for going home is still empty":     lines(),
 		"Not yet: one of 3 things is left":                    lines(met, not, waived),
 		"Not yet: 2 of 2 things are left":                     lines(not, not),
+		"Not yet: the one thing on the plan is left":          lines(not),
 		"Ready: everything on the list is in place":           lines(met, met),
 		"Ready: 2 of 3 things are in place and one is waived": lines(met, met, waived),
 		"Ready: 1 of 3 things are in place and 2 are waived":  lines(waived, met, waived),

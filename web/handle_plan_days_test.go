@@ -22,7 +22,7 @@ func TestSigningThePlanOnPages(t *testing.T) {
 	site := engine(w)
 	edda := as(t, site, w, w.Educators[0])
 	at := "/clients/" + string(mira) + "/readiness"
-	page := edda.get(at).headed("Not yet: 1 of one thing is left")
+	page := edda.get(at).headed("Not yet: the one thing on the plan is left")
 	page = page.form(at+"/days").send("meeting", "next week", "home", "2026-03-01").wants(http.StatusUnprocessableEntity).sound().says("The days were not set.")
 	if kept := page.form(at + "/days").fields; kept.Get("meeting") != "next week" || kept.Get("home") != "2026-03-01" {
 		t.Errorf("after a fault the form holds %v", kept)
@@ -35,7 +35,16 @@ func TestSigningThePlanOnPages(t *testing.T) {
 	stale := page.form(at + "/signature")
 	page = stale.send("password", "not mine").wants(http.StatusUnprocessableEntity).sound().says("Nothing was signed.", "does not match")
 	page = page.form(at+"/signature").send("password", ward.Password).wants(http.StatusOK).says("The plan is signed.", "Signed as ready", w.Educators[0].Name).headed("Mira is ready to go home")
-	page.form(at+"/criteria").send("kind", "attested", "title", "The door is wide").headed("Not yet: 1 of 2 things are left").says("the signature does not count any more")
+	page.form(at+"/criteria").send("kind", "attested", "title", "The door is wide").headed("Not yet: one of 2 things is left").says("the signature does not count any more")
+	lan := w.Family("Lan", mira)
+	if err := w.Office.SetLanguage(t.Context(), lan, "es"); err != nil {
+		t.Fatal(err)
+	}
+	mother := as(t, site, w, lan) // what is left is counted, not what there is: common practice, no source
+	mother.get(at).headed("Todavía no: falta una de 2 cosas")
+	mother.get("/home").says("Todavía no: falta una de 2 cosas.")
+	mother.get("/clients").says("Todavía no: falta una de 2 cosas")
+	mother.get("/clients/" + string(mira)).headed("Mira: todavía no, falta una de 2 cosas")
 	if _, err := w.Office.Readiness(t.Context(), w.Educators[0], mira, w.Now()); err != nil {
 		t.Fatal(err)
 	}

@@ -117,6 +117,8 @@ func (v ReadinessView) Finding() phrase.Phrase {
 	switch {
 	case all == 0:
 		return phrase.Of("Not yet: the plan for going home is still empty")
+	case all == 1 && left == 1:
+		return phrase.Of("Not yet: the one thing on the plan is left")
 	case left > 0 || !v.Ready:
 		return phrase.Count(left, "Not yet: one of %[2]d things is left", "Not yet: %d of %d things are left", all)
 	case waived > 0 && v.SignatureStands():

@@ -24,8 +24,8 @@ func (r *Reports) Questions(ctx context.Context, by assessment.Actor, code strin
 	return r.handOut(ctx, by, office.Export{Act: assessment.ReadBank, Paper: "questions", Subject: string(v.Skill.ID)})(document(p, err, "questions", v.Skill.Code, string(in)))
 }
 
-// questions draws the bank. The paper states the instant at which the newest item was
-// written: the same bank gives the same bytes.
+// questions draws the bank. Its foot says of when the newest item is, and not when it was
+// printed: the same bank gives the same bytes.
 func questions(v office.BankReading, in wording.Language) (*paper, error) {
 	named := in.Own()
 	if in != wording.English {
@@ -35,6 +35,7 @@ func questions(v office.BankReading, in wording.Language) (*paper, error) {
 	if err != nil {
 		return nil, err
 	}
+	p.meta.Stands = "Newest question: " + english.instant(v.Newest, v.Zone)
 	p.byHand = []string{"read by", "day"}
 	p.letterhead("Questions on " + v.Skill.Title)
 	p.note(fmt.Sprintf("%d in use, in %s. This paper says what is right: keep it from whoever takes the check.", len(v.Items), named))
@@ -47,7 +48,9 @@ func questions(v office.BankReading, in wording.Language) (*paper, error) {
 		p.heading("Who read them")
 		p.blanks(label("clinician"), "printed name", "licence", "day and signature")
 		p.blanks(label("translator"), "printed name", "qualification", "day and signature")
-		p.blanks(label("to change"), "question and what is to be said instead")
+		for _, left := range []string{"to change", "", ""} {
+			p.blanks(label(left), "question and what is to be said instead")
+		}
 	})
 	return p, nil
 }

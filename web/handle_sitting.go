@@ -168,6 +168,9 @@ func (v *visit) typed(page *SittingPage, refused error) {
 			continue
 		}
 		at := slices.IndexFunc(page.Fields, func(one Field) bool { return one.Name == name })
+		if at < 0 { // one of several: the first that has nothing yet
+			at = slices.IndexFunc(page.Fields, func(one Field) bool { return v.form(one.Name) == "" })
+		}
 		field := &page.Fields[max(at, 0)]
 		field.Fault = says[name]
 		page.Faults.Fields = append(page.Faults.Fields, FieldFault{field.Name, field.Label, says[name]})

@@ -2,6 +2,7 @@ package web
 
 import (
 	"net/http"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -48,4 +49,28 @@ func TestACheckOfWhoCouldReadIt(t *testing.T) {
 	p = nurse.get("/checks").wants(http.StatusOK).form(bank + "/sittings").send().wants(http.StatusOK).saysNot("You can read what this check asks")
 	at = strings.TrimSuffix(p.form(p.at+"/answers").action, "/answers")
 	nurse.get(at + "?question=all").form(at + "/handing-in").send().wants(http.StatusOK).saysNot("could read what it asks")
+}
+
+// What is marked is the pair that has no answer yet, not one that was chosen (common
+// practice, no source).
+func TestAPairThatIsMissingIsMarked(t *testing.T) {
+	t.Parallel()
+	b := newBedside(t)
+	const bank = "/checks/suction"
+	p := b.at.get(bank).wants(http.StatusOK).form(bank + "/starters").send().wants(http.StatusOK)
+	p.form(bank+"/rule").send("asked", "to learn", "length", "13", "pass_mark", "9/10").wants(http.StatusOK)
+	nurse := as(t, b.site, b.Ward, b.learner)
+	p = nurse.get("/checks").wants(http.StatusOK).form(bank + "/sittings").send().wants(http.StatusOK)
+	at := strings.TrimSuffix(p.form(p.at+"/answers").action, "/answers")
+	for n := 1; n <= 13; n++ {
+		p = nurse.get(at + "?question=" + strconv.Itoa(n)).wants(http.StatusOK)
+		if answer := p.form(at + "/answers"); answer.fields.Has("match-1") {
+			p = answer.send("match-1", "1", "go", "on").wants(http.StatusUnprocessableEntity)
+			if !strings.Contains(p.body, `href="#field-match-2"`) || strings.Contains(p.body, `href="#field-match-1"`) {
+				t.Error("what is marked is not what is missing")
+			}
+			return
+		}
+	}
+	t.Error("no question asks for pairs")
 }

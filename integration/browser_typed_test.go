@@ -27,22 +27,24 @@ type typedTask struct {
 // kept is a field after somebody signed in again, and what the tab still holds.
 type kept struct {
 	Value, Left, Secret, Focus string
+	Said                       bool // that something is kept
 	Text                       []string
 	Same                       bool // the form is about the same thing
 }
 
 // TestWhatWasTypedOutlivesASession: a session ends while a form is filled in. Who signs in again
 // finds it as they typed it, not sent; somebody else finds nothing; and into a form that is
-// another by now, or about another thing, nothing is filled. No password is kept (the rules of the person we build for:
+// another by now, or about another thing, nothing is filled; what was sent before is not said
+// to be lost. No password is kept (the rules of the person we build for:
 // people lose nothing they typed).
 func TestWhatWasTypedOutlivesASession(t *testing.T) {
 	tools := browserTools(t)
 	w, base := served(t, "127.0.0.1")
 	task := typedTask{tools.Chromium, base, true, w.Email(w.Coordinator), w.Email(w.Admin), ward.Password, "/people/new", "/people", "Full name", "Łucja de la Peña", "Łucja de la Peña is added.", os.Getenv("WELLSHOWN_SHOTS")}
 	var came struct {
-		Again, Others, Changed, Apart kept
-		Sent, AfterSent               string
-		Faults                        []string
+		Again, Others, Changed, Apart, Before kept
+		Sent, AfterSent                       string
+		Faults                                []string
 	}
 	tools.Play(t, "typed.mjs", task, &came)
 	for _, f := range came.Faults {
@@ -59,6 +61,9 @@ func TestWhatWasTypedOutlivesASession(t *testing.T) {
 	}
 	if came.Others.Value != "" || came.Others.Left != "" {
 		t.Errorf("somebody else finds %+v", came.Others)
+	}
+	if came.Before.Said || came.Before.Left != "" {
+		t.Errorf("of what was sent before something else was lost: %+v", came.Before)
 	}
 	if came.Changed.Value != "" || len(came.Changed.Text) != 1 || came.Changed.Text[0] != task.Text {
 		t.Errorf("in another form: %+v", came.Changed)

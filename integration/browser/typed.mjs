@@ -14,6 +14,8 @@ async function signIn(page, email) {
 const ended = (page) => page.context().clearCookies();
 const left = (page) => page.evaluate(() => sessionStorage.getItem('wellshown typed'));
 
+const value = (page) => page.getByLabel(job.label).first().inputValue();
+
 async function write(page) {
   await page.goto(job.at);
   await page.getByLabel(job.label).first().fill(job.text);
@@ -33,7 +35,7 @@ async function comesBack(page) {
   await signIn(page, job.email);
   await page.getByText('What you typed is here again').waitFor();
   await look(page, 'typed-again');
-  return { value: await page.getByLabel(job.label).first().inputValue(), secret, left: await left(page), focus: await page.evaluate(() => document.activeElement.textContent) };
+  return { value: await value(page), secret, left: await left(page), focus: await page.evaluate(() => document.activeElement.textContent) };
 }
 
 async function notToOthers(page) {
@@ -43,7 +45,7 @@ async function notToOthers(page) {
   await page.getByText('This tab has kept what you typed').waitFor();
   await signIn(page, job.other);
   await page.goto(job.at);
-  return { value: await page.getByLabel(job.label).first().inputValue(), left: await left(page) };
+  return { value: await value(page), left: await left(page) };
 }
 
 // changedMeanwhile comes back to a form that asks something else than the one that was sent.
@@ -56,7 +58,22 @@ async function changedMeanwhile(page) {
   await signIn(page, job.email);
   await page.getByText('This page has changed since').waitFor();
   await look(page, 'typed-apart');
-  return { value: await page.getByLabel(job.label).first().inputValue(), text: await page.locator('.flash blockquote').allInnerTexts(), left: await left(page) };
+  return { value: await value(page), text: await page.locator('.flash blockquote').allInnerTexts(), left: await left(page) };
+}
+
+// sentBefore sends a form that leads to no page, and then one in which nothing is typed, which
+// is lost.
+async function sentBefore(page) {
+  await write(page);
+  await page.route(`**${job.action}`, (route) => route.fulfill({ status: 204 }), { times: 1 });
+  const answered = page.waitForResponse((r) => r.status() === 204);
+  await send(page);
+  await answered;
+  await ended(page);
+  await page.locator(`form[action="${job.action}"]`).evaluate((form) => form.querySelectorAll('input:not([type=hidden]), select, textarea').forEach((e) => e.remove()));
+  await send(page);
+  await page.getByText('You were signed out').waitFor();
+  return { left: await left(page), said: await page.getByText('This tab has kept what you typed').isVisible() };
 }
 
 // another comes back to the same form about another thing: one that has a version has its id.
@@ -74,7 +91,7 @@ async function another(page) {
   await page.getByText('This tab has kept what you typed').waitFor();
   await signIn(page, job.email);
   await page.getByText('This page has changed since').waitFor();
-  return { value: await page.getByLabel(job.label).first().inputValue(), text: await page.locator('.flash blockquote').allInnerTexts(), left: (await left(page)) ?? '', same: was === (await id()) };
+  return { value: await value(page), text: await page.locator('.flash blockquote').allInnerTexts(), left: (await left(page)) ?? '', same: was === (await id()) };
 }
 
 try {
@@ -93,7 +110,8 @@ try {
   await signIn(page, job.email);
   const changed = await changedMeanwhile(page);
   const apart = await another(page);
-  process.stdout.write(JSON.stringify({ again, sent, afterSent, others, changed, apart, faults }));
+  const before = await sentBefore(page);
+  process.stdout.write(JSON.stringify({ again, sent, afterSent, others, changed, apart, before, faults }));
 } catch (fault) {
   for (const page of browser.contexts().flatMap((c) => c.pages())) console.error(page.url(), 'shows:', await page.locator('body').innerText().catch(() => ''));
   throw fault;

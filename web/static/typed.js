@@ -23,8 +23,12 @@ document.addEventListener("submit", ({ target: form }) => {
   const to = sentTo(form);
   if (to === "/sign-out") return forget();
   const reader = document.body.dataset.reader;
+  if (!reader) return;
   const all = fields(form).map(written);
-  if (reader && all.some((f) => f.type !== "hidden")) keep({ reader, to, at: Date.now(), all });
+  const typed = all.some((f) => f.type !== "hidden");
+  // What was sent before this, and led to no page, was not lost with what is sent now.
+  if (typed || !kept()?.lost) forget();
+  if (typed) keep({ reader, to, at: Date.now(), all });
 });
 
 // What a form brings of itself may be another each time, and what was sent counts: the id of

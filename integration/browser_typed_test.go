@@ -35,8 +35,8 @@ type kept struct {
 // TestWhatWasTypedOutlivesASession: a session ends while a form is filled in. Who signs in again
 // finds it as they typed it, not sent; somebody else finds nothing; and into a form that is
 // another by now, or about another thing, nothing is filled; what was sent before is not said
-// to be lost. No password is kept (the rules of the person we build for:
-// people lose nothing they typed).
+// to be lost. No password is kept (the rules of the person we build for: people lose nothing
+// they typed).
 func TestWhatWasTypedOutlivesASession(t *testing.T) {
 	tools := browserTools(t)
 	w, base := served(t, "127.0.0.1")

@@ -70,7 +70,7 @@ type KnowledgeRule struct {
 	SetAt       time.Time
 }
 
-// Core is the rule as the core judges by it, what is not handed in yet.
+// Core is the rule as the core judges by it what is not handed in yet.
 func (r KnowledgeRule) Core() knowledge.Rule {
 	return knowledge.Rule{Open: openFor(r.OpenMinutes), Length: r.Length, PassMark: assessment.Whole(r.MarkRight).Over(assessment.Whole(r.MarkOf)), Months: r.Months,
 		Wait: time.Duration(r.WaitHours) * time.Hour, Tries: r.Tries}

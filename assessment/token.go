@@ -31,6 +31,8 @@ func (a Act) ForPrograms() bool {
 		return true
 	case LookUp, ReadErasures: // pages for people to look at; programs read standings
 		return false
+	case ReadBank: // nobody can tell who holds a token, and so whose pass needs a trainer beside them
+		return false
 	}
 	return a.Reads()
 }

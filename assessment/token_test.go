@@ -35,6 +35,9 @@ func TestWhatATokenAllows(t *testing.T) {
 			t.Errorf("a token that claims everything: %q is allowed: %v", act, got)
 		}
 	}
+	if assessment.ReadBank.ForPrograms() { // rule of this house, no source: see knowledge.Pass
+		t.Error("whoever holds a token may read what knowledge checks ask, and is not known as somebody who could")
+	}
 	for _, role := range assessment.Roles {
 		if role != assessment.Administrator && actor(role).MayGrant() != nil {
 			t.Errorf("a %s may make tokens", role)

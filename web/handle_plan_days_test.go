@@ -2,6 +2,7 @@ package web
 
 import (
 	"net/http"
+	"strings"
 	"testing"
 
 	"wellshown/assessment/office"
@@ -32,6 +33,9 @@ func TestSigningThePlanOnPages(t *testing.T) {
 		t.Error("what is not ready can be signed")
 	}
 	page = page.form(at+"/evidence", "criterion", string(line)).send("word", "met").headed("All is in place for Mira; a clinician has still to sign").says("A licensed clinician reads the plan and signs it", "Who: an educator of the agency with a licence. By 20 February 2026.")
+	if page.says("You can: sign it here"); !strings.Contains(page.body, `href="#sign"`) || !strings.Contains(page.body, `id="sign"`) {
+		t.Error("whoever can sign is not led to it")
+	}
 	stale := page.form(at + "/signature")
 	page = stale.send("password", "not mine").wants(http.StatusUnprocessableEntity).sound().says("Nothing was signed.", "does not match")
 	page = page.form(at+"/signature").send("password", ward.Password).wants(http.StatusOK).says("The plan is signed.", "Signed as ready", w.Educators[0].Name).headed("Mira is ready to go home")

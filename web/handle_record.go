@@ -220,5 +220,5 @@ func performedAt(w wording.Words, at time.Time, zone *time.Location) string {
 	if w.Language() == wording.English {
 		return at.In(zone).Format("Mon " + instantForm)
 	}
-	return w.Weekday(civil.DayOf(at, zone)) + ", " + w.Instant(at, zone)
+	return fullDay(w, civil.DayOf(at, zone)) + ", " + w.Clock(at, zone)
 }

@@ -10,6 +10,7 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/civil"
 	"wellshown/assessment/office"
+	"wellshown/assessment/wording"
 	"wellshown/integration/ward"
 )
 
@@ -239,4 +240,20 @@ func TestWhoIsHandedTheTabletReadsTheirOwnLanguage(t *testing.T) {
 		}
 	}
 	as(t, engine(w), w, rosa).get(at).spoken("es").saysNot("Hand the tablet")
+}
+
+// The day is said once, as Spanish writes a date: the weekday in lower case, then day, month
+// and year parted by "de" (common practice, no source).
+func TestTheDayOfARecordIsSaidOnce(t *testing.T) {
+	t.Parallel()
+	denver, err := time.LoadLocation("America/Denver")
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := time.Date(2026, time.November, 18, 21, 24, 0, 0, time.UTC)
+	for language, want := range map[wording.Language]string{wording.English: "Wed 18 Nov 2026, 14:24 MST", wording.Spanish: "miércoles 18 de noviembre de 2026, 14:24 MST"} {
+		if got := performedAt(wording.In(language), at, denver); got != want {
+			t.Errorf("%s, want %s", got, want)
+		}
+	}
 }

@@ -59,10 +59,15 @@ func (w Words) Weekday(d civil.Date) string {
 // Instant is a moment as the clocks of zone showed it, with the zone's name or, where
 // it has none, its distance from UTC: 18 Nov 2026, 15:42 MST.
 func (w Words) Instant(at time.Time, zone *time.Location) string {
+	return w.ShortDay(civil.DayOf(at, zone)) + ", " + w.Clock(at, zone)
+}
+
+// Clock is the time of day in a zone, with the zone's name: 14:05 MST.
+func (w Words) Clock(at time.Time, zone *time.Location) string {
 	local := at.In(zone)
 	name := local.Format("MST")
 	if strings.HasPrefix(name, "+") || strings.HasPrefix(name, "-") {
 		name = "UTC" + local.Format("-07:00")
 	}
-	return fmt.Sprintf("%s, %s %s", w.ShortDay(civil.DayOf(at, zone)), local.Format("15:04"), name)
+	return local.Format("15:04") + " " + name
 }

@@ -70,7 +70,7 @@ func TestOneSeesAndEndsOnesSessions(t *testing.T) {
 		stranger.get("/sign-in").form("/sign-in").send("email", w.Email(w.Coordinator), "password", "guess guess guess").wants(http.StatusUnprocessableEntity)
 	}
 	again := as(t, site, w, w.Coordinator)
-	read := again.get("/today").says("one thing happened to your account that you did not do.").follow("See what it was").sound().says("2 failed tries")
+	read := again.get("/today").saysNot("that you did not do").says("one thing happened to your account. See whether you know it.").follow("See what it was").sound().says("2 failed tries")
 	read.form("/account/news").send().wants(http.StatusOK).says("The notice is put away.", "2 failed tries")
 	again.get("/today").saysNot("happened to your account")
 }

@@ -69,6 +69,10 @@ func TestAPairThatIsMissingIsMarked(t *testing.T) {
 			if !strings.Contains(p.body, `href="#field-match-2"`) || strings.Contains(p.body, `href="#field-match-1"`) {
 				t.Error("what is marked is not what is missing")
 			}
+			done := nurse.get(at + "?question=all").form(at + "/handing-in").send().wants(http.StatusOK)
+			if !strings.Contains(done.body, "<li><b>") || strings.Contains(done.body, "</b>; <b>") {
+				t.Error("pairs that are right run into each other")
+			}
 			return
 		}
 	}

@@ -37,6 +37,7 @@ func checkSamples() map[string]Page {
 	items := []ResultItem{
 		{Right: true, Ask: "Which signs tell you that suction is needed?", Given: []string{"Bubbling in the tube.", "Mucus at the end."}, Teach: "Suction when the child shows the need."},
 		{Critical: true, Ask: long, Given: options[:1], Wanted: options[1:2], Teach: "Beyond the mark the catheter can wound the airway."},
+		{Ask: "You check the bag. Match each move with what you hope to see.", Given: []string{"Let the bag go. → The bag resists."}, Wanted: []string{"Block the outlet and squeeze. → The bag resists: it does not leak.", "Let the bag go. → The bag fills again, ready for the next breath."}, Teach: "Some bags fail such tests."},
 		{Ask: "How long may one pass last?", Wanted: []string{"15 s"}, Teach: "Little or no air gets in during a pass."}}
 	failed := SittingResultPage{Frame: mother, Title: at.Title, On: "26 Nov 2026, 09:14", Right: 7, Of: 10, Critical: []string{long}, Next: own[0].Why, Learn: "/learn/suction", Print: "/sittings/s1/check.pdf", Present: "What was answered is written down. Whether somebody helped, it cannot tell.", Items: items}
 	passed := failed

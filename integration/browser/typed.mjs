@@ -89,7 +89,9 @@ async function another(page) {
   await ended(page);
   await send(page);
   await page.getByText('This tab has kept what you typed').waitFor();
+  await page.goto('/sign-in'); // not straight back: what a redirect leads to is not changed above
   await signIn(page, job.email);
+  await page.goto(job.at);
   await page.getByText('This page has changed since').waitFor();
   return { value: await value(page), text: await page.locator('.flash blockquote').allInnerTexts(), left: (await left(page)) ?? '', same: was === (await id()) };
 }

@@ -62,7 +62,7 @@ func (v *visit) checkLine(d office.ChecksView, c office.OwnCheck) CheckLine {
 	case c.Open != "":
 		line.GoOn = sittingAt(c.Open)
 		if line.Why = v.say("It is open until %s.", w.Instant(c.Ends, d.Zone)); c.Over {
-			line.Why = v.say("Its time was over on %s. What you answered until then is kept: hand it in to see what is right, then take it again.", w.Instant(c.Ends, d.Zone))
+			line.Why = v.say("Its time was over on %s. What you answered until then is kept: hand it in to see what is right, and when the next try is.", w.Instant(c.Ends, d.Zone))
 		}
 	case c.Rule.Asked == knowledge.NotAsked:
 		line.Why = v.say("It is not asked any more.")

@@ -32,7 +32,7 @@ func (o *Office) AnswerItem(ctx context.Context, by assessment.Actor, f AnswerFo
 		case err != nil:
 			return err
 		case s.HandedInAt == nil && s.Over(now.At):
-			return fault.Of(fault.Refused, "The time for this check was over on %s, %s. What you answered until then is kept. Hand it in to see what is right and why, then take it again.", civil.DayOf(s.Ends(), now.Zone), s.Ends().In(now.Zone).Format("15:04"))
+			return fault.Of(fault.Refused, "The time for this check was over on %s, %s. What you answered until then is kept. Hand it in to see what is right and why, and when the next try is.", civil.DayOf(s.Ends(), now.Zone), s.Ends().In(now.Zone).Format("15:04"))
 		}
 		questions, err := questionsOf(ctx, tx, s)
 		if err != nil {

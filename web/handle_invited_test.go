@@ -29,7 +29,7 @@ func TestAnInvitationSpeaksTheLanguageOfTheInvited(t *testing.T) {
 	if !strings.Contains(page.body, `hreflang="en"`) || strings.Contains(page.body, `hreflang="es"`) {
 		t.Error("the page in Spanish does not offer English")
 	}
-	page.form(link).send("new", "corta", "again", "otra").wants(http.StatusUnprocessableEntity).says("Su contraseña todavía no se guardó.", "Los dos no son iguales.")
+	page.form(link).send("new", "corta", "again", "otra").wants(http.StatusUnprocessableEntity).says("Su contraseña todavía no se guardó.", "No escribió lo mismo las dos veces.")
 	rosa.get(link + "?lang=en").headed("Rosa Ibarra, choose a password only you know")
 	form := visitor(t, site).get(link).form(link)
 	form.send("new", "una garza en la presa", "again", "una garza en la presa").wants(http.StatusOK).says("Su contraseña está guardada.")

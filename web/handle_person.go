@@ -116,7 +116,7 @@ func (p *PersonPage) offer(v *visit, d office.PersonDesk) {
 		Link: d.Identity.MayLink}
 	p.Vouch = VouchForm{May: d.Identity.MayVouch, Waits: d.Identity.Waits, Links: linkLines(v.words(), d.Identity.Links, v.zone())}
 	p.NoLink, p.CannotSign = d.Identity.NoLink, cannotSign(v.words(), d.Identity, self)
-	p.NoRole = v.may(assessment.GiveRoles) && len(d.Person.Roles) == 0
+	p.NoRole = v.noRole(d.Person.Roles)
 	p.Devices = deviceLines(v.words(), d.Devices, v.zone(), func(id string) string { return "/people/" + p.ID + "/devices/" + id + "/revocation" })
 	p.Invites, p.Codes.May = d.Identity.Invited, d.Identity.MayEndCodes
 	if v.may(assessment.EditPeople) {
@@ -174,4 +174,15 @@ func (v *visit) sentCase() (string, assessment.ClientID, error) {
 	}
 	id, err := assessment.ParseID[assessment.ClientID](client)
 	return code, id, err
+}
+
+// noRole says to those who keep people that somebody cannot sign in, and who changes it.
+func (v *visit) noRole(roles []assessment.Role) string {
+	switch {
+	case len(roles) > 0 || !v.may(assessment.EditPeople):
+		return ""
+	case v.may(assessment.GiveRoles):
+		return "no role yet: cannot sign in"
+	}
+	return "no role yet: cannot sign in before an administrator gives one and invites them"
 }

@@ -53,13 +53,15 @@ func TestWhoWaitsForAVouchIsSeen(t *testing.T) {
 func TestNoLinkWithoutARole(t *testing.T) {
 	t.Parallel()
 	w := newWard(t)
-	admin := as(t, engine(w), w, w.Admin)
+	site := engine(w)
+	admin := as(t, site, w, w.Admin)
 	f := admin.get("/people/new").form("/people")
 	f.fields.Del("roles")
 	p := f.send("name", "Dana Orlova", "email", "dana@ward.example").headed("Dana Orlova").sound().
 		says("no role yet: cannot sign in", "Give a role first, under Change.")
 	p.lacksForm(p.at + "/link")
 	admin.posts(p.at + "/link").wants(http.StatusUnprocessableEntity).says("Give a role first, under Change.")
+	as(t, site, w, w.Coordinator).get(p.at).wants(http.StatusOK).says("cannot sign in before an administrator gives one and invites them")
 	edit := admin.get(p.at + "/edit").formAt("/edit")
 	edit.send("roles", "coordinator").wants(http.StatusOK).saysNot("no role yet").form(p.at + "/link").send().headed("A link for Dana Orlova")
 }

@@ -30,7 +30,7 @@ type PersonPage struct {
 	MaySeeRules bool
 
 	CannotSign string // and whose turn it is to vouch; empty = they can, or it is not for this reader
-	NoRole     bool   // they have no role, so they cannot sign in
+	NoRole     string // that they have no role, so that they cannot sign in; empty: they have, or it is not for this reader
 	NoLink     string // why no link can be made for them; empty = one can, or it is not for this reader
 
 	Coming []CoverLine // shifts of the next 14 days

@@ -36,9 +36,11 @@ func TestSigningThePlanOnPages(t *testing.T) {
 	if page.says("You can: sign it here"); !strings.Contains(page.body, `href="#sign"`) || !strings.Contains(page.body, `id="sign"`) {
 		t.Error("whoever can sign is not led to it")
 	}
+	edda.get("/clients").says("Nothing on the plan is left; a clinician has still to sign").saysNot("Ready: ")
 	stale := page.form(at + "/signature")
 	page = stale.send("password", "not mine").wants(http.StatusUnprocessableEntity).sound().says("Nothing was signed.", "does not match")
 	page = page.form(at+"/signature").send("password", ward.Password).wants(http.StatusOK).says("The plan is signed.", "Signed as ready", w.Educators[0].Name).headed("Mira is ready to go home")
+	edda.get("/clients").says("Ready: nothing on the plan is left")
 	page.form(at+"/criteria").send("kind", "attested", "title", "The door is wide").headed("Not yet: one of 2 things is left").says("the signature does not count any more")
 	lan := w.Family("Lan", mira)
 	if err := w.Office.SetLanguage(t.Context(), lan, "es"); err != nil {

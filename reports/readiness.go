@@ -39,7 +39,7 @@ func readiness(v office.ReadinessView, w wording.Words) (*paper, error) {
 		lines         []assessment.Line
 		heading, note string
 	}{{left, w.Say("What is left, with who and by when"), ""}, {linesIn(v.Readiness, assessment.StateMet), w.Say("What is done"), ""},
-		{linesIn(v.Readiness, assessment.StateWaived), w.Say("What was waived"), w.Say("Somebody who may decide it has said, by name, that this need not be so.")}} {
+		{linesIn(v.Readiness, assessment.StateWaived), w.Say("What was waived, wholly or in part"), w.Say("Somebody who may decide it has said, by name, that what is told as waived here need not be so.")}} {
 		p.readyPart(v.Readiness, part.heading, part.note, part.lines, w)
 	}
 	return p, nil

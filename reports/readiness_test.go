@@ -72,7 +72,7 @@ func TestReadiness(t *testing.T) {
 		"Next: ask the nurse or therapist for a time to practise, and to show it.", "0 h of 24 hours without a break so far.",
 		"What is done", "met on 15 November 2026 by Noor Haddadin", "settled well", "ventilator: met on 14 November 2026 by Noor Haddadin",
 		"Soon: Tomasz Rybak · Resuscitation with a tracheostomy ends today, 18 November 2026.",
-		"What was waived", "nebuliser: waived on 14 November 2026 by Noor Haddadin: not ordered for Mira",
+		"What was waived, wholly or in part", "nebuliser: waived on 14 November 2026 by Noor Haddadin: not ordered for Mira",
 		"In an emergency, call the local emergency number first.", "As of 18 Nov 2026, 15:42 MST")
 	if got := said(t, path); never.MatchString(got) {
 		t.Errorf("it gives a percentage: %q", never.FindString(got))

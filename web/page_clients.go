@@ -6,7 +6,7 @@ type ClientsPage struct {
 	Import    string // where lists are brought in; empty = not for this reader
 	Find      string
 	Own       bool // this reader sees only their own
-	GoingHome int  // with a plan that is not yet ready
+	GoingHome int  // with a plan, and not yet called ready
 	Clients   []ClientLine
 	Pager     Pager
 	New       string // empty = not for this reader

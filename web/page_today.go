@@ -20,7 +20,7 @@ type CoordinatorTodayPage struct {
 	Current   int             // current now, due ones included
 	NotYet    int             // required and never held yet
 	Waived    int             // required and waived
-	GoingHome int             // clients with a readiness plan that is not yet ready
+	GoingHome int             // clients with a readiness plan who are not yet called ready
 	Broken    []CoverLine     // shifts of the next 14 days that break, clash or are open
 	Breaks    int             // how many of them break
 	OpenYet   int             // and how many are open

@@ -56,6 +56,9 @@ func TestSigningAPlan(t *testing.T) {
 		if called != want || way.Signed != want || way.Ready != v.Ready {
 			t.Errorf("%s: it says %q, and to the mother %+v", why, v.Finding(), way)
 		}
+		if left := must(w.Office.CoordinatorDesk(t.Context(), w.Coordinator))(t).GoingHome; (left == 0) != want {
+			t.Errorf("%s: the coordinator reads that %d children are on the way", why, left)
+		}
 	}
 	stands(true, "signed")
 	wantNone(t, w.Office.SetPlanDays(t.Context(), w.Coordinator, child, office.PlanDaysForm{Home: "2026-03-01"}))

@@ -15,7 +15,7 @@ import (
 type CoordinatorDesk struct {
 	Today     civil.Date
 	Counts    OverdueCounts
-	GoingHome int       // children with a plan that is not yet ready
+	GoingHome int       // children with a plan who are not yet called ready
 	Troubles  []Trouble // withdrawn, lapsed, due, and what ends within 30 days; worst first
 	More      bool      // more has gone or ends within 90 days than is listed
 	Waiting   Waiting
@@ -159,12 +159,13 @@ func (b *casebook) foldLines(now Moment, lines []OverdueLine) ([]StandingView, e
 	return rows, nil
 }
 
-// goingHome counts the children whose plan is not yet ready.
+// goingHome counts the children who are not yet called ready: something is left, be it the
+// clinician's signature alone.
 func (w wayHomes) goingHome(now Moment, book *casebook) (int, error) {
 	answers, err := w.answer(now, book)
 	n := 0
 	for _, a := range answers {
-		if !a.Ready {
+		if !a.Ready || !a.SignatureStands() {
 			n++
 		}
 	}

@@ -22,9 +22,6 @@ func (o *Office) waysHome(ctx context.Context, tx *postgres.Tx, now Moment, clie
 	if err != nil || len(w.plans) == 0 {
 		return nil, err
 	}
-	if err := readSignatures(ctx, tx, now, w.plans...); err != nil {
-		return nil, err
-	}
 	book, err := o.casebook(ctx, tx, now, postgres.HistoryFilter{People: append(w.people, noPerson)}) // none asks for everybody
 	if err != nil {
 		return nil, err
@@ -32,7 +29,7 @@ func (o *Office) waysHome(ctx context.Context, tx *postgres.Tx, now Moment, clie
 	return w.answer(now, book)
 }
 
-// gatherPlans reads the plans of children without the histories behind them. What
+// gatherPlans reads the plans of children, and who signed them, without the histories behind them. What
 // is demanded today of everybody is read where it is not known yet.
 func (o *Office) gatherPlans(ctx context.Context, tx *postgres.Tx, now Moment, clients []postgres.Client, d *demands) (wayHomes, error) {
 	var w wayHomes
@@ -67,7 +64,7 @@ func (o *Office) gatherPlans(ctx context.Context, tx *postgres.Tx, now Moment, c
 		p.demands, p.cards = d, cards
 		w.people = append(w.people, p.gatherFamily()...)
 	}
-	return w, nil
+	return w, readSignatures(ctx, tx, now, w.plans...)
 }
 
 // answer judges each plan by a casebook that holds the histories of its people.

@@ -74,8 +74,8 @@ func TestACoordinatorGivesNoRoles(t *testing.T) {
 	if f := page.form("/people"); f.fields.Has("roles") {
 		t.Errorf("a coordinator's form has %v", f.fields)
 	}
-	// What is sent all the same gives nothing.
-	cory.posts("/people", "name", "Sly", "kind", "nurse", "roles", "administrator").headed("Sly").saysNot("administrator")
+	// What is sent all the same gives nothing: the page says so of whoever has no role at all.
+	cory.posts("/people", "name", "Sly", "kind", "nurse", "roles", "administrator").headed("Sly").says("no role yet: cannot sign in")
 	edit := cory.get(added.at).follow("Change").headed("Change Dana Orlova")
 	edit.form(added.at+"/edit").send("name", "Dana Orlova-Reyes").headed("Dana Orlova-Reyes").says("The change is saved.")
 	edit.form(added.at+"/edit").send("name", " ").wants(http.StatusUnprocessableEntity).sound().says("The change is not saved.")

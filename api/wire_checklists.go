@@ -143,4 +143,6 @@ func step(s assessment.Step) Step {
 		})}
 }
 
-func change(c assessment.Change) Change { return Change(c) }
+func change(c assessment.Change) Change {
+	return Change{c.Where.String(), c.Called(), c.Before.String(), c.After.String()}
+}

@@ -1,20 +1,52 @@
 package assessment
 
 import (
-	"fmt"
 	"slices"
-	"strconv"
 	"strings"
+
+	"wellshown/assessment/phrase"
 )
 
+// Difference is how a revision differs from another.
+type Difference string
+
+// The differences.
+const (
+	DiffersIn Difference = "changed"
+	Adds      Difference = "added"
+	Removes   Difference = "removed"
+	Moves     Difference = "moved"
+)
+
+// Phrase says it.
+func (d Difference) Phrase() phrase.Phrase {
+	switch d {
+	case Adds:
+		return phrase.Of("added")
+	case Removes:
+		return phrase.Of("removed")
+	case Moves:
+		return phrase.Of("moved")
+	}
+	return phrase.Of("changed")
+}
+
 // Change is one difference between two revisions, for people: where it stands,
-// what of it changed, and both sides in words. Before is empty for what was
-// added, After for what was removed.
+// what of it changed, and both sides in words.
 type Change struct {
-	Where  string // "Checklist", "Step 5", "Policy", "Parameter suction_high" …
-	What   string // "text", "accepted range of time", "added", "removed" …
-	Before string
-	After  string
+	How    Difference
+	Where  phrase.Phrase // "Checklist", "Step 5", "Policy", "Parameter suction_high" …
+	What   phrase.Phrase // "text", "accepted range of time" …; zero: all of it
+	Before phrase.Phrase // zero for what was added
+	After  phrase.Phrase // zero for what was removed
+}
+
+// Called is what changed in a word or two of English: "text", "added".
+func (c Change) Called() string {
+	if c.What.IsZero() {
+		return string(c.How)
+	}
+	return c.What.String()
 }
 
 // Diff lists what makes the new revision differ from the old one, in the order
@@ -24,57 +56,99 @@ type Change struct {
 func Diff(old, new Checklist) []Change {
 	d := &differ{}
 	d.head(old, new)
-	d.list("Safety", old.Safety, new.Safety)
-	d.list("Equipment", old.Equipment, new.Equipment)
-	d.list("Equipment types", old.Fitted, new.Fitted)
-	d.list("Prerequisites", old.Prerequisites, new.Prerequisites)
-	d.list("Related skills", old.Related, new.Related)
+	d.list(phrase.Of("Safety"), old.Safety, new.Safety)
+	d.list(phrase.Of("Equipment"), old.Equipment, new.Equipment)
+	d.list(phrase.Of("Equipment types"), old.Fitted, new.Fitted)
+	d.list(phrase.Of("Prerequisites"), old.Prerequisites, new.Prerequisites)
+	d.list(phrase.Of("Related skills"), old.Related, new.Related)
 	d.parameters(old.Parameters, new.Parameters)
 	d.policy(old.Policy, new.Policy)
 	d.steps(old, new)
-	d.list("Sources", old.Sources, new.Sources)
+	d.list(phrase.Of("Sources"), old.Sources, new.Sources)
 	return d.changes
 }
 
 type differ struct{ changes []Change }
 
-func (d *differ) note(where, what, before, after string) {
-	if before != after {
-		d.changes = append(d.changes, Change{where, what, before, after})
+// note tells of a difference between two sides, where there is one.
+func (d *differ) note(where, what, before, after phrase.Phrase) {
+	if before.String() != after.String() {
+		d.changes = append(d.changes, Change{DiffersIn, where, what, before, after})
 	}
 }
 
-func yesNo(b bool) string {
-	if b {
-		return "yes"
+func (d *differ) whole(how Difference, where, before, after phrase.Phrase) {
+	d.changes = append(d.changes, Change{How: how, Where: where, Before: before, After: after})
+}
+
+// ours is a text of the checklist; nothing where it says nothing.
+func ours(text string) phrase.Phrase {
+	if text == "" {
+		return phrase.Phrase{}
 	}
-	return "no"
+	return phrase.Of("%s", phrase.Step(text))
+}
+
+// inTurn is several things one after the other, "Ada; Ben; Cora".
+func inTurn(all []phrase.Phrase) phrase.Phrase {
+	var row phrase.Phrase
+	for _, one := range all {
+		if row.IsZero() {
+			row = one
+		} else {
+			row = phrase.Of("%s; %s", row, one)
+		}
+	}
+	return row
+}
+
+func eachOurs(texts []string) []phrase.Phrase {
+	var all []phrase.Phrase
+	for _, t := range texts {
+		all = append(all, ours(t))
+	}
+	return all
+}
+
+func yesNo(b bool) phrase.Phrase {
+	if b {
+		return phrase.Of("yes")
+	}
+	return phrase.Of("no")
 }
 
 func (d *differ) head(old, new Checklist) {
-	d.note("Checklist", "code", old.Code, new.Code)
-	d.note("Checklist", "title", old.Title, new.Title)
-	d.note("Checklist", "scope", string(old.Scope), string(new.Scope))
-	d.note("Checklist", "manikin only", yesNo(old.ManikinOnly), yesNo(new.ManikinOnly))
-	d.note("Checklist", "resuscitation card needed", yesNo(old.CardNeeded), yesNo(new.CardNeeded))
-	d.note("Checklist", "purpose", old.Purpose, new.Purpose)
+	where := phrase.Of("Checklist")
+	d.note(where, phrase.Of("code"), phrase.Text(old.Code), phrase.Text(new.Code))
+	d.note(where, phrase.Of("title"), ours(old.Title), ours(new.Title))
+	d.note(where, phrase.Of("scope"), old.Scope.phrase(), new.Scope.phrase())
+	d.note(where, phrase.Of("manikin only"), yesNo(old.ManikinOnly), yesNo(new.ManikinOnly))
+	d.note(where, phrase.Of("resuscitation card needed"), yesNo(old.CardNeeded), yesNo(new.CardNeeded))
+	d.note(where, phrase.Of("purpose"), ours(old.Purpose), ours(new.Purpose))
+}
+
+func (s Scope) phrase() phrase.Phrase {
+	if s == ClientSpecific {
+		return phrase.Of("client-specific")
+	}
+	return phrase.Of("general")
 }
 
 // list shows which lines went and which came; lines that both hold in another
 // order are shown as a new order.
-func (d *differ) list(where string, old, new []string) {
+func (d *differ) list(where phrase.Phrase, old, new []string) {
 	if slices.Equal(old, new) {
 		return
 	}
 	before := len(d.changes)
 	for _, line := range without(old, new) {
-		d.changes = append(d.changes, Change{where, "removed", line, ""})
+		d.whole(Removes, where, ours(line), phrase.Phrase{})
 	}
 	for _, line := range without(new, old) {
-		d.changes = append(d.changes, Change{where, "added", "", line})
+		d.whole(Adds, where, phrase.Phrase{}, ours(line))
 	}
 	if len(d.changes) == before {
-		d.note(where, "order", strings.Join(old, "; "), strings.Join(new, "; "))
+		d.note(where, phrase.Of("order"), inTurn(eachOurs(old)), inTurn(eachOurs(new)))
 	}
 }
 
@@ -102,19 +176,19 @@ func (d *differ) parameters(old, new []Parameter) {
 		return all[i], true
 	}
 	for _, p := range old {
-		where := "Parameter " + p.Name
+		where := phrase.Of("Parameter %s", p.Name)
 		q, kept := byName(new, p.Name)
 		if !kept {
-			d.note(where, "removed", p.inWords(), "")
+			d.whole(Removes, where, p.phrase(), phrase.Phrase{})
 			continue
 		}
-		d.note(where, "meaning", p.Says, q.Says)
-		d.note(where, "unit", p.unitInWords(), q.unitInWords())
-		d.note(where, "value if unset", p.defaultInWords(), q.defaultInWords())
+		d.note(where, phrase.Of("meaning"), ours(p.Says), ours(q.Says))
+		d.note(where, phrase.Of("unit"), p.unitPhrase(), q.unitPhrase())
+		d.note(where, phrase.Of("value if unset"), p.defaultPhrase(), q.defaultPhrase())
 	}
 	for _, p := range new {
 		if _, had := byName(old, p.Name); !had {
-			d.note("Parameter "+p.Name, "added", "", p.inWords())
+			d.whole(Adds, phrase.Of("Parameter %s", p.Name), phrase.Phrase{}, p.phrase())
 		}
 	}
 	d.order(old, new)
@@ -131,28 +205,28 @@ func (d *differ) order(old, new []Parameter) {
 	}
 	a, b := names(old), names(new)
 	if len(without(a, b))+len(without(b, a)) == 0 {
-		d.note("Parameters", "order", strings.Join(a, ", "), strings.Join(b, ", "))
+		d.note(phrase.Of("Parameters"), phrase.Of("order"), phrase.Text(strings.Join(a, ", ")), phrase.Text(strings.Join(b, ", ")))
 	}
 }
 
-func (p Parameter) unitInWords() string {
+func (p Parameter) unitPhrase() phrase.Phrase {
 	if p.Unit == "" {
-		return "in words"
+		return phrase.Of("in words")
 	}
-	return p.Unit
+	return phrase.Text(p.Unit)
 }
 
-func (p Parameter) defaultInWords() string {
+func (p Parameter) defaultPhrase() phrase.Phrase {
 	if p.Default == nil {
-		return "none"
+		return phrase.Of("none")
 	}
-	return p.Default.String()
+	return phrase.Text(p.Default.String())
 }
 
-func (p Parameter) inWords() string {
-	w := fmt.Sprintf("%s (%s)", p.Says, p.unitInWords())
+func (p Parameter) phrase() phrase.Phrase {
+	w := phrase.Of("%s (%s)", phrase.Step(p.Says), p.unitPhrase())
 	if p.Default != nil {
-		w += ", " + p.Default.String() + " if unset"
+		w = phrase.Of("%s, %s if unset", w, p.Default.String())
 	}
 	return w
 }
@@ -160,27 +234,27 @@ func (p Parameter) inWords() string {
 func (d *differ) policy(old, new Policy) {
 	was, is := old.terms(), new.terms()
 	for i := range was {
-		d.note("Policy", was[i].name, was[i].says.String(), is[i].says.String())
+		d.note(phrase.Of("Policy"), was[i].name, was[i].says, is[i].says)
 	}
 }
 
 // steps walks the two lists side by side.
 func (d *differ) steps(old, new Checklist) {
-	before := len(d.changes)
-	d.list("Sections", old.titles(), new.titles())
+	before, sections := len(d.changes), phrase.Of("Sections")
+	d.list(sections, old.titles(), new.titles())
 	was, is := placed(old), placed(new)
 	for _, p := range moves(align(was, is), was, is) {
 		switch {
 		case p.new < 0:
-			d.note("Old step "+strconv.Itoa(was[p.old].No), "removed", was[p.old].inWords(), "")
+			d.whole(Removes, phrase.Of("Old step %d", was[p.old].No), was[p.old].phrase(), phrase.Phrase{})
 		case p.old < 0:
-			d.note("Step "+strconv.Itoa(is[p.new].No), "added", "", is[p.new].inWords())
+			d.whole(Adds, phrase.Of("Step %d", is[p.new].No), phrase.Phrase{}, is[p.new].phrase())
 		default:
 			d.step(was[p.old], is[p.new], p.moved)
 		}
 	}
 	if len(d.changes) == before {
-		d.note("Sections", "steps in each", old.division(), new.division())
+		d.note(sections, phrase.Of("steps in each"), old.division(), new.division())
 	}
 }
 
@@ -192,10 +266,10 @@ func (c Checklist) titles() []string {
 	return all
 }
 
-func (c Checklist) division() string {
-	var all []string
+func (c Checklist) division() phrase.Phrase {
+	var all []phrase.Phrase
 	for _, s := range c.Sections {
-		all = append(all, fmt.Sprintf("%s: %d", s.Title, len(s.Steps)))
+		all = append(all, phrase.Of("%s: %d", phrase.Step(s.Title), len(s.Steps)))
 	}
-	return strings.Join(all, "; ")
+	return inTurn(all)
 }

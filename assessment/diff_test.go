@@ -53,7 +53,7 @@ func steps(c assessment.Checklist, section int, with ...assessment.Step) assessm
 func told(changes []assessment.Change) string {
 	var lines []string
 	for _, c := range changes {
-		lines = append(lines, fmt.Sprintf("%s, %s: %q → %q", c.Where, c.What, c.Before, c.After))
+		lines = append(lines, fmt.Sprintf("%s, %s: %q → %q", c.Where, c.Called(), c.Before, c.After))
 	}
 	return strings.Join(lines, "\n")
 }
@@ -209,7 +209,7 @@ func TestVeryLongListsAreCompared(t *testing.T) {
 		}
 		return steps(c, 1, all...)
 	}
-	if got := assessment.Diff(long(3000), long(3001)); len(got) != 1 || got[0].What != "added" {
+	if got := assessment.Diff(long(3000), long(3001)); len(got) != 1 || got[0].How != assessment.Adds {
 		t.Errorf("one more step gives %d changes", len(got))
 	}
 }

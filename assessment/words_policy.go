@@ -8,7 +8,7 @@ import (
 
 // policyTerm is one thing that a policy decides, by name and in words.
 type policyTerm struct {
-	name string
+	name phrase.Phrase
 	says phrase.Phrase
 }
 
@@ -37,16 +37,16 @@ func (p Policy) Phrases() []phrase.Phrase {
 func (p Policy) terms() []policyTerm {
 	v := p.Validity
 	return []policyTerm{
-		{"credits", p.Scoring.creditsSaid()},
-		{"pass mark", phrase.Of("A sheet passes at a score of %s or more, with each critical step shown and nothing unsafe.", p.Scoring.PassMark.share())},
-		{"cue limit", p.Scoring.cuesSaid()},
-		{"award", p.Award.phrase()},
-		{"validity", phrase.Count(v.Months, "Holds for %d month, %s.", "Holds for %d months, %s.", v.Anchor.phrase())},
-		{"renewal", v.renewalSaid()},
-		{"notice", phrase.Count(v.NoticeDays, "Shown as due in the last %d day.", "Shown as due in the last %d days.")},
-		{"lapse limit", v.lapseSaid()},
-		{"absence", v.absenceSaid()},
-		{"card", v.cardSaid()},
+		{phrase.Of("credits"), p.Scoring.creditsSaid()},
+		{phrase.Of("pass mark"), phrase.Of("A sheet passes at a score of %s or more, with each critical step shown and nothing unsafe.", p.Scoring.PassMark.share())},
+		{phrase.Of("cue limit"), p.Scoring.cuesSaid()},
+		{phrase.Of("award"), p.Award.phrase()},
+		{phrase.Of("validity"), phrase.Count(v.Months, "Holds for %d month, %s.", "Holds for %d months, %s.", v.Anchor.phrase())},
+		{phrase.Of("renewal"), v.renewalSaid()},
+		{phrase.Of("notice"), phrase.Count(v.NoticeDays, "Shown as due in the last %d day.", "Shown as due in the last %d days.")},
+		{phrase.Of("lapse limit"), v.lapseSaid()},
+		{phrase.Of("absence"), v.absenceSaid()},
+		{phrase.Of("card"), v.cardSaid()},
 	}
 }
 

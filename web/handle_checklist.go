@@ -179,7 +179,7 @@ func (s *Site) compare(v *visit) error {
 		page.Others = append(page.Others, Option{Value: string(o.ID), Text: v.say("revision %d", o.Number) + ", " + word(v.words(), states, string(o.State))})
 	}
 	for _, one := range c.Changes {
-		page.Changes = append(page.Changes, changeSaid(v.words(), one, c.Rules))
+		page.Changes = append(page.Changes, changeSaid(v.words(), one))
 	}
 	return v.show(page)
 }
@@ -194,11 +194,7 @@ func changes(found []assessment.Change) []Change {
 
 // change puts one difference into the words of the page.
 func change(c assessment.Change) Change {
-	switch c.What {
-	case "added", "removed", "moved":
-		return Change{How: c.What, Where: c.Where, Before: c.Before, After: c.After}
-	}
-	return Change{How: "changed", Where: c.Where + ": " + c.What, Before: c.Before, After: c.After}
+	return Change{How: string(c.How), Where: placeOf(c).String(), Before: c.Before.String(), After: c.After.String()}
 }
 
 func (s *Site) blankPDF(v *visit) error {

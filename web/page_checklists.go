@@ -1,5 +1,7 @@
 package web
 
+import "wellshown/assessment/wording"
+
 // ChecklistsPage lists our revisions and the starter catalogue.
 // GET /checklists?find=&state=.
 type ChecklistsPage struct {
@@ -58,9 +60,9 @@ type ComparePage struct {
 // ChangeSaid is one difference, in the reader's language where that is known.
 type ChangeSaid struct {
 	How    string
-	Where  string
-	Before Worded
-	After  Worded
+	Where  []wording.Piece
+	Before []wording.Piece
+	After  []wording.Piece
 }
 
 // A Change is one difference, in the order of the newer revision.

@@ -1,5 +1,15 @@
 package web
 
+import "wellshown/assessment/wording"
+
+// piece is a text that the program says; nothing where it says nothing.
+func piece(text string) []wording.Piece {
+	if text == "" {
+		return nil
+	}
+	return []wording.Piece{{Text: text}}
+}
+
 func checklistSamples() map[string]Page {
 	frame := coordinatorFrame("checklists")
 	ours := []RevisionLine{
@@ -15,7 +25,7 @@ func checklistSamples() map[string]Page {
 		{"changed", "Policy", "Valid 24 months", "Valid 12 months"}}
 	var compared []ChangeSaid
 	for _, c := range changes {
-		compared = append(compared, ChangeSaid{c.How, c.Where, Worded{Text: c.Before}, Worded{Text: c.After}})
+		compared = append(compared, ChangeSaid{c.How, piece(c.Where), piece(c.Before), piece(c.After)})
 	}
 	return map[string]Page{
 		"draft-changed": DraftPage{Frame: frame, Skill: "Circuit change", Number: 5, Action: "/revisions/r5/source", Version: "a1", Read: "code: circuit-change\n", Changed: true, Changes: changes, Back: "/revisions/r5",

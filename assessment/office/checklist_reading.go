@@ -7,7 +7,6 @@ import (
 	"wellshown/assessment"
 	"wellshown/assessment/catalog"
 	"wellshown/assessment/fault"
-	"wellshown/assessment/phrase"
 	"wellshown/assessment/postgres"
 )
 
@@ -120,7 +119,6 @@ type Comparison struct {
 	Older, Newer RevisionView
 	Others       []RevisionView // what else the newer one can be compared with, newest first
 	Changes      []assessment.Change
-	Rules        []phrase.Phrase // what the policies of both say
 }
 
 // CompareWith tells a revision from another of its skill; the empty id is the one
@@ -164,7 +162,7 @@ func (o *Office) CompareWith(ctx context.Context, by assessment.Actor, id, with 
 		if err != nil {
 			return err
 		}
-		v.Changes, v.Rules = assessment.Diff(*was, *is), append(was.Policy.Phrases(), is.Policy.Phrases()...)
+		v.Changes = assessment.Diff(*was, *is)
 		return nil
 	})
 	return v, err

@@ -29,7 +29,7 @@ func TestNobodySignsForADraftUnread(t *testing.T) {
 		wantRefusal(t, err, fault.Conflict, "Ada Minton has saved this draft since you read it")
 	}
 	now := must(w.Office.BeforeForce(t.Context(), edda, draft.ID, read.Source, ""))(t)
-	if now.Version != saved.Version || len(now.Changes) != 1 || now.Changes[0].Where != "Policy" {
+	if now.Version != saved.Version || len(now.Changes) != 1 || now.Changes[0].Where.String() != "Policy" {
 		t.Errorf("what changed since it was read: %+v", now.Changes)
 	}
 	if unread := must(w.Office.BeforeForce(t.Context(), edda, draft.ID, "no: checklist", ""))(t); len(unread.Changes) != 0 {

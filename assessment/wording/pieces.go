@@ -25,7 +25,7 @@ func (w Words) Pieces(p phrase.Phrase) []Piece {
 			all = append(all, Piece{text, typed})
 		}
 	}
-	for i, part := range strings.Split(w.Of(fenced(p)), begun) {
+	for i, part := range strings.Split(w.Of(w.fenced(p)), begun) {
 		typed, rest, fence := strings.Cut(part, ended)
 		if i == 0 || !fence {
 			add(strings.ReplaceAll(part, ended, ""), false)
@@ -37,15 +37,25 @@ func (w Words) Pieces(p phrase.Phrase) []Piece {
 	return all
 }
 
-// fenced is the phrase with fences around what was typed, at whatever depth it stands.
-func fenced(p phrase.Phrase) phrase.Phrase {
+func fence(text string) string {
+	return begun + strings.NewReplacer(begun, "", ended, "").Replace(text) + ended
+}
+
+// fenced is the phrase with fences around what was typed, at whatever depth it stands: also
+// around what an agency wrote into a checklist and nobody has said in this language.
+func (w Words) fenced(p phrase.Phrase) phrase.Phrase {
 	args := make([]any, len(p.Args))
 	for i, a := range p.Args {
 		switch a := a.(type) {
 		case phrase.Typed:
-			args[i] = begun + strings.NewReplacer(begun, "", ended, "").Replace(string(a)) + ended
+			args[i] = fence(string(a))
+		case phrase.Step:
+			args[i] = a
+			if _, known := w.Theirs(string(a)); !known {
+				args[i] = fence(string(a))
+			}
 		case phrase.Phrase:
-			args[i] = fenced(a)
+			args[i] = w.fenced(a)
 		default:
 			args[i] = a
 		}

@@ -17,7 +17,7 @@ func (s *Site) clients(v *visit) error {
 		at := "/clients/" + string(c.Client.ID)
 		page.Clients = append(page.Clients, ClientLine{Code: c.Client.Code, Name: c.Client.FirstName, Href: at, Readiness: at + "/readiness",
 			Ready: c.Ready, Signed: c.Signed, Left: c.Left, All: c.All, Team: c.Team})
-		if c.All > 0 && !(c.Ready && c.Signed) {
+		if c.All > 0 && !c.Signed { // which stands only where all is in place
 			page.GoingHome++
 		}
 	}

@@ -165,7 +165,7 @@ func (w wayHomes) goingHome(now Moment, book *casebook) (int, error) {
 	answers, err := w.answer(now, book)
 	n := 0
 	for _, a := range answers {
-		if !a.Ready || !a.SignatureStands() {
+		if !a.SignatureStands() { // which stands only where all is in place
 			n++
 		}
 	}

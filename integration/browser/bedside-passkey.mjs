@@ -2,7 +2,7 @@
 // of their own (Chrome DevTools Protocol, domain WebAuthn). What to do comes as JSON on
 // standard input; what came of it leaves as JSON on standard output.
 
-import { arrive, begin, enrol, go, kept, mark, setClock } from './bedside.mjs';
+import { arrive, begin, enrol, go, kept, mark, setClock, stopForSafety } from './bedside.mjs';
 import { browser, faults, job, look, open } from './browser.mjs';
 import { ring } from './authenticators.mjs';
 
@@ -32,12 +32,7 @@ async function stopped(page) {
   await begin(page, { observe: job.observe, learner: job.learner, real: true, formal: true, place: 'At home' });
   await mark(page, 'Independent');
   await go(page, 2);
-  await page.getByRole('button', { name: 'Stop for safety' }).click();
-  await page.getByRole('dialog').getByRole('button', { name: /^Stop/ }).click();
-  await page.getByRole('button', { name: 'Say what happened' }).click();
-  await page.getByRole('button', { name: 'Equipment failed' }).click();
-  await page.getByRole('button', { name: 'Keep the words' }).click();
-  await page.getByRole('button', { name: 'Finish it as it is' }).click();
+  await stopForSafety(page);
   await page.getByRole('button', { name: `This is ${job.learner}: finish and keep` }).click();
   await page.getByRole('heading', { level: 1, name: 'The office has it: stopped for safety' }).waitFor();
 }

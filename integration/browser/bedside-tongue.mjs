@@ -2,7 +2,7 @@
 // observer: one by a pack that says nothing of languages, one by a pack of today. What she
 // reads while the device is hers comes back; the rest is looked at here.
 
-import { arrive, begin, enrol, go, kept, mark, setClock } from './bedside.mjs';
+import { arrive, begin, enrol, go, kept, mark, setClock, stopForSafety } from './bedside.mjs';
 import { held } from './bedside-eyes.mjs';
 import { draw } from './bedside-moves.mjs';
 import { browser, faults, job, look, open } from './browser.mjs';
@@ -44,12 +44,7 @@ async function stopped(page) {
   await begin(page, { observe: job.observe, learner: job.learner, real: true, formal: true, place: 'At home' });
   await mark(page, 'Unsafe');
   await go(page, 2);
-  await page.getByRole('button', { name: 'Stop for safety' }).click();
-  await page.getByRole('dialog').getByRole('button', { name: /^Stop/ }).click();
-  await page.getByRole('button', { name: 'Say what happened' }).click();
-  await page.getByRole('button', { name: 'Equipment failed' }).click();
-  await page.getByRole('button', { name: 'Keep the words' }).click();
-  await page.getByRole('button', { name: 'Finish it as it is' }).click();
+  await stopForSafety(page);
   await page.getByLabel('What you said and heard', { exact: true }).fill('We looked at the bag together.');
   await page.getByRole('link', { name: `Hand over to ${job.learner}` }).click();
 }

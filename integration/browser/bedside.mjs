@@ -141,3 +141,13 @@ export async function sign(page, part, name, secret) {
   if (part === 'learner') await page.getByRole('link', { name: 'Give the device back' }).click();
   await page.getByText(`${name} has signed.`).waitFor();
 }
+
+// stopForSafety ends a demonstration because equipment failed, and goes to its end.
+export async function stopForSafety(page) {
+  await page.getByRole('button', { name: 'Stop for safety' }).click();
+  await page.getByRole('dialog').getByRole('button', { name: /^Stop/ }).click();
+  await page.getByRole('button', { name: 'Say what happened' }).click();
+  await page.getByRole('button', { name: 'Equipment failed' }).click();
+  await page.getByRole('button', { name: 'Keep the words' }).click();
+  await page.getByRole('button', { name: 'Finish it as it is' }).click();
+}

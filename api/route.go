@@ -125,7 +125,9 @@ func (e *edge) operation(in chapter, r route) huma.Operation {
 	switch r.name {
 	case "attach-page":
 		op.MaxBodyBytes, op.BodyReadTimeout = mostPage+1, slowestPage
-	case "check-file", "take-in-file": // JSON writes each quotation mark of a text as two letters
+	case "check-file":
+		op.MaxBodyBytes, op.BodyReadTimeout = handover.MostBytes+1, slowestPage
+	case "take-in-file": // JSON writes each quotation mark of a text as two letters
 		op.MaxBodyBytes, op.BodyReadTimeout = 2*handover.MostBytes-1, slowestPage
 	case "send-list":
 		op.MaxBodyBytes, op.BodyReadTimeout = office.MostImportBytes+1, slowestPage

@@ -60,7 +60,7 @@ func (p *paper) toReview(place int, i office.BankItem, in wording.Language) {
 	language := string(in)
 	pieces := inFull(i.Item, language)
 	if _, translated := i.Item.Texts[language]; !translated {
-		pieces = append(pieces, strong(fmt.Sprintf("Not in %s yet: it is asked in English.", in.Own())))
+		pieces = append(pieces, strong("Not in this language yet: it is asked in English."))
 	} else if in != wording.English {
 		pieces = append(pieces, besideIt(i.Item))
 	}

@@ -109,5 +109,5 @@ func TestAQuestionWithoutItsTranslation(t *testing.T) {
 	v.Items = v.Items[:1]
 	v.Items[0].Item.Texts = map[string]knowledge.Text{"en": v.Items[0].Item.Texts["en"]}
 	path := drawn(t, "questions-untranslated", func() (*paper, error) { return questions(v, wording.Spanish) })
-	says(t, path, "Not in Español yet", v.Items[0].Item.In("en").Ask)
+	says(t, path, "Not in this language yet", v.Items[0].Item.In("en").Ask)
 }

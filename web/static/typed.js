@@ -10,7 +10,11 @@ const keep = (entry) => sessionStorage.setItem(key, JSON.stringify(entry));
 const forget = () => sessionStorage.removeItem(key);
 
 const sends = (form) => form.getAttribute("method")?.toLowerCase() === "post";
-const sentTo = (form) => new URL(form.getAttribute("action") ?? location.href, location.href).pathname;
+// sentTo is where a form goes, with what the address asks for: that may say whom it is about.
+const sentTo = (form) => {
+  const { pathname, search } = new URL(form.getAttribute("action") ?? location.href, location.href);
+  return pathname + search;
+};
 
 // Secrets are never kept, nor what stands for one page of one session alone.
 const ours = (e) => e.name && !["csrf", "passkey"].includes(e.name) && !["password", "file", "submit", "button", "fieldset", "output"].includes(e.type) && e.autocomplete !== "one-time-code";

@@ -33,7 +33,7 @@ func checkSamples() map[string]Page {
 	late := SittingPage{Frame: mother, Title: at.Title, HandIn: at.HandIn, Of: 10, Open: 4, Pause: "/checks", Until: "26 Nov 2026, 09:14", Over: true, TooLate: true}
 	reader := single
 	reader.Frame, reader.Reader, reader.Until = educatorFrame("home"), true, "26 Nov 2026, 13:14"
-	watched := SittingPage{Frame: educatorFrame("home"), Title: at.Title, Of: 10, Open: 4, Watched: "Nguyễn Thị Lan"}
+	watched := SittingPage{Frame: educatorFrame("home"), Title: at.Title, Of: 10, Open: 4, Watched: "Nguyễn Thị Lan", Until: "26 Nov 2026, 13:14 MST"}
 	items := []ResultItem{
 		{Right: true, Ask: "Which signs tell you that suction is needed?", Given: []string{"Bubbling in the tube.", "Mucus at the end."}, Teach: "Suction when the child shows the need."},
 		{Critical: true, Ask: long, Given: options[:1], Wanted: options[1:2], Teach: "Beyond the mark the catheter can wound the airway."},
